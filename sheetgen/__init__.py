@@ -1,0 +1,1 @@
+"""sheetgen: specification workbooks for garments: build, read, issue, audit, accept."""

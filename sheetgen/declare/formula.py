@@ -1,0 +1,239 @@
+"""Formulas by name: from `net * (1 + waste)` to the text in a cell, for wherever the entries stand.
+
+Written once in a sheet's declaration; compiled against the planned places at build and against the places found
+in a returned file at audit. A lower-case word is an entry, an upper-case word before a bracket a spreadsheet function.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import Literal, NamedTuple, Protocol
+
+from .parts import REF, Book, Column, Sheet, Table
+
+SAFE_FUNCTIONS = frozenset(
+    "ABS AND ATAN2 AVERAGE CEILING CHOOSE COS COUNT COUNTA COUNTBLANK COUNTIF COUNTIFS DATE DAY DEGREES EDATE EXACT "
+    "EXP FIND FLOOR HLOOKUP IF IFERROR INDEX INT ISBLANK ISERROR ISTEXT LARGE LEFT LEN LN LOOKUP LOWER MATCH MAX "
+    "MEDIAN MID MIN MOD MONTH N NOT OR PI POWER RADIANS RANK REPT RIGHT ROUND ROUNDDOWN ROUNDUP SEARCH SIGN SIN "
+    "SMALL SQRT SUBSTITUTE SUM SUMIF SUMIFS SUMPRODUCT TEXT TRUNC UPPER VALUE VLOOKUP YEAR".split()
+)
+"""Functions on which LibreOffice, both compiled engines and the reference engine agree (measured)."""
+
+RANGE_FUNCTIONS = frozenset(
+    "AVERAGE COUNT COUNTA COUNTBLANK COUNTIF COUNTIFS HLOOKUP INDEX LARGE LOOKUP MATCH MAX MEDIAN MIN RANK SMALL "
+    "SUM SUMIF SUMIFS SUMPRODUCT VLOOKUP".split()
+)
+_TOKEN = re.compile(
+    r'(?P<text>"(?:[^"]|"")*")|(?P<number>\d+(?:\.\d+)?)|(?P<function>[A-Z][A-Z0-9]*)(?=\()'
+    r"|(?P<name>[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*)|(?P<array>\{[^}]*\})|(?P<space>\s+)"
+    r"|(?P<sign><=|>=|<>|[-+*/^&=<>(),:%])"
+)
+ROW = "\x00"
+"""Stands for the row's number in a compiled formula, so that a column is compiled once."""
+
+
+class DeclarationError(Exception):
+    """The book itself is wrong: raised while it is made, meant for the person who wrote the declaration."""
+
+
+class Token(NamedTuple):
+    """A piece of formula text and what sort it is."""
+
+    sort: str
+    text: str
+
+
+class Reference(NamedTuple):
+    """What a name in a formula points at: one `cell` (a field, or this row's entry), this row's `ref`, or a whole `column`."""
+
+    sort: Literal["cell", "row", "ref", "column"]
+    address: str
+
+
+def tokens(formula: str) -> tuple[Token, ...]:
+    """Split formula text; DeclarationError on a sign that the language does not have."""
+    found: list[Token] = []
+    position = 0
+    while position < len(formula):
+        match = _TOKEN.match(formula, position)
+        if match is None:
+            raise DeclarationError(f"cannot read {formula[position:]!r} in {formula!r}")
+        found.append(Token(str(match.lastgroup), match.group()))
+        position = match.end()
+    return tuple(token for token in found if token.sort != "space")
+
+
+def resolve(book: Book, sheet: Sheet, table: Table | None, name: str) -> Reference:
+    """What `name` means inside `table` of `sheet`; DeclarationError with a suggestion if nothing is called so."""
+    parts = name.split(".")
+    if len(parts) == 1:
+        if table is not None and name == REF:
+            return Reference("ref", f"{sheet.name}.{table.name}.{REF}")
+        if table is not None and f"{sheet.name}.{table.name}.{name}" in book.entries:
+            if f"{sheet.name}.{name}" in book.entries:
+                raise DeclarationError(f"{name!r} is both a field and a column of {sheet.name}.{table.name}")
+            return Reference("row", f"{sheet.name}.{table.name}.{name}")
+        return _known(book, f"{sheet.name}.{name}", "cell", name)
+    if len(parts) == 2:
+        if f"{sheet.name}.{parts[0]}" in book.tables:
+            return _known(book, f"{sheet.name}.{name}", "column", name)
+        return _known(book, name, "cell", name)
+    return _known(book, name, "column", name)
+
+
+def _known(book: Book, address: str, sort: Literal["cell", "column"], name: str) -> Reference:
+    if sort == "column" and address.rpartition(".")[2] == REF and address.rpartition(".")[0] in book.tables:
+        return Reference(sort, address)
+    if address not in book.entries:
+        last = name.rpartition(".")[2]
+        near = get_close_matches(last, {known.rpartition(".")[2] for known in book.entries}, 1)
+        raise DeclarationError(f"nothing is called {name!r}" + (f"; is it {near[0]!r}?" if near else ""))
+    if (book.entries[address].table is None) != (sort == "cell"):
+        raise DeclarationError(f"{name!r} is {'a field' if sort == 'column' else 'a column'}, used as the other")
+    return Reference(sort, address)
+
+
+@dataclass(frozen=True)
+class Formula:
+    """A formula read once: its tokens, what each name means, and which single cells must be filled before it shows."""
+
+    sheet: str
+    tokens: tuple[Token, ...]
+    references: tuple[Reference | None, ...]
+    waits_for: tuple[Reference, ...]
+
+    @property
+    def reads(self) -> Iterator[str]:
+        """Addresses of all entries that the formula reads."""
+        yield from (reference.address for reference in self.references if reference is not None)
+        yield from (reference.address for reference in self.waits_for)
+
+
+def read_formula(book: Book, column: Column) -> Formula:
+    """Resolve an entry's formula and note what it waits for: the row's key and every cell that it does not test itself.
+
+    A formula that asks `x = ""` or takes `N(x)` deals with a blank x itself.
+    """
+    sheet, table, entry = column
+    parts = tokens(entry.formula)
+    references = tuple(resolve(book, sheet, table, token.text) if token.sort == "name" else None for token in parts)
+    handled = {ref for index, ref in enumerate(references) if ref is not None and _handles_blank(parts, index)}
+    waits: list[Reference] = []
+    if table is not None and entry.name != table.key:
+        waits.append(Reference("row", f"{sheet.name}.{table.name}.{table.key}"))
+    for index, reference in enumerate(references):
+        in_block = any(parts[near].text == ":" for near in (index - 1, index + 1) if 0 <= near < len(parts))
+        if reference is None or in_block or reference.sort not in {"cell", "row"} or reference in handled:
+            continue
+        if reference not in waits:
+            waits.append(reference)
+    return Formula(sheet.name, parts, references, tuple(waits))
+
+
+def _handles_blank(parts: tuple[Token, ...], index: int) -> bool:
+    after = [token.text for token in parts[index + 1 : index + 3]]
+    if len(after) == 2 and after[0] in {"=", "<>"} and after[1] == '""':
+        return True
+    before = [token.text for token in parts[max(0, index - 2) : index]]
+    return before in (["N", "("], ["ISBLANK", "("], ["ISTEXT", "("])
+
+
+class Addresses(Protocol):
+    """Where entries stand: planned by the builder, or found in a file. None means that it is gone."""
+
+    def cell(self, address: str) -> tuple[str, int, int] | None:
+        """Sheet title, row and column (1-based) of a field."""
+
+    def column(self, address: str) -> tuple[str, int, int, int] | None:
+        """Sheet title, column, first and last row of a table's column."""
+
+
+def letters(column: int) -> str:
+    """Column 1 is A, 27 is AA."""
+    name = ""
+    while column:
+        column, rest = divmod(column - 1, 26)
+        name = chr(65 + rest) + name
+    return name
+
+
+def quoted(title: str) -> str:
+    """A sheet's title as formulas write it; quoted only where it must be, as other programs do on saving."""
+    if re.fullmatch(r"[A-Za-z_][A-Za-z0-9_]*", title):
+        return title
+    return "'" + title.replace("'", "''") + "'"
+
+
+def compiled(formula: Formula, where: Addresses, title: str) -> str | None:
+    """The formula's text for `where`, with ROW in place of the row's number; None if something it reads is gone."""
+    pieces: list[str] = []
+    index = 0
+    while index < len(formula.tokens):
+        reference = formula.references[index]
+        if reference is None:
+            pieces.append(formula.tokens[index].text)
+            index += 1
+            continue
+        other = formula.references[index + 2] if formula.tokens[index + 1 : index + 2] == (Token("sign", ":"),) else None
+        written = _block(reference, other, where, title) if other else _written(reference, where, title)
+        if written is None:
+            return None
+        pieces.append(written)
+        index += 3 if other else 1
+    body = "".join(pieces)
+    waits = [_written(reference, where, title) for reference in formula.waits_for]
+    if None in waits:
+        return None
+    return "=" + _blank_until(body, [cell for cell in waits if cell is not None])
+
+
+def _blank_until(body: str, cells: list[str]) -> str:
+    if not cells:
+        return body
+    tests = [f'{cell}=""' for cell in cells]
+    return f'IF({tests[0] if len(tests) == 1 else "OR(" + ",".join(tests) + ")"},"",{body})'
+
+
+
+
+def _written(reference: Reference, where: Addresses, title: str) -> str | None:
+    if reference.sort == "cell":
+        cell = where.cell(reference.address)
+        return cell and f"{_prefix(cell[0], title)}${letters(cell[2])}${cell[1]}"
+    column = where.column(reference.address)
+    if column is None:
+        return None
+    sheet, number, first, last = column
+    if reference.sort == "column":
+        return f"{_prefix(sheet, title)}${letters(number)}${first}:${letters(number)}${last}"
+    return f"${letters(number)}{ROW}"
+
+
+def _block(first: Reference, last: Reference, where: Addresses, title: str) -> str | None:
+    start, end = where.column(first.address), where.column(last.address)
+    if start is None or end is None:
+        return None
+    if first.sort == "row":
+        return f"${letters(start[1])}{ROW}:${letters(end[1])}{ROW}"
+    return f"{_prefix(start[0], title)}${letters(start[1])}${start[2]}:${letters(end[1])}${end[3]}"
+
+
+def _prefix(sheet: str, title: str) -> str:
+    return "" if sheet == title else quoted(sheet) + "!"
+
+
+_QUOTED = re.compile(r'("(?:[^"]|"")*")')
+_NEEDLESS = re.compile(r"'([A-Za-z_][A-Za-z0-9_]*)'!")
+
+
+def plain(formula: str) -> str:
+    """Formula text with all that other programs change on saving taken out; words in quotes are left as they are."""
+    pieces = _QUOTED.split(formula)
+    for index in range(0, len(pieces), 2):
+        piece = _NEEDLESS.sub(r"\1!", pieces[index])
+        piece = "".join(piece.split()) if "'" not in piece else piece.strip()
+        pieces[index] = piece.replace("$", "").replace("TRUE()", "1").replace("FALSE()", "0").upper()
+    return "".join(pieces)

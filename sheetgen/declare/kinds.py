@@ -1,0 +1,187 @@
+"""Kinds: what may stand in a cell, and the half sentence that says what is wrong with it.
+
+Build (entry checks), read, audit and the reference page all ask the kind; none of them knows the rules itself.
+"""
+
+from __future__ import annotations
+
+import datetime
+import math
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from hashlib import sha256
+
+MAX_TEXT = 32767
+"""Longest text a spreadsheet cell holds (file format limit)."""
+
+_FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff\ud800-\udfff]")
+_HEX_COLOR = re.compile(r"#[0-9A-Fa-f]{6}\Z")
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A drawing or photo as PNG or JPEG bytes; two pictures are equal when their bytes are."""
+
+    data: bytes = field(repr=False)
+
+    @property
+    def digest(self) -> str:
+        """The sha-256 of the bytes: how a receipt remembers a picture without carrying it."""
+        return sha256(self.data).hexdigest()
+
+
+Value = str | int | float | datetime.date | Picture | None
+Row = Mapping[str, Value]
+
+
+@dataclass(frozen=True)
+class Kind:
+    """What a cell may hold. `least`/`most` are inclusive; `choices` or `source` (an entry's address) list what is allowed."""
+
+    name: str
+    digits: int = 2
+    least: float | None = None
+    most: float | None = None
+    choices: tuple[str, ...] = ()
+    source: str = ""
+    open: bool = False
+    width: float = 12
+
+    @property
+    def is_number(self) -> bool:
+        """Whether the cell takes part in arithmetic."""
+        return self.name in {"number", "whole", "length", "money", "percent"}
+
+    @property
+    def noun(self) -> str:
+        """What is expected, as half a sentence: `a number of at least 0`."""
+        word = _NOUNS[self.name]
+        if self.choices and not self.open:
+            return "one of: " + ", ".join(self.choices)
+        bounds = [
+            f"at {which} {_plain(self.shown_bound(bound))}"
+            for which, bound in (("least", self.least), ("most", self.most))
+            if bound is not None
+        ]
+        return word + (" of " + " and ".join(bounds) if bounds else "")
+
+    def shown_bound(self, bound: float) -> str:
+        """A bound as the person at the sheet sees it: 0.5 of a percent entry is 50 %."""
+        return f"{_plain(bound * 100)} %" if self.name == "percent" else _plain(bound)
+
+    def wrong(self, value: Value) -> str | None:
+        """None if `value` may stand here, else what is wrong, as `must be ...`."""
+        if value is None or value == "":
+            return None
+        if self.name == "picture":
+            return None if isinstance(value, Picture) else "must be a picture"
+        if self.name == "date":
+            return None if isinstance(value, datetime.date) else "must be a date, as 2026-03-31"
+        if self.is_number:
+            return self._wrong_number(value)
+        return self._wrong_text(value)
+
+    def _wrong_number(self, value: Value) -> str | None:
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            return f"must be {self.noun}"
+        if not math.isfinite(value):
+            return "must be a finite number"
+        if self.name == "whole" and value != int(value):
+            return "must be a whole number"
+        if self.least is not None and value < self.least - 1e-12:
+            return f"must be at least {self.shown_bound(self.least)}"
+        if self.most is not None and value > self.most + 1e-12:
+            return f"must be at most {self.shown_bound(self.most)}"
+        return None
+
+    def _wrong_text(self, value: Value) -> str | None:
+        if not isinstance(value, str):
+            return f"must be {self.noun}"
+        if len(value) > MAX_TEXT:
+            return f"must be at most {MAX_TEXT} characters"
+        if _FORBIDDEN.search(value):
+            return "must not hold control characters"
+        if self.choices and not self.open and value not in self.choices:
+            return f"must be {self.noun}"
+        if self.name == "color" and not _HEX_COLOR.match(value):
+            return "must be a color as #RRGGBB"
+        return None
+
+
+def _plain(number: float | str) -> str:
+    return number if isinstance(number, str) else f"{number:.10g}"
+
+
+_NOUNS = {
+    "text": "text",
+    "number": "a number",
+    "whole": "a whole number",
+    "length": "a length",
+    "money": "an amount of money as a number",
+    "percent": "a percentage",
+    "date": "a date",
+    "choice": "a choice of the list",
+    "color": "a color as #RRGGBB",
+    "picture": "a picture",
+}
+
+
+def text(width: float = 24) -> Kind:
+    """Any text a cell can hold."""
+    return Kind("text", width=width)
+
+
+def number(digits: int = 2, least: float | None = None, most: float | None = None, width: float = 9) -> Kind:
+    """A plain number shown with `digits` decimals."""
+    return Kind("number", digits, least, most, width=width)
+
+
+def whole(least: float | None = None, most: float | None = None, width: float = 8) -> Kind:
+    """A count."""
+    return Kind("whole", 0, least, most, width=width)
+
+
+def length(least: float | None = None, width: float = 8) -> Kind:
+    """A length in the style's unit (cm, mm, or inches shown as fractions)."""
+    return Kind("length", 2, least, width=width)
+
+
+def money(digits: int = 2, least: float | None = 0, width: float = 10) -> Kind:
+    """An amount; the currency stands in the heading or in a column of its own."""
+    return Kind("money", digits, least, width=width)
+
+
+def percent(digits: int = 1, least: float | None = 0, most: float | None = 1, width: float = 8) -> Kind:
+    """A share, held as 0.05 and shown as 5 %."""
+    return Kind("percent", digits, least, most, width=width)
+
+
+def date(width: float = 11) -> Kind:
+    """A calendar day."""
+    return Kind("date", width=width)
+
+
+def choice(*choices: str, open: bool = False, width: float = 12) -> Kind:  # noqa: A002
+    """One of a list; `open` lists suggest and do not refuse."""
+    return Kind("choice", choices=choices, open=open, width=width)
+
+
+def pick(source: str, width: float = 12) -> Kind:
+    """One of what stands in another column now, such as the size names (`source` is that column's address)."""
+    return Kind("choice", source=source, open=True, width=width)
+
+
+def yes_no(width: float = 7) -> Kind:
+    """The word yes or no: a word survives every program, a checkbox does not."""
+    return Kind("choice", choices=("yes", "no"), width=width)
+
+
+def color(width: float = 10) -> Kind:
+    """A screen color; the cell is filled with it at build. A swatch only suggests, the color reference decides."""
+    return Kind("color", width=width)
+
+
+def picture(width: float = 16) -> Kind:
+    """A drawing, photo or scan that stands in the cell's frame."""
+    return Kind("picture", width=width)

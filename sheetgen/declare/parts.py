@@ -1,0 +1,277 @@
+"""Parts of a sheet: entries, forms, tables, ledgers, picture frames, and the book that holds the sheets.
+
+A declaration is frozen data and does nothing by itself; `families` expands it, `proof` refuses a wrong one,
+`workbook.geometry` places it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Literal, NamedTuple
+
+from .kinds import Kind, Value
+
+Who = Literal["designer", "vendor", "computed", "fixed"]
+Need = Literal["", "quote", "sample", "bulk"]
+NEEDS: tuple[Need, ...] = ("quote", "sample", "bulk")
+REF = "ref"
+"""The word for a table row's own reference (M1, P3, ...) in formulas and names."""
+
+
+class Place(NamedTuple):
+    """One cell by name: the entry's address, and the row's ref where it is a column (`materials.bom[M3].price`)."""
+
+    entry: str
+    row: str = ""
+
+    def __str__(self) -> str:
+        if not self.row:
+            return self.entry
+        table, _, column = self.entry.rpartition(".")
+        return f"{table}[{self.row}].{column}"
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One thing to fill in or to work out.
+
+    `axis` makes it a family: one entry for each size, colorway or fit round. A family entry with `asked_by` is needed
+    only for the member whose name that field holds now (the fit round asked for).
+    """
+
+    name: str
+    heading: str
+    kind: Kind
+    who: Who
+    need: Need = ""
+    private: bool = False
+    help: str = ""
+    formula: str = ""
+    first: str = ""
+    axis: str = ""
+    skip_first: bool = False
+    width: float = 0
+    member: int = 0
+    family: str = ""
+    asked_by: str = ""
+    member_title: str = ""
+
+    @property
+    def columns_wide(self) -> float:
+        """Width in characters."""
+        return self.width or self.kind.width
+
+
+def designer(
+    name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", private: bool = False, width: float = 0
+) -> Entry:  # fmt: skip
+    """An entry the brand fills."""
+    return Entry(name, heading, kind, "designer", need, private, help, width=width)
+
+
+def vendor(name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", width: float = 0) -> Entry:  # noqa: A002
+    """An entry the factory fills: unlocked in its copy."""
+    return Entry(name, heading, kind, "vendor", need, help=help, width=width)
+
+
+def computed(
+    name: str, heading: str, kind: Kind, formula: str, *, help: str = "", private: bool = False, width: float = 0, first: str = ""
+) -> Entry:  # fmt: skip
+    """An entry nobody fills. `first` is the formula of a family's first member, where that differs."""
+    return Entry(name, heading, kind, "computed", "", private, help, formula, first, width=width)
+
+
+def fixed(name: str, heading: str, kind: Kind, *, help: str = "", width: float = 0) -> Entry:  # noqa: A002
+    """An entry that the declaration itself fills (a published table)."""
+    return Entry(name, heading, kind, "fixed", help=help, width=width)
+
+
+def per(axis: str, entry: Entry, *, skip_first: bool = False, asked_by: str = "") -> Entry:
+    """One `entry` for each member of the axis; `{size}` or `{colorway}` in its heading is the member's name."""
+    return replace(entry, axis=axis, skip_first=skip_first, asked_by=asked_by)
+
+
+@dataclass(frozen=True)
+class Section:
+    """A group of columns under one title; `new_page` starts a printed page, on which ref and key repeat."""
+
+    title: str
+    columns: tuple[Entry, ...]
+    axis: str = ""
+    new_page: bool = False
+
+
+@dataclass(frozen=True)
+class Form:
+    """Entries with their label beside them."""
+
+    title: str
+    entries: tuple[Entry, ...]
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Pictures:
+    """Frames for large drawings, side by side; `height` in points."""
+
+    title: str
+    entries: tuple[Entry, ...]
+    height: float = 300
+    across: int = 2
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Words:
+    """Plain sentences."""
+
+    title: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Line:
+    """A line of a ledger: fixed words, then its entries; `link` is the sheet it leads to."""
+
+    words: tuple[str, ...]
+    entries: tuple[Entry, ...]
+    link: str = ""
+
+
+@dataclass(frozen=True)
+class Ledger:
+    """Lines that each work out something of their own (the checks, the list of sheets)."""
+
+    title: str
+    headings: tuple[str, ...]
+    widths: tuple[float, ...]
+    lines: tuple[Line, ...]
+    note: str = ""
+    mark_open: bool = False
+
+
+@dataclass(frozen=True)
+class Table:
+    """Rows under headings. A row is its ref (`ref` is the letter), not its number; `spare` rows wait at the end.
+
+    `mirrors` takes the rows of another table (same refs); `rows` are filled by the declaration; `unique` and
+    `sums_to` tie entries together.
+    """
+
+    name: str
+    title: str
+    ref: str
+    key: str
+    columns: tuple[Entry | Section, ...]
+    spare: int = 4
+    least: int = 0
+    mirrors: str = ""
+    rows: tuple[Mapping[str, Value], ...] = ()
+    note: str = ""
+    row_height: float = 0
+    unique: tuple[str, ...] = ()
+
+    @cached_property
+    def entries(self) -> tuple[Entry, ...]:
+        """All columns, sections opened."""
+        found: list[Entry] = []
+        for column in self.columns:
+            found.extend(column.columns if isinstance(column, Section) else (column,))
+        return tuple(found)
+
+
+Part = Form | Table | Pictures | Words | Ledger
+
+
+@dataclass(frozen=True)
+class Check:
+    """A contradiction counted live: `formula` gives the number of things wrong (0 is good)."""
+
+    name: str
+    title: str
+    formula: str
+    who: Literal["designer", "vendor"] = "designer"
+    fix: str = ""
+    private: bool = False
+
+
+@dataclass(frozen=True)
+class Caution:
+    """A safety or legal caution raised by data: `formula` is above 0 where it applies. It never blocks."""
+
+    name: str
+    sentence: str
+    formula: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One sheet: parts from top to bottom, with the checks and cautions that belong to it."""
+
+    name: str
+    title: str
+    parts: tuple[Part, ...]
+    purpose: str = ""
+    private: bool = False
+    checks: tuple[Check, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    portrait: bool = False
+    derived: bool = False
+
+
+class Column(NamedTuple):
+    """Where an entry belongs: its sheet, its table (None for a field) and itself."""
+
+    sheet: Sheet
+    table: Table | None
+    entry: Entry
+
+
+Derive = Callable[["Book"], Sheet]
+
+
+@dataclass(frozen=True, eq=False)
+class Book:
+    """All sheets, the axes (name -> address of the table whose rows are the members), and the sheets derived from the rest."""
+
+    sheets: tuple[Sheet, ...]
+    axes: Mapping[str, str]
+    derived: tuple[Derive, ...] = ()
+    order: tuple[str, ...] = ()
+    audience: Literal["designer", "vendor"] = "designer"
+
+    @cached_property
+    def entries(self) -> dict[str, Column]:
+        """Every entry by its address, in the order of the sheets."""
+        return {address: column for sheet in self.sheets for address, column in addresses(sheet)}
+
+    @cached_property
+    def tables(self) -> dict[str, tuple[Sheet, Table]]:
+        """Every table by its address."""
+        return {
+            f"{sheet.name}.{part.name}": (sheet, part)
+            for sheet in self.sheets
+            for part in sheet.parts
+            if isinstance(part, Table)
+        }
+
+    def sheet(self, name: str) -> Sheet:
+        """The sheet of that name; KeyError if there is none."""
+        return next(sheet for sheet in self.sheets if sheet.name == name)
+
+
+def addresses(sheet: Sheet) -> Iterator[tuple[str, Column]]:
+    for part in sheet.parts:
+        if isinstance(part, Table):
+            for entry in part.entries:
+                yield f"{sheet.name}.{part.name}.{entry.name}", Column(sheet, part, entry)
+        elif isinstance(part, Form | Pictures):
+            for entry in part.entries:
+                yield f"{sheet.name}.{entry.name}", Column(sheet, None, entry)
+        elif isinstance(part, Ledger):
+            for line in part.lines:
+                for entry in line.entries:
+                    yield f"{sheet.name}.{entry.name}", Column(sheet, None, entry)

@@ -1,0 +1,107 @@
+"""Proof: what stops a wrong book before anyone opens a sheet: names, circles, leaks, ranges used as one value."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+
+from .formula import RANGE_FUNCTIONS, SAFE_FUNCTIONS, DeclarationError, Formula, Reference, Token, read_formula
+from .parts import Book, Column, Table, addresses
+
+
+def proven(book: Book) -> dict[str, Formula]:
+    """All formulas of an expanded book, read and proven; DeclarationError names the entry and what is wrong with it."""
+    _refuse_doubles(book)
+    formulas: dict[str, Formula] = {}
+    for address, column in book.entries.items():
+        if column.entry.who != "computed":
+            continue
+        try:
+            formula = read_formula(book, column)
+            _refuse_unsafe(formula)
+            _refuse_ranges_as_values(book, formula)
+            _refuse_leaks(book, column, formula)
+        except DeclarationError as error:
+            raise DeclarationError(f"{address}: {error}") from None
+        formulas[address] = formula
+    _refuse_circles(formulas)
+    return formulas
+
+
+def _refuse_doubles(book: Book) -> None:
+    counted = Counter(address for sheet in book.sheets for address, _ in addresses(sheet))
+    counted.update(f"table {address}" for sheet in book.sheets for address in _table_addresses(sheet.name, sheet.parts))
+    counted.update(f"sheet titled {sheet.title}" for sheet in book.sheets)
+    doubled = [address for address, count in counted.items() if count > 1]
+    if doubled:
+        raise DeclarationError(f"declared twice: {', '.join(doubled)}")
+
+
+def _table_addresses(sheet: str, parts: tuple[object, ...]) -> Iterator[str]:
+    return (f"{sheet}.{part.name}" for part in parts if isinstance(part, Table))
+
+
+def _refuse_unsafe(formula: Formula) -> None:
+    for token in formula.tokens:
+        if token.sort == "function" and token.text not in SAFE_FUNCTIONS:
+            raise DeclarationError(f"{token.text} is not on the safe list")
+
+
+def _refuse_ranges_as_values(book: Book, formula: Formula) -> None:
+    open_functions: list[str] = []
+    for index, token in enumerate(formula.tokens):
+        if token.text == "(":
+            before = formula.tokens[index - 1] if index else Token("", "")
+            open_functions.append(before.text if before.sort == "function" else "")
+        elif token.text == ")" and open_functions:
+            open_functions.pop()
+        reference = formula.references[index]
+        if reference is not None:
+            _refuse_range(book, formula, index, reference, open_functions)
+
+
+def _refuse_range(book: Book, formula: Formula, index: int, reference: Reference, inside: list[str]) -> None:
+    name = formula.tokens[index].text
+    around = [formula.tokens[near].text for near in (index - 1, index + 1) if 0 <= near < len(formula.tokens)]
+    nearest = next((function for function in reversed(inside) if function), "")
+    if ":" in around:
+        return
+    if reference.sort == "column":
+        if nearest not in RANGE_FUNCTIONS:
+            raise DeclarationError(f"{name} is a whole column, used as one value")
+        multiplied = "*" in around or "/" in around
+        computed_column = reference.address in book.entries and book.entries[reference.address].entry.who == "computed"
+        if "SUMPRODUCT" in inside and multiplied and computed_column:
+            # A computed cell that shows blank holds "", and "" times a number is an error.
+            raise DeclarationError(f"{name} is computed and may be blank: give SUMPRODUCT it as an argument of its own")
+    elif around == ["(", ")"] and nearest in {"SUM", "SUMPRODUCT", "COUNT", "COUNTA"}:
+        raise DeclarationError(f"{nearest}({name}) adds up one cell; the column is <table>.{name}")
+
+
+def _refuse_leaks(book: Book, column: Column, formula: Formula) -> None:
+    # A derived sheet is made anew for each audience, from what that audience may see.
+    if column.sheet.private or column.entry.private or column.sheet.derived:
+        return
+    for address in formula.reads:
+        other = book.entries.get(address)
+        if other is not None and (other.sheet.private or other.entry.private):
+            raise DeclarationError(f"shared, but reads the brand's own {address}")
+
+
+def _refuse_circles(formulas: Mapping[str, Formula]) -> None:
+    done: set[str] = set()
+
+    def visit(address: str, trail: tuple[str, ...]) -> None:
+        if address in done:
+            return
+        if address in trail:
+            raise DeclarationError(" -> ".join((*trail[trail.index(address) :], address)) + ": a circle")
+        if address in formulas:
+            for read in formulas[address].reads:
+                visit(read, (*trail, address))
+        done.add(address)
+
+    for address in formulas:
+        visit(address, ())
+
+

@@ -1,0 +1,61 @@
+"""Style numbers: a scheme of named parts that decodes, checks and proposes the next free number."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+
+@dataclass(frozen=True)
+class NumberPart:
+    """One part: a code of a table, or a running number of so many digits."""
+
+    name: str
+    codes: Mapping[str, str]
+    digits: int = 0
+
+
+@dataclass(frozen=True)
+class NumberScheme:
+    """How a brand's style numbers are made: parts joined by a sign."""
+
+    parts: tuple[NumberPart, ...]
+    join: str = "-"
+
+    def decode(self, number: str) -> dict[str, str]:
+        """What each part of a number means; ValueError says in one sentence what does not fit."""
+        pieces = number.split(self.join) if self.join else [number]
+        if len(pieces) != len(self.parts):
+            raise ValueError(f"{number!r} has {len(pieces)} parts, the scheme has {len(self.parts)}: {self.pattern}")
+        return {part.name: _meaning(part, piece, number) for part, piece in zip(self.parts, pieces, strict=True)}
+
+    @property
+    def pattern(self) -> str:
+        """The scheme in words: brand-season-garment-000."""
+        return self.join.join("0" * part.digits or part.name for part in self.parts)
+
+    def next_free(self, codes: Mapping[str, str], taken: Iterable[str]) -> str:
+        """The number for these codes with the lowest running number that is not taken; ValueError if none is left."""
+        used = set(taken)
+        running = next((part for part in self.parts if part.digits), None)
+        if running is None:
+            raise ValueError("the scheme has no running number")
+        for count in range(1, 10**running.digits):
+            pieces = [f"{count:0{part.digits}d}" if part.digits else codes[part.name] for part in self.parts]
+            if (number := self.join.join(pieces)) not in used:
+                self.decode(number)
+                return number
+        raise ValueError(f"all {10**running.digits - 1} numbers are taken")
+
+
+def _meaning(part: NumberPart, piece: str, number: str) -> str:
+    if part.digits:
+        if len(piece) != part.digits or not (piece.isascii() and piece.isdigit()):
+            raise ValueError(f"{piece!r} in {number!r} must be {part.digits} digits ({part.name})")
+        return piece
+    if piece not in part.codes:
+        near = get_close_matches(piece, list(part.codes), 1)
+        hint = f"; is it {near[0]!r}?" if near else f"; known: {', '.join(part.codes)}"
+        raise ValueError(f"{piece!r} in {number!r} is no code of {part.name}{hint}")
+    return part.codes[piece]

@@ -1,0 +1,148 @@
+"""Checks: made from the other sheets: what is still to fill, what contradicts itself, which cautions apply, how far each sheet is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from sheetgen.declare.kinds import percent, text, whole
+from sheetgen.declare.parts import Book, Entry, Form, Ledger, Line, Pictures, Sheet, Table, computed
+
+_RANK = {"quote": 1, "sample": 2, "bulk": 3}
+_WHO = {"designer": "designer", "vendor": "vendor"}
+
+
+@dataclass(frozen=True)
+class Missing:
+    """One line of what is to fill: `needed` and `open_` count cells, `which` names them where they are fields."""
+
+    sheet: Sheet
+    name: str
+    what: str
+    who: str
+    needed: str
+    open_: str
+    which: str
+
+
+def checks(book: Book) -> Sheet:
+    """The Checks sheet for this book (a vendor's book gives the vendor's own checks only)."""
+    missing = [line for sheet in book.sheets for line in _missing(sheet) if book.audience == "designer" or line.who == "vendor"]
+    contradictions = [
+        (sheet, check) for sheet in book.sheets for check in sheet.checks
+        if book.audience == "designer" or check.who == "vendor"
+    ]  # fmt: skip
+    cautions = [(sheet, caution) for sheet in book.sheets for caution in sheet.cautions]
+    names = [f"open_{line.name}" for line in missing]
+    wrong = [f"wrong_{sheet.name}_{check.name}" for sheet, check in contradictions]
+    return Sheet(
+        "checks",
+        "Checks",
+        purpose="Nothing to fill. Counts what is missing or contradicts itself, live; 0 is good.",
+        portrait=True,
+        parts=(
+            Form("In short", (
+                computed("to_fill", "Cells still to fill", whole(), _sum(names)),
+                computed("contradictions", "Contradictions", whole(), _sum(wrong)),
+                computed("cautions", "Cautions that apply", whole(),
+                         _sum([f"IF({_caution(caution.name)}>0,1,0)" for _, caution in cautions])),
+            )),
+            _by_sheet(book, missing),
+            Ledger("Cautions", ("", "Caution", "", "Applies"), (9, 62, 12, 9), tuple(
+                Line((sheet.title, f"{caution.sentence} Source: {caution.source}.", ""),
+                     (computed(_caution(caution.name), caution.name, whole(), caution.formula),), sheet.name)
+                for sheet, caution in cautions
+            ), mark_open=True, note="They never block. A count above 0 says that the data of this style fit the caution."),
+            Ledger("Contradictions", ("Sheet", "What", "Whose turn", "Count", "How to put it right"), (13, 50, 12, 9, 40), tuple(
+                Line((sheet.title, check.title, check.who),
+                     (computed(f"wrong_{sheet.name}_{check.name}", check.title, whole(), check.formula),), sheet.name)
+                for sheet, check in contradictions
+            ), mark_open=True),
+            Ledger("Still to fill", ("Sheet", "What", "Whose turn", "Needed", "Open", "Which"), (13, 50, 12, 9, 9, 40), tuple(
+                Line((line.sheet.title, line.what, line.who), (
+                    computed(f"needed_{line.name}", f"{line.what}, needed", whole(), line.needed),
+                    computed(f"open_{line.name}", f"{line.what}, open", whole(), line.open_),
+                    computed(f"which_{line.name}", f"{line.what}, which", text(40), line.which),
+                ), line.sheet.name)
+                for line in missing
+            ), mark_open=True),
+        ),
+    )  # fmt: skip
+
+
+def _caution(name: str) -> str:
+    return "caution_" + name.replace("-", "_")
+
+
+def _sum(names: list[str]) -> str:
+    return "+".join(names) if names else "0"
+
+
+def _by_sheet(book: Book, missing: list[Missing]) -> Ledger:
+    lines = []
+    for sheet in book.sheets:
+        own = [line.name for line in missing if line.sheet is sheet]
+        if own:
+            needed, open_ = _sum([f"needed_{name}" for name in own]), _sum([f"open_{name}" for name in own])
+            lines.append(Line((sheet.title, sheet.purpose, ""), (
+                computed(f"sheet_open_{sheet.name}", f"{sheet.title}: open", whole(), open_),
+                computed(f"sheet_done_{sheet.name}", f"{sheet.title}: filled", percent(0), f"IF(({needed})=0,1,1-({open_})/({needed}))"),
+            ), sheet.name))  # fmt: skip
+    return Ledger("By sheet", ("Sheet", "", "", "Open", "Filled"), (13, 50, 12, 9, 9), tuple(lines), mark_open=True)
+
+
+def _missing(sheet: Sheet) -> Iterator[Missing]:
+    for number, part in enumerate(sheet.parts, 1):
+        if isinstance(part, Table):
+            yield from _missing_in_table(sheet, part)
+        elif isinstance(part, Form | Pictures):
+            for who in _WHO:
+                entries = [entry for entry in part.entries if entry.need and entry.who == who]
+                if entries:
+                    yield _missing_fields(sheet, f"{sheet.name}_{number}_{who}", part.title, who, entries)
+
+
+def _missing_fields(sheet: Sheet, name: str, title: str, who: str, entries: list[Entry]) -> Missing:
+    by_rank = {rank: [entry for entry in entries if _RANK[entry.need] == rank] for rank in _RANK.values() if entries}
+    needed = "+".join(f"IF(style.stage>={rank},{len(own)},0)" for rank, own in by_rank.items() if own)
+    blank = {entry.name: f'{sheet.name}.{entry.name}=""' for entry in entries}
+    open_ = "+".join(
+        f"IF(style.stage>={rank},{'+'.join(f'IF({blank[entry.name]},1,0)' for entry in own)},0)"
+        for rank, own in by_rank.items() if own
+    )  # fmt: skip
+    which = "&".join(
+        f'IF(AND(style.stage>={_RANK[entry.need]},{blank[entry.name]}),"{_quoted(entry.heading)}; ","")' for entry in entries
+    )
+    return Missing(sheet, name, title, who, needed, open_, which)
+
+
+def _missing_in_table(sheet: Sheet, table: Table) -> Iterator[Missing]:
+    address = f"{sheet.name}.{table.name}"
+    key = f'({address}.{table.key}<>"")'
+    families: dict[str, list[Entry]] = {}
+    for entry in table.entries:
+        if entry.need and entry.who in _WHO and entry.name != table.key:
+            families.setdefault(entry.family or entry.name, []).append(entry)
+    own_key = next(entry for entry in table.entries if entry.name == table.key)
+    if own_key.need and own_key.who in _WHO:
+        rank = _RANK[own_key.need]
+        yield Missing(sheet, f"{sheet.name}_{table.name}_rows", f"{table.title}: at least one row", own_key.who,
+                      f"IF(style.stage>={rank},1,0)", f"IF(style.stage>={rank},IF(SUMPRODUCT({key}*1)=0,1,0),0)", '""')  # fmt: skip
+    for family, entries in families.items():
+        first = entries[0]
+        rank = _RANK[first.need]
+        heading = first.heading if len(entries) == 1 else f"{first.heading} and the like"
+        needed = "+".join(_asked(entry, f"SUMPRODUCT({key}*1)") for entry in entries)
+        open_ = "+".join(_asked(entry, f'SUMPRODUCT({key}*({address}.{entry.name}=""))') for entry in entries)
+        yield Missing(sheet, f"{sheet.name}_{table.name}_{family}", f"{table.title}: {heading}", first.who,
+                      f"IF(style.stage>={rank},{needed},0)", f"IF(style.stage>={rank},{open_},0)", '""')  # fmt: skip
+
+
+def _asked(entry: Entry, count: str) -> str:
+    if not entry.asked_by:
+        return count
+    return f'IF({entry.asked_by}="{_quoted(entry.member_title)}",{count},0)'
+
+
+def _quoted(words: str) -> str:
+    return words.replace('"', '""')

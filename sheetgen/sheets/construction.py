@@ -1,0 +1,39 @@
+"""Construction: the flats with numbered callouts, and for each callout how it is sewn and how much thread it takes."""
+
+from __future__ import annotations
+
+from sheetgen.declare.kinds import length, number, pick, picture, text
+from sheetgen.declare.parts import Form, Pictures, Sheet, Table, computed, designer
+
+CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is made. Callout numbers are the rows below.", parts=(
+    Pictures("Flats", (
+        designer("flat_front", "Flat, front", picture(), need="quote"),
+        designer("flat_back", "Flat, back", picture(), need="quote"),
+    ), height=360),
+    Form("Making, in general", (
+        designer("density_unit", "Stitch density counts", text(), need="quote", help="Stitches per cm, per 3 cm, or per inch: say which."),
+        designer("pressing", "Pressing and finishing", text(60), need="sample"),
+        designer("matching", "Grain, nap and matching", text(60), need="sample", help="One-way fabric, stripes, checks."),
+        designer("washing", "Garment wash", text(60), help="Washed as a garment: which wash, how long."),
+        computed("thread_net", "Thread in the seams, m", number(1), "SUM(callouts.thread)"),
+        computed("thread_gross", "Thread with waste, m", number(1), "thread_net*(1+style.thread_waste)"),
+    )),
+    Table("callouts", "Callouts", ref="N", key="area", columns=(
+        designer("area", "Area", text(20), need="quote"),
+        designer("instruction", "Instruction", text(44), need="quote"),
+        designer("stitch", "Stitch (ISO 4915)", pick("lists.stitches.stitch", 20), need="quote"),
+        designer("seam", "Seam (ISO 4916)", pick("lists.seams.seam", 18), need="sample"),
+        designer("density", "Density", number(1, 0), need="sample"),
+        designer("allowance", "Allowance, {unit}", length(least=0), need="sample"),
+        designer("thread_type", "Thread", text(14), need="sample"),
+        designer("from_point", "Length of point", pick("measurements.points.ref", 9), help="The ref of a point of measure, as P3."),
+        designer("times", "Times", number(1, 0), help="How many times that point is sewn."),
+        designer("extra", "Extra, {unit}", length(least=0), help="Added to it, or the whole seam where no point fits."),
+        computed("seam_length", "Seam length, {unit}", length(),
+                 'IF(AND(from_point="",extra=""),"",IF(from_point="",0,IFERROR(INDEX(measurements.points.base,MATCH(from_point,measurements.points.ref,0)),0))*IF(times="",1,times)+N(extra))',
+                 help="At the sample size."),
+        computed("thread", "Thread, m", number(2),
+                 'IF(IFERROR(N(INDEX(lists.stitches.ratio,MATCH(stitch,lists.stitches.stitch,0))),0)=0,"",seam_length*style.unit_in_meters*INDEX(lists.stitches.ratio,MATCH(stitch,lists.stitches.stitch,0)))',
+                 help="Seam length times the thread of this stitch; the list names its table. An estimate."),
+    )),
+))  # fmt: skip

@@ -1,0 +1,54 @@
+"""Guide: made from the other sheets: what this file is, whose turn it is, the sheets with links, how to fill and return it."""
+
+from __future__ import annotations
+
+from sheetgen.declare.kinds import date, text, whole
+from sheetgen.declare.parts import Book, Form, Ledger, Line, Sheet, Words, computed
+
+_HOW_DESIGNER = (
+    "Fill the cells marked designer. A strongly colored cell must be filled for the purpose on the Style sheet; it pales once filled.",
+    "Type on in the spare rows: their formulas are there. Need more rows? Insert them above the line that ends the table.",
+    "Numbers are plain numbers: units and currency stand in the headings. Lengths may be typed as fractions: 12 3/8.",
+    "Checks counts what is missing or contradicts itself. At 0, issue the vendor's copy with sheetgen issue; send only that copy.",
+)
+_HOW_VENDOR = (
+    "Fill the cells marked vendor: they are open, all others are locked. A strongly colored cell must be filled; it pales once filled.",
+    "Numbers are plain numbers: no currency, no unit, no text in the cell. Lengths in inches may be typed as fractions: 12 3/8.",
+    "Write what was measured, not what was asked. Put questions in a remark, not over a number.",
+    "Keep sheets, columns and formulas as they are. Save as .xlsx under the same name and send it back whole.",
+    "Before you return this file: the column Open below must be 0 everywhere.",
+)
+
+
+def guide(book: Book) -> Sheet:
+    """The Guide for this book; for a vendor it says what to do before returning the file."""
+    vendor = book.audience == "vendor"
+    has_count = {name.removeprefix("checks.sheet_open_") for name in book.entries if name.startswith("checks.sheet_open_")}
+    return Sheet(
+        "guide",
+        "Guide",
+        purpose="Start here.",
+        portrait=True,
+        parts=(
+            Form("This file", (
+                computed("number", "Style", text(), 'style.number&""'),
+                computed("name", "Name", text(), 'style.name&""'),
+                computed("company", "From", text(), 'style.company&""'),
+                computed("vendor", "For", text(), 'style.vendor&""'),
+                computed("revision", "Revision", whole(), "style.revision"),
+                computed("date", "Of", date(), "style.date"),
+                computed("purpose", "Purpose", text(), 'style.purpose&""'),
+                computed("due", "Answer due", date(), "style.due"),
+                computed("turn", "Whose turn", text(), f'"{"vendor" if vendor else "designer"}"'),
+                computed("to_fill", "Cells still to fill", whole(), "checks.to_fill"),
+            )),
+            Words("How to fill and return it" if vendor else "How to work with it", _HOW_VENDOR if vendor else _HOW_DESIGNER),
+            Ledger("Sheets", ("Sheet", "What is on it", "Open"), (16, 84, 9), tuple(
+                Line((sheet.title, sheet.purpose), (
+                    computed(f"open_{sheet.name}", f"{sheet.title}: still to fill", whole(),
+                             f"checks.sheet_open_{sheet.name}" if sheet.name in has_count else "0"),
+                ), sheet.name)
+                for sheet in book.sheets
+            ), mark_open=True, note="Open: cells that must be filled for this purpose and are not."),
+        ),
+    )  # fmt: skip

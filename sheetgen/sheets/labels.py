@@ -1,0 +1,62 @@
+"""Labels: every label, tag, sticker and bag with its wording; the composition and the care text they carry."""
+
+from __future__ import annotations
+
+from sheetgen.declare.kinds import choice, length, percent, pick, picture, text, whole
+from sheetgen.declare.parts import Check, Entry, Form, Sheet, Table, computed, designer, vendor
+
+_FIBERS = range(1, 6)
+
+
+def _fibers() -> tuple[Entry, ...]:
+    """Name and share for each of five fibers: the law names every fiber, and few cloths have more."""
+    return tuple(
+        entry
+        for number in _FIBERS
+        for entry in (
+            designer(f"fiber_{number}", f"Fiber {number}", pick("lists.fibers.fiber"), need="sample" if number == 1 else ""),
+            designer(f"share_{number}", "Share", percent(), need="sample" if number == 1 else ""),
+        )
+    )
+
+
+_WORDS = "&".join(f'IF(fiber_{n}="","","{", " if n > 1 else ""}"&TEXT(N(share_{n}),"0%")&" "&fiber_{n})' for n in _FIBERS)
+
+LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to confirm: local law decides what a label must say.", parts=(
+    Form("Care and origin", (
+        designer("wash", "Wash", text(), need="sample"),
+        designer("bleach", "Bleach", text(), need="sample"),
+        designer("dry", "Dry", text(), need="sample"),
+        designer("iron", "Iron", text(), need="sample"),
+        designer("professional", "Professional care", text(), need="sample"),
+        designer("care_extra", "Further words", text()),
+        computed("care_text", "Care label, draft", text(60), 'wash&"; "&bleach&"; "&dry&"; "&iron&"; "&professional&IF(care_extra="","","; "&care_extra)'),
+        computed("origin_text", "Origin, draft", text(), '"Made in "&style.origin'),
+    )),
+    Table("composition", "Composition by weight", ref="F", key="part", spare=2, note="Largest share first. Each part adds up to 100 %.", columns=(
+        designer("part", "Part", text(18), need="sample", help="Shell, lining, rib, filling."),
+        *_fibers(),
+        computed("sum", "Sum", percent(0), "+".join(f"N(share_{n})" for n in _FIBERS)),
+        computed("wording", "Label text, draft", text(44), f'part&": "&{_WORDS}'),
+    )),
+    Table("items", "Labels, tags and bags", ref="L", key="label", row_height=40, columns=(
+        designer("label", "Label", choice("main label", "size label", "care label", "origin label", "hang tag", "price sticker", "polybag", "bag sticker", "carton mark", "warning label", open=True, width=16), need="quote"),
+        designer("picture", "Picture", picture(14)),
+        designer("material", "Material", text(20), need="quote"),
+        designer("width", "Width, {unit}", length(least=0), need="sample"),
+        designer("height", "Height, {unit}", length(least=0), need="sample"),
+        designer("placement", "Placement", text(26), need="sample"),
+        designer("fold", "Fold", choice("center fold", "end fold", "loop fold", "flat", "none", open=True), need="sample"),
+        designer("attachment", "Attached", text(16), need="sample"),
+        designer("colors", "Colors", text(14), need="sample"),
+        designer("wording", "Wording", text(36), need="sample", help="Word for word, in every language that it carries."),
+        designer("count", "Per garment", whole(least=0), need="quote"),
+        vendor("article", "Vendor's article", text(14)),
+    )),
+), checks=(
+    Check("composition_sum", "Composition does not add up to 100 %",
+          'SUMPRODUCT((labels.composition.part<>"")*1)-COUNTIFS(labels.composition.sum,">0.9995",labels.composition.sum,"<1.0005")',
+          fix="Correct the shares of that part."),
+    Check("care_label", "No care label", 'IF(COUNTIF(labels.items.label,"care label")=0,1,0)', fix="Add a row for it."),
+    Check("size_label", "No size label", 'IF(COUNTIF(labels.items.label,"size label")=0,1,0)', fix="Add a row for it."),
+))  # fmt: skip

@@ -1,0 +1,92 @@
+"""Style: what the garment is, for whom, by whom and where; the sizes; the main views."""
+
+from __future__ import annotations
+
+from sheetgen.declare.kinds import choice, date, number, percent, pick, picture, text, whole, yes_no
+from sheetgen.declare.parts import Check, Form, Pictures, Sheet, Table, computed, designer, vendor
+
+STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is made, and on what terms.", parts=(
+    Form("The style", (
+        designer("number", "Style number", text(), need="quote", help="By the brand's own scheme."),
+        designer("name", "Name", text(), need="quote"),
+        designer("season", "Season", text(), need="quote"),
+        designer("department", "Department", choice("women", "men", "unisex", "girls", "boys", "children", "baby", open=True), need="quote"),
+        designer("garment", "Garment", text(), need="quote", help="Shirt, sweatshirt, jacket, ..."),
+        designer("description", "Description", text(60), need="quote", help="One or two sentences a stranger understands."),
+        designer("fit", "Fit", text(), need="sample"),
+        designer("body_length", "Length", text(), need="sample", help="In words: hip length, below the knee."),
+        designer("size_range", "Size range", text(), need="quote"),
+        designer("sample_size", "Sample size", pick("style.sizes.name"), need="quote", help="The size that base measurements stand for."),
+        designer("age_group", "Made for", choice("adult", "child"), need="quote"),
+        designer("height_to", "Body height up to, cm", number(0, least=30), help="Children's wear: the tallest child it is made for."),
+        designer("outerwear", "Outerwear", yes_no(), need="quote"),
+        designer("nightwear", "Nightwear", yes_no(), need="quote"),
+    )),
+    Form("Who and where", (
+        designer("company", "Company", text(), need="quote"),
+        designer("contact", "Contact", text(), need="quote"),
+        designer("contact_email", "Contact's e-mail", text(), need="quote"),
+        designer("vendor", "Vendor", text(), need="quote"),
+        designer("vendor_contact", "Vendor's contact", text(), need="quote"),
+        designer("vendor_email", "Vendor's e-mail", text()),
+        vendor("origin", "Country of origin", text(), need="sample", help="Where the garment is sewn."),
+        designer("term", "Delivery term", pick("lists.terms.term"), need="quote", help="Incoterms 2020; always with the named place."),
+        designer("place", "Named place", text(), need="quote"),
+        designer("transport", "Transport", choice("sea", "air", "road", "rail", open=True), need="quote"),
+        designer("payment", "Payment", text(60), need="quote"),
+        designer("market_eu", "Sold in the EU", yes_no(), need="quote"),
+        designer("market_uk", "Sold in the UK", yes_no(), need="quote"),
+        designer("market_us", "Sold in the US", yes_no(), need="quote"),
+    )),
+    Form("This file", (
+        designer("revision", "Revision", whole(least=1), need="quote"),
+        designer("purpose", "Purpose", choice("quote", "sample", "bulk"), need="quote", help="What it is sent for: decides what must be filled."),
+        designer("date", "Date of this revision", date(), need="quote"),
+        designer("due", "Answer due", date(), need="quote"),
+        designer("delivery", "Delivery of the order", date(), need="quote"),
+        designer("send_with_sample", "Send with the sample", text(60), need="sample"),
+        designer("currency", "Currency", choice("EUR", "USD", "GBP", "CHF", "JPY", "CNY", "TRY", "VND", open=True), need="quote",
+                 help="All sums are in this currency. Build the file anew after a change."),
+        designer("unit", "Unit of length", choice("cm", "mm", "in"), need="quote",
+                 help="All lengths are typed in this unit. Build the file anew after a change."),
+        designer("paper", "Paper", choice("A4", "Letter"), need="quote"),
+        designer("thread_waste", "Waste of thread", percent(), need="sample", help="10 to 20 % by custom."),
+        designer("footer", "Confidentiality", text(60), help="Stands at the foot of every page."),
+    )),
+    Form("In short", (
+        computed("sizes_count", "Sizes", whole(), 'SUMPRODUCT((sizes.name<>"")*1)'),
+        computed("colorways_count", "Colorways", whole(), 'SUMPRODUCT((colorways.list.name<>"")*1)'),
+        computed("points_count", "Points of measure", whole(), 'SUMPRODUCT((measurements.points.point<>"")*1)'),
+        computed("materials_count", "Materials", whole(), 'SUMPRODUCT((materials.bom.item<>"")*1)'),
+        computed("quantity", "Pieces ordered", whole(), "SUM(order.sizes.total)"),
+        computed("main_fabric", "Main fabric", text(), 'IFERROR(INDEX(materials.bom.item,MATCH("fabric",materials.bom.group,0)),"")'),
+        computed("main_composition", "Its composition", text(),
+                 'IFERROR(INDEX(materials.bom.composition,MATCH("fabric",materials.bom.group,0))&"","")'),
+        computed("stage", "Stage number", whole(), 'MATCH(purpose,{"quote","sample","bulk"},0)', help="1 quote, 2 sample, 3 bulk."),
+        computed("sample_number", "Sample size stands at", whole(), "MATCH(sample_size,sizes.name,0)", help="Its number in the size range."),
+        computed("unit_in_meters", "Unit of length in metres", number(4), 'CHOOSE(MATCH(unit,{"cm","mm","in"},0),0.01,0.001,0.0254)'),
+    )),
+    Table("sizes", "Sizes", ref="Z", key="name", spare=0, least=1, note="From the smallest to the largest.", columns=(
+        designer("name", "Size", text(10), need="quote"),
+        designer("body", "Body it is made for", text(36), help="Chest, bust, waist or height of the wearer: not the garment's measurement."),
+    )),
+    Pictures("Front and back", (
+        designer("front", "Front", picture(), need="quote"),
+        designer("back", "Back", picture(), need="quote"),
+    ), height=330),
+    Pictures("Further views", (
+        designer("view_3", "Further view", picture()),
+        designer("view_4", "Further view", picture()),
+    ), height=330),
+), checks=(
+    Check("sample_size", "Sample size is not in the size range", 'IF(style.sample_size="",0,IF(ISERROR(style.sample_number),1,0))',
+          fix="Choose one of the sizes of the style."),
+    Check("sample_middle", "Sample size stands at an end of the range",
+          "IF(ISERROR(style.sample_number),0,IF(AND(style.sizes_count>2,OR(style.sample_number=1,style.sample_number=style.sizes_count)),1,0))",
+          fix="By common practice the sample is a middle size: grading errors grow with distance."),
+    Check("sea_term", "FOB, FAS, CFR or CIF without sea transport",
+          'IF(OR(style.term="",style.transport=""),0,IF(AND(style.transport<>"sea",SUMPRODUCT((lists.terms.term=style.term)*(lists.terms.mode="sea"))>0),1,0))',
+          fix="Incoterms 2020 keep these terms for goods handed over on board a vessel; FCA, CPT or CIP fit other transport."),
+    Check("date_order", "Delivery is due before the answer",
+          'IF(OR(style.due="",style.delivery=""),0,IF(style.delivery<style.due,1,0))', fix="Correct one of the two dates."),
+))  # fmt: skip

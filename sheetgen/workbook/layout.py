@@ -1,0 +1,342 @@
+"""Layout: where each part of each sheet will stand, how wide the columns and how high the rows are.
+
+A sheet's grid is that of its widest table; forms lie on it in label and value blocks, so that nothing is scaled
+by hand. The planned geometry comes out of it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from itertools import accumulate
+from typing import NamedTuple
+
+from sheetgen.declare.kinds import Value
+from sheetgen.declare.parts import Entry, Form, Ledger, Line, Pictures, Place, Section, Sheet, Table, Words
+from sheetgen.workbook.geometry import Cell, Geometry, TablePlace
+from sheetgen.workbook.values import Ready, Values, row_refs
+
+REF_WIDTH = 6.0
+LABEL_WIDTH, VALUE_WIDTH = 26.0, 24.0
+PAGE_WIDTH = 124.0
+"""Characters that fit across a landscape page at full size."""
+TOP_ROWS = 3
+"""Title, purpose and legend."""
+LINE_HEIGHT = 15.0
+MOST_HEIGHT = 400.0
+
+
+class Span(NamedTuple):
+    """A row's cells from one column to another (1-based, inclusive)."""
+
+    row: int
+    first: int
+    last: int
+
+
+@dataclass
+class PlacedField:
+    """A form's entry: label beside value."""
+
+    entry: Entry
+    label: Span
+    value: Span
+
+
+@dataclass
+class PlacedTable:
+    """A table: title row, then section titles, who fills, headings, the rows, and the line that ends it."""
+
+    table: Table
+    address: str
+    title: int
+    sections: int
+    headings: int
+    first: int
+    last: int
+    columns: list[tuple[Entry, int]]
+    section_spans: list[tuple[str, int, int]]
+    refs: list[str]
+
+
+@dataclass
+class PlacedFields:
+    """A form or a row of picture frames."""
+
+    part: Form | Pictures
+    title: int
+    fields: list[PlacedField]
+
+
+@dataclass
+class PlacedLedger:
+    """A ledger: headings, then its lines."""
+
+    part: Ledger
+    title: int
+    headings: int
+    lines: list[tuple[int, Line]]
+    columns: list[tuple[int, int]]
+
+
+@dataclass
+class PlacedWords:
+    """Sentences, one a row."""
+
+    part: Words
+    title: int
+
+
+@dataclass
+class Page:
+    """One sheet as planned."""
+
+    sheet: Sheet
+    widths: list[float] = field(default_factory=list)
+    heights: dict[int, float] = field(default_factory=dict)
+    parts: list[PlacedFields | PlacedTable | PlacedLedger | PlacedWords] = field(default_factory=list)
+    breaks: list[int] = field(default_factory=list)
+    last_row: int = 0
+
+    @property
+    def first_page(self) -> int:
+        """How many columns stand on the first printed page."""
+        return self.breaks[0] if self.breaks else len(self.widths)
+
+    @property
+    def main_table(self) -> PlacedTable | None:
+        """The table with most rows: its headings repeat on every page."""
+        tables = [part for part in self.parts if isinstance(part, PlacedTable)]
+        return max(tables, key=lambda table: len(table.refs)) if tables else None
+
+    def width(self, first: int, last: int) -> float:
+        """Characters from one column to another."""
+        return sum(self.widths[first - 1 : last])
+
+
+def plan(ready: Ready, values: Values) -> tuple[list[Page], Geometry]:
+    """Place all sheets, and say where everything stands."""
+    rows = row_refs(ready, values)
+    geometry = Geometry()
+    pages = []
+    for sheet in ready.book.sheets:
+        page = _Planner(sheet, rows, values).page
+        pages.append(page)
+        _note(page, geometry)
+    return pages, geometry
+
+
+def _note(page: Page, geometry: Geometry) -> None:
+    title, name = page.sheet.title, page.sheet.name
+    geometry.titles[name] = title
+    for part in page.parts:
+        if isinstance(part, PlacedFields):
+            for placed in part.fields:
+                geometry.fields[f"{name}.{placed.entry.name}"] = Cell(title, placed.value.row, placed.value.first)
+        elif isinstance(part, PlacedTable):
+            geometry.tables[part.address] = TablePlace(
+                title, part.first, part.last,
+                {entry.name: column for entry, column in part.columns},
+                {ref: part.first + index for index, ref in enumerate(part.refs)},
+            )  # fmt: skip
+        elif isinstance(part, PlacedLedger):
+            for row, line in part.lines:
+                for entry, (column, _) in zip(line.entries, part.columns[len(line.words) :], strict=False):
+                    geometry.fields[f"{name}.{entry.name}"] = Cell(title, row, column)
+
+
+def text_height(text: str, width: float) -> float:
+    """Height in points that wrapped text needs in a column of that many characters."""
+    lines = sum(max(1, math.ceil(len(line) * 1.08 / max(width, 1))) for line in text.split("\n"))
+    return min(MOST_HEIGHT, LINE_HEIGHT * lines)
+
+
+class _Planner:
+    """Goes down one sheet and gives each part its rows."""
+
+    def __init__(self, sheet: Sheet, rows: Mapping[str, list[str]], values: Values) -> None:
+        self.rows, self.values = rows, values
+        self.page = Page(sheet)
+        self.page.widths, self.page.breaks = _grid(sheet)
+        self.row = TOP_ROWS + 2
+        place: Callable[[object], None] = self._place
+        for part in sheet.parts:
+            place(part)
+        self.page.last_row = self.row
+
+    def _place(self, part: object) -> None:
+        if isinstance(part, Table):
+            self._table(part)
+        elif isinstance(part, Form):
+            self._form(part)
+        elif isinstance(part, Pictures):
+            self._pictures(part)
+        elif isinstance(part, Ledger):
+            self._ledger(part)
+        elif isinstance(part, Words):
+            self.page.parts.append(PlacedWords(part, self.row))
+            for offset, line in enumerate(part.lines, 1):
+                self.page.heights[self.row + offset] = text_height(line, self.page.width(1, self.page.first_page))
+            self.row += len(part.lines) + 2
+
+    def _table(self, table: Table) -> None:
+        address = f"{self.page.sheet.name}.{table.name}"
+        refs = self.rows[address]
+        columns: list[tuple[Entry, int]] = []
+        spans: list[tuple[str, int, int]] = []
+        at = 2
+        for column in table.columns:
+            inner = column.columns if isinstance(column, Section) else (column,)
+            if isinstance(column, Section):
+                spans.append((column.title, at, at + len(inner) - 1))
+            columns.extend((entry, at + index) for index, entry in enumerate(inner))
+            at += len(inner)
+        sections = self.row + (2 if table.note else 1)
+        headings = sections + 2
+        placed = PlacedTable(table, address, self.row, sections, headings, headings + 1, headings + 1 + len(refs), columns, spans, refs)
+        self.page.parts.append(placed)
+        self.page.heights[headings] = max(30.0, *(text_height(entry.heading, entry.columns_wide - 1) for entry, _ in columns))
+        for index, ref in enumerate(refs):
+            self.page.heights[placed.first + index] = self._row_height(table, address, columns, ref)
+        self.page.heights[placed.last] = 12
+        self.row = placed.last + 2
+
+    def _row_height(self, table: Table, address: str, columns: list[tuple[Entry, int]], ref: str) -> float:
+        heights = [18.0]
+        for entry, column in columns:
+            value = self.values.get(Place(f"{address}.{entry.name}", ref))
+            if isinstance(value, str):
+                heights.append(text_height(value, self.page.widths[column - 1]) + 3)
+            elif value is not None and entry.kind.name == "picture":
+                heights.append(table.row_height or 60)
+        return max(heights)
+
+    def _form(self, form: Form) -> None:
+        title = self.row
+        self.row += 2 if form.note else 1
+        fields: list[PlacedField] = []
+        blocks = _blocks(self.page)
+        slot, tall = 0, 0.0
+        for entry in form.entries:
+            wide = entry.kind.name == "text" and entry.kind.width >= 40
+            if wide and slot:
+                self.row, slot, tall = self.row + 1, 0, 0.0
+            label, value = blocks[slot]
+            last = self.page.first_page if wide else value[1]
+            placed = PlacedField(entry, Span(self.row, *label), Span(self.row, value[0], last))
+            fields.append(placed)
+            tall = max(tall, self._field_height(placed))
+            self.page.heights[self.row] = tall
+            slot += 1
+            if wide or slot == len(blocks):
+                self.row, slot, tall = self.row + 1, 0, 0.0
+        self.row += 1 if slot == 0 else 2
+        self.page.parts.append(PlacedFields(form, title, fields))
+
+    def _field_height(self, placed: PlacedField) -> float:
+        value: Value = self.values.get(Place(f"{self.page.sheet.name}.{placed.entry.name}"))
+        text = value if isinstance(value, str) else ""
+        if placed.entry.who == "computed" and placed.entry.kind.width >= 40:
+            text = "x" * 180
+        width = self.page.width(placed.value.first, placed.value.last)
+        label = text_height(placed.entry.heading, self.page.width(placed.label.first, placed.label.last))
+        return max(18.0, text_height(text, width) + 3, label + 3)
+
+    def _pictures(self, part: Pictures) -> None:
+        title = self.row
+        self.row += 2 if part.note else 1
+        fields: list[PlacedField] = []
+        for start in range(0, len(part.entries), part.across):
+            frames = _frames(self.page, part.across)
+            for entry, (first, last) in zip(part.entries[start : start + part.across], frames, strict=False):
+                fields.append(PlacedField(entry, Span(self.row, first, last), Span(self.row + 1, first, last)))
+            has_any = any(
+                self.values.get(Place(f"{self.page.sheet.name}.{entry.name}")) is not None
+                for entry in part.entries[start : start + part.across]
+            )
+            # Excel draws no row higher than 409 points; an empty frame stays small.
+            self.page.heights[self.row + 1] = min(part.height, MOST_HEIGHT) if has_any else 40
+            self.row += 2
+        self.row += 1
+        self.page.parts.append(PlacedFields(part, title, fields))
+
+    def _ledger(self, part: Ledger) -> None:
+        headings = self.row + (2 if part.note else 1)
+        columns = [(index, index) for index in range(1, len(part.widths) + 1)]
+        lines = [(headings + 1 + index, line) for index, line in enumerate(part.lines)]
+        self.page.parts.append(PlacedLedger(part, self.row, headings, lines, columns))
+        for row, line in lines:
+            self.page.heights[row] = max(
+                [18.0, *(text_height(word, self.page.widths[index]) + 3 for index, word in enumerate(line.words))]
+            )
+        self.row = headings + len(lines) + 2
+
+
+def _grid(sheet: Sheet) -> tuple[list[float], list[int]]:
+    """Column widths in characters, and the columns after which a printed page ends."""
+    widths: list[float] = [REF_WIDTH]
+    breaks: list[int] = []
+    for part in sheet.parts:
+        if isinstance(part, Table):
+            at = 1
+            for column in part.columns:
+                inner = column.columns if isinstance(column, Section) else (column,)
+                if isinstance(column, Section) and column.new_page:
+                    breaks.append(at)
+                for entry in inner:
+                    at += 1
+                    _widen(widths, at, entry.columns_wide)
+        elif isinstance(part, Ledger):
+            widths[0] = max(widths[0], part.widths[0])
+            for at, width in enumerate(part.widths[1:], 2):
+                _widen(widths, at, width)
+    if not breaks:
+        while sum(widths) < PAGE_WIDTH - 14 and not sheet.portrait:
+            widths.append(14.0)
+    return widths, sorted(set(breaks))
+
+
+def _widen(widths: list[float], at: int, width: float) -> None:
+    while len(widths) < at:
+        widths.append(0.0)
+    widths[at - 1] = max(widths[at - 1], width)
+
+
+def _blocks(page: Page) -> list[tuple[tuple[int, int], tuple[int, int]]]:
+    """Label and value blocks side by side, as many as fit on the first page (at most two)."""
+    blocks: list[tuple[tuple[int, int], tuple[int, int]]] = []
+    at, last = 1, page.first_page
+    while at <= last and len(blocks) < 2:
+        label = _take(page, at, LABEL_WIDTH)
+        value = _take(page, label + 1, VALUE_WIDTH)
+        if value > last or label + 1 > last:
+            break
+        blocks.append(((at, label), (label + 1, value)))
+        at = value + 1
+    if not blocks:
+        blocks = [((1, 1), (2, last))]
+    return blocks
+
+
+def _take(page: Page, first: int, width: float) -> int:
+    """The last column of a block that is at least so wide; past the end of the page if it does not fit."""
+    reached = 0.0
+    for column in range(first, page.first_page + 1):
+        reached += page.widths[column - 1]
+        if reached >= width:
+            return column
+    return page.first_page + (0 if reached >= width * 0.6 else 1)
+
+
+def _frames(page: Page, across: int) -> list[tuple[int, int]]:
+    """Equal frames over the first page's columns."""
+    last = page.first_page
+    total = page.width(1, last)
+    edges = [0]
+    sums = list(accumulate(page.widths[:last]))
+    for number in range(1, across):
+        wanted = total * number / across
+        edges.append(min(range(last), key=lambda index: abs(sums[index] - wanted)) + 1)  # noqa: B023
+    edges.append(last)
+    return [(start + 1, end) for start, end in zip(edges, edges[1:], strict=False) if end > start]

@@ -1,0 +1,58 @@
+"""Look: one quiet style for every sheet: colors by who fills, formats by kind, the words that go with each color.
+
+Never color alone: each column and each field also says in a word who fills it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sheetgen.declare.kinds import Kind
+from sheetgen.declare.parts import Entry
+
+FONT = "Arial"
+INK = "#22303A"
+FAINT = "#6B7780"
+RULE = "#C9D1D6"
+BAND = "#2F4B57"
+BAND_TEXT = "#FFFFFF"
+HEADING = "#E4EAED"
+SECTION = "#CFDADF"
+GOOD, BAD = "#D8EBDD", "#F6CFC6"
+
+
+@dataclass(frozen=True)
+class Role:
+    """How a kind of cell looks: its word, the fill while it must still be filled, and the fill otherwise."""
+
+    word: str
+    to_fill: str
+    filled: str
+    meaning: str
+
+
+ROLES = {
+    "designer": Role("designer", "#BFDDEE", "#EFF6FA", "the brand fills it"),
+    "vendor": Role("vendor", "#FFD98A", "#FFF8E7", "the factory fills it"),
+    "computed": Role("computed", "#F1F1EE", "#F1F1EE", "worked out by a formula"),
+    "private": Role("brand only", "#D9C6E4", "#F5EFF8", "never in a vendor copy"),
+    "fixed": Role("list", "#FFFFFF", "#FFFFFF", "given"),
+}
+
+
+def role_of(entry: Entry, sheet_private: bool) -> str:
+    """Which role an entry has on its sheet: the brand's own comes before who fills."""
+    if entry.who in {"computed", "fixed"}:
+        return entry.who
+    return "private" if entry.private or sheet_private else entry.who
+
+
+def number_format(kind: Kind, unit: str) -> str:
+    """The number format of a kind; lengths follow the unit (inches as sixteenths)."""
+    if kind.name == "length":
+        return {"in": "# ??/16", "mm": "0"}.get(unit, "0.0#")
+    if kind.name in {"number", "money"}:
+        return "#,##0" + ("." + "0" * kind.digits if kind.digits else "")
+    if kind.name == "percent":
+        return "0" + ("." + "0" * kind.digits if kind.digits else "") + "%"
+    return {"whole": "#,##0", "date": "yyyy-mm-dd"}.get(kind.name, "General")

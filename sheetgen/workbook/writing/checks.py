@@ -1,0 +1,164 @@
+"""Entry checks, input messages, drop-downs, and the color that a cell has until it is filled."""
+
+from __future__ import annotations
+
+import datetime
+from collections import defaultdict
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from sheetgen.declare.formula import letters
+from sheetgen.declare.kinds import Kind
+from sheetgen.declare.parts import Column
+from sheetgen.workbook import look
+from sheetgen.workbook.geometry import name_of
+from sheetgen.workbook.layout import Page, PlacedFields, PlacedLedger, PlacedTable
+from sheetgen.workbook.values import Ready, UserError, with_words
+
+if TYPE_CHECKING:
+    from xlsxwriter import Workbook
+    from xlsxwriter.worksheet import Worksheet
+
+_EARLIEST = datetime.date(1990, 1, 1)
+_MOST_LIST, _MOST_TITLE, _MOST_MESSAGE = 255, 32, 255
+_BAD_WORDS, _GOOD_WORDS = ("out", "fail", "turns", "open, late"), ("in", "pass", "done")
+
+
+class Target(NamedTuple):
+    """Cells that share a rule: first row, column, last row, last column (0-based, as xlsxwriter counts)."""
+
+    first_row: int
+    first_column: int
+    last_row: int
+    last_column: int
+
+    @property
+    def text(self) -> str:
+        """As a range: B4:B20."""
+        return f"{letters(self.first_column + 1)}{self.first_row + 1}:{letters(self.last_column + 1)}{self.last_row + 1}"
+
+
+def add_checks(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None:
+    """Everything live on one sheet that is no formula."""
+    _entry_checks(sheet, page, ready)
+    _to_fill(book, sheet, page, ready)
+    _verdicts(book, sheet, page)
+
+
+def _targets(page: Page, ready: Ready) -> list[tuple[str, Column, Target, str]]:
+    """Address, declaration, cells and the key cell's column letter (empty for a field) of each typed entry."""
+    found = []
+    name = page.sheet.name
+    for part in page.parts:
+        if isinstance(part, PlacedFields):
+            for placed in part.fields:
+                row, column = placed.value.row - 1, placed.value.first - 1
+                address = f"{name}.{placed.entry.name}"
+                found.append((address, ready.book.entries[address], Target(row, column, row, column), ""))
+        elif isinstance(part, PlacedTable) and part.refs:
+            key = next(column for entry, column in part.columns if entry.name == part.table.key)
+            for entry, column in part.columns:
+                address = f"{part.address}.{entry.name}"
+                target = Target(part.first - 1, column - 1, part.last - 2, column - 1)
+                found.append((address, ready.book.entries[address], target, letters(key)))
+    return [item for item in found if item[1].entry.who in {"designer", "vendor"}]
+
+
+def _entry_checks(sheet: Worksheet, page: Page, ready: Ready) -> None:
+    vendor_only = ready.shape.audience == "vendor"
+    for _, column, target, _ in _targets(page, ready):
+        entry = column.entry
+        if entry.kind.name == "picture" or (vendor_only and entry.who != "vendor"):
+            continue
+        rule = _rule(entry.kind)
+        heading = with_words(entry.heading, ready.shape)
+        says = ". ".join(words for words in (entry.help.rstrip("."), _sentence(entry.kind)) if words)
+        rule["input_title"] = heading[:_MOST_TITLE]
+        rule["input_message"] = says[:_MOST_MESSAGE]
+        rule["error_title"] = "Not possible here"
+        rule["error_message"] = f"{heading}: must be {entry.kind.noun}."[:_MOST_MESSAGE]
+        if sheet.data_validation(*target, rule) not in (0, None):
+            raise UserError(f"sheet {page.sheet.title}: the entry check of {heading} could not be written")
+
+
+def _sentence(kind: Kind) -> str:
+    if kind.name == "length":
+        return "A length in the style's unit; fractions as 12 3/8"
+    if kind.is_number or kind.name in {"date", "color"}:
+        return kind.noun[0].upper() + kind.noun[1:]
+    return "Choose from the list" if kind.name == "choice" else "Text"
+
+
+def _rule(kind: Kind) -> dict[str, Any]:
+    if kind.source:
+        return {"validate": "list", "source": f"={name_of(kind.source)}", "show_error": False}
+    if kind.choices and len(",".join(kind.choices)) <= _MOST_LIST:
+        return {"validate": "list", "source": list(kind.choices), "show_error": not kind.open}
+    if kind.name == "date":
+        return {"validate": "date", "criteria": ">=", "value": _EARLIEST}
+    if kind.name == "whole":
+        return {"validate": "integer", **_bounds(kind)}
+    if kind.is_number:
+        return {"validate": "decimal", **_bounds(kind)}
+    return {"validate": "any"}
+
+
+def _bounds(kind: Kind) -> dict[str, Any]:
+    least = -1_000_000_000 if kind.least is None else kind.least
+    most = 1_000_000_000 if kind.most is None else kind.most
+    return {"criteria": "between", "minimum": least, "maximum": most}
+
+
+def _to_fill(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None:
+    """A needed cell is strongly colored until it is filled; the rule asks the stage by its name, never by address."""
+    grouped: dict[tuple[str, str, str, int, str], list[Target]] = defaultdict(list)
+    for address, column, target, key in _targets(page, ready):
+        rank = ready.needed.get(address, 0)
+        if not rank:
+            continue
+        role = look.role_of(column.entry, column.sheet.private)
+        asked = column.entry.asked_by and f'{name_of(column.entry.asked_by)}="{column.entry.member_title}"'
+        grouped[role, key, asked, rank, str(target.first_row) if key else ""].append(target)
+    stage = name_of("style.stage")
+    for (role, key, asked, rank, _), targets in grouped.items():
+        first = targets[0]
+        tests = [f'{letters(first.first_column + 1)}{first.first_row + 1}=""', f"{stage}>={rank}"]
+        if key:
+            tests.append(f'${key}{first.first_row + 1}<>""')
+        if asked:
+            tests.append(asked)
+        _paint(sheet, targets, f"=AND({','.join(tests)})", book.add_format({"bg_color": look.ROLES[role].to_fill}))
+
+
+def _paint(sheet: Worksheet, targets: list[Target], formula: str, shade: Any) -> None:
+    first = targets[0]
+    options: dict[str, Any] = {"type": "formula", "criteria": formula, "format": shade}
+    if len(targets) > 1:
+        options["multi_range"] = " ".join(target.text for target in targets)
+    sheet.conditional_format(*first, options)
+
+
+def _verdicts(book: Workbook, sheet: Worksheet, page: Page) -> None:
+    """Words that judge (in, out, pass, fail) and counts of open things, in green or red besides the word."""
+    good = book.add_format({"bg_color": look.GOOD})
+    bad = book.add_format({"bg_color": look.BAD})
+    for part in page.parts:
+        if isinstance(part, PlacedTable) and part.refs:
+            for entry, column in part.columns:
+                if entry.who == "computed" and entry.kind.name == "text" and entry.name in {"verdict", "state", "grade"} | {
+                    f"verdict_r{number}" for number in range(1, 10)
+                }:
+                    target = Target(part.first - 1, column - 1, part.last - 2, column - 1)
+                    cell = f"{letters(column)}{part.first}"
+                    for words, shade in ((_BAD_WORDS, bad), (_GOOD_WORDS, good)):
+                        tests = ",".join(f'{cell}="{word}"' for word in words)
+                        _paint(sheet, [target], f"=OR({tests})", shade)
+        elif isinstance(part, PlacedLedger) and part.part.mark_open and part.lines:
+            column = part.columns[part.part.headings.index(_count_heading(part.part.headings))][0]
+            target = Target(part.lines[0][0] - 1, column - 1, part.lines[-1][0] - 1, column - 1)
+            cell = f"{letters(column)}{part.lines[0][0]}"
+            _paint(sheet, [target], f"=N({cell})>0", bad)
+            _paint(sheet, [target], f"=N({cell})=0", good)
+
+
+def _count_heading(headings: tuple[str, ...]) -> str:
+    return next(word for word in ("Open", "Count", "Applies") if word in headings)

@@ -1,0 +1,108 @@
+"""The whole file: sheets, names, hidden record, properties; to a temporary file first, then in place."""
+
+from __future__ import annotations
+
+import datetime
+import io
+import json
+import os
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+
+import xlsxwriter
+
+from sheetgen.declare.formula import letters, quoted
+from sheetgen.declare.kinds import Value
+from sheetgen.declare.parts import Place
+from sheetgen.workbook import look
+from sheetgen.workbook.engine import recalculate
+from sheetgen.workbook.geometry import Cell, Geometry, formula_texts, workbook_names
+from sheetgen.workbook.layout import plan
+from sheetgen.workbook.values import Ready, UserError, Values, fixed_values
+from sheetgen.workbook.writing.cells import SheetWriter, cells_with_formulas
+from sheetgen.workbook.writing.checks import add_checks
+from sheetgen.workbook.writing.formats import Formats
+from sheetgen.workbook.writing.paper import set_paper
+
+RECORD_SHEET = "Record"
+RECORD_MARK = "sheetgen record"
+_CHUNK = 5000
+_CREATED = datetime.datetime(2000, 1, 1)
+"""A fixed date of creation: the same input gives the same bytes. The revision's date stands in the sheets."""
+_PROTECTION = {
+    "objects": True, "insert_rows": True, "format_columns": True, "format_rows": True,
+    "select_locked_cells": True, "select_unlocked_cells": True,
+}  # fmt: skip
+
+
+def calculated(ready: Ready, values: Values, where: Geometry) -> tuple[list[tuple[Place, Cell, str]], dict[Place, Value]]:
+    """The formulas of a planned book and what each of them gives."""
+    formulas = list(formula_texts(ready, where))
+    constants: list[tuple[Cell, Value]] = [(cell, value) for place, value in values.items() if (cell := where.at(place))]
+    for table in where.tables.values():
+        constants.extend((Cell(table.sheet, row, table.ref_column), ref) for ref, row in table.rows.items())
+    return formulas, recalculate(where.titles.values(), constants, formulas)
+
+
+def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object]) -> bytes:
+    """The finished .xlsx of a book: every computed cell with formula and value; a vendor's book is locked."""
+    values = {**values, **fixed_values(ready)}
+    pages, where = plan(ready, values)
+    formulas, shown = calculated(ready, values, where)
+    by_cell = cells_with_formulas(formulas)
+    buffer = io.BytesIO()
+    book = xlsxwriter.Workbook(buffer, {"in_memory": True, "strings_to_urls": False, "default_format_properties": {"font_name": look.FONT, "font_size": 10}})
+    unit = dict(ready.shape.words)["{unit}"]
+    formats = Formats(book, unit)
+    for page in pages:
+        sheet = book.add_worksheet(page.sheet.title)
+        sheet.hide_gridlines(2)
+        SheetWriter(sheet, page, ready, formats, values, shown, by_cell).write()
+        add_checks(book, sheet, page, ready)
+        set_paper(sheet, page, values)
+        sheet.set_tab_color("#8A6BA3" if page.sheet.private else "#2F4B57")
+        if ready.shape.audience == "vendor":
+            sheet.protect("", dict(_PROTECTION))
+    for name, (title, first, left, last, right) in workbook_names(where).items():
+        start = f"${letters(left)}${first}"
+        end = "" if (first, left) == (last, right) else f":${letters(right)}${last}"
+        if book.define_name(name, f"={quoted(title)}!{start}{end}"):
+            raise RuntimeError(f"the name {name} could not be written")
+    _write_record(book, record)
+    _set_properties(book, values, record)
+    book.close()
+    return buffer.getvalue()
+
+
+def _write_record(book: xlsxwriter.Workbook, record: Mapping[str, object]) -> None:
+    sheet = book.add_worksheet(RECORD_SHEET)
+    sheet.write_string(0, 0, RECORD_MARK)
+    text = json.dumps(record, ensure_ascii=True, sort_keys=True)
+    for number, start in enumerate(range(0, len(text), _CHUNK), 1):
+        sheet.write_string(number, 0, text[start : start + _CHUNK])
+    sheet.very_hidden()
+
+
+def _set_properties(book: xlsxwriter.Workbook, values: Values, record: Mapping[str, object]) -> None:
+    number, name = (str(values.get(Place(f"style.{entry}")) or "") for entry in ("number", "name"))
+    book.set_properties({"title": f"{number} {name}".strip(), "company": str(values.get(Place("style.company")) or ""), "created": _CREATED})
+    book.set_custom_property("sheetgen", str(record.get("issue_id") or "working"), "text")
+    book.set_calc_mode("auto")
+
+
+def save(data: bytes, path: Path, *, replace: bool = False) -> None:
+    """Write a file whole or not at all; an existing one is replaced only if that was asked for."""
+    if path.exists() and not replace:
+        raise UserError(f"{path}: is there already; choose another name or add --replace.")
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=".sheetgen-")
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+        Path(temporary).chmod(0o644)
+        Path(temporary).replace(path)
+    except OSError as error:
+        raise UserError(f"{path}: cannot be written ({error.strerror}); choose another folder.") from None
+
+

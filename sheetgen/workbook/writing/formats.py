@@ -1,0 +1,96 @@
+"""Cell formats, made once each, from role, kind and state."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from sheetgen.declare.kinds import Kind
+from sheetgen.workbook import look
+
+if TYPE_CHECKING:
+    from xlsxwriter import Workbook
+    from xlsxwriter.format import Format
+
+_LEFT_KINDS = {"text", "choice", "color"}
+
+
+class Formats:
+    """Gives out formats of one workbook; asks for the same thing twice give the same format."""
+
+    def __init__(self, book: Workbook, unit: str) -> None:
+        self._book, self._unit = book, unit
+        self._made: dict[tuple[object, ...], Format] = {}
+
+    def get(self, **properties: Any) -> Format:
+        """A format with the house font and these xlsxwriter properties."""
+        key = tuple(sorted(properties.items()))
+        if key not in self._made:
+            base = {"font_name": look.FONT, "font_size": 10, "font_color": look.INK, "valign": "top"}
+            self._made[key] = self._book.add_format({**base, **properties})
+        return self._made[key]
+
+    def value(self, kind: Kind, role: str, *, locked: bool, small: bool = False, wrap: bool = True) -> Format:
+        """The format of a value's cell."""
+        key = ("value", kind.name, kind.digits, role, locked, small, wrap)
+        if key not in self._made:
+            left = kind.name in _LEFT_KINDS
+            self._made[key] = self.get(
+                bg_color=look.ROLES[role].filled,
+                border=1,
+                border_color=look.RULE,
+                locked=locked,
+                num_format=look.number_format(kind, self._unit),
+                align="left" if left else "center" if kind.name in {"date", "picture"} else "right",
+                text_wrap=wrap and left,
+                **({"font_size": 8, "font_color": look.FAINT} if small else {}),
+            )
+        return self._made[key]
+
+    def swatch(self, color: str, *, locked: bool) -> Format:
+        """A cell filled with the color it names, the text in black or white, whichever reads better."""
+        red, green, blue = (int(color[start : start + 2], 16) for start in (1, 3, 5))
+        light = red * 0.299 + green * 0.587 + blue * 0.114 > 140
+        return self.get(
+            bg_color=color, font_color="#000000" if light else "#FFFFFF", border=1, border_color=look.RULE, locked=locked
+        )
+
+    @property
+    def label(self) -> Format:
+        """A form's label."""
+        return self.get(bg_color=look.HEADING, border=1, border_color=look.RULE, text_wrap=True)
+
+    @property
+    def part_title(self) -> Format:
+        """The title of a form, table or ledger."""
+        return self.get(bold=True, font_size=12, font_color=look.BAND, bottom=2, bottom_color=look.BAND, valign="vcenter")
+
+    @property
+    def heading(self) -> Format:
+        """A column's heading."""
+        return self.get(bold=True, bg_color=look.HEADING, border=1, border_color=look.RULE, text_wrap=True, valign="vcenter", align="center")
+
+    @property
+    def section(self) -> Format:
+        """The title over a group of columns."""
+        return self.get(bold=True, bg_color=look.SECTION, border=1, border_color=look.RULE, align="center", valign="vcenter")
+
+    @property
+    def note(self) -> Format:
+        """A faint sentence."""
+        return self.get(font_size=9, font_color=look.FAINT, italic=True)
+
+    def role_word(self, role: str) -> Format:
+        """The little word over a column that says who fills it."""
+        return self.get(
+            font_size=8, bg_color=look.ROLES[role].to_fill, border=1, border_color=look.RULE, align="center", valign="vcenter"
+        )
+
+    @property
+    def link(self) -> Format:
+        """A link to another sheet."""
+        return self.get(font_color=look.BAND, underline=1, border=1, border_color=look.RULE, text_wrap=True)
+
+    @property
+    def words(self) -> Format:
+        """A ledger's fixed words."""
+        return self.get(border=1, border_color=look.RULE, text_wrap=True)

@@ -1,0 +1,67 @@
+"""Paper: page size, scale, margins, header and footer, what repeats on each page and where a page ends."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sheetgen.declare.parts import Place
+from sheetgen.workbook.layout import TOP_ROWS, Page
+from sheetgen.workbook.values import Values
+
+if TYPE_CHECKING:
+    from xlsxwriter.worksheet import Worksheet
+
+_PAPER = {"A4": (9, 210.0, 297.0), "Letter": (1, 215.9, 279.4)}
+_MARGIN_INCH = 0.4
+_SAFETY = 0.8
+"""Column widths differ between programs and fonts: leave room so that no column slips to another page."""
+
+
+def set_paper(sheet: Worksheet, page: Page, values: Values) -> None:
+    """Print set-up of one sheet."""
+    paper = str(values.get(Place("style.paper")) or "A4")
+    code, short, long_ = _PAPER.get(paper, _PAPER["A4"])
+    sheet.set_paper(code)
+    if page.sheet.portrait:
+        sheet.set_portrait()
+    else:
+        sheet.set_landscape()
+    sheet.set_margins(_MARGIN_INCH, _MARGIN_INCH, 0.65, 0.6)
+    usable = ((short if page.sheet.portrait else long_) / 25.4 - 2 * _MARGIN_INCH) * 96 * _SAFETY
+    if page.breaks:
+        # Programs ignore page breaks where a sheet is fitted to pages: such a sheet takes a scale instead.
+        sheet.set_print_scale(max(20, min(100, int(100 * usable / _widest(page)))))
+        sheet.set_v_pagebreaks(page.breaks)
+        sheet.repeat_columns(0, 1)
+    else:
+        sheet.fit_to_pages(1, 0)
+    main = page.main_table
+    if main is not None and len(main.refs) > 1:
+        sheet.repeat_rows(main.sections - 1, main.headings - 1)
+    sheet.print_area(0, 0, page.last_row - 1, len(page.widths) - 1)
+    _header_and_footer(sheet, page, values)
+    sheet.freeze_panes(TOP_ROWS, 2 if page.breaks else 0)
+
+
+def _widest(page: Page) -> float:
+    """Pixels of the widest printed page."""
+    pixels = [7 * width + 5 for width in page.widths]
+    edges = [0, *page.breaks, len(pixels)]
+    repeated = sum(pixels[:2]) if page.breaks else 0
+    return max(
+        sum(pixels[start:end]) + (repeated if start else 0) for start, end in zip(edges, edges[1:], strict=False)
+    )
+
+
+def _header_and_footer(sheet: Worksheet, page: Page, values: Values) -> None:
+    def shown(address: str, most: int) -> str:
+        value = values.get(Place(address))
+        text = "" if value is None else str(value)
+        return (text if len(text) <= most else text[: most - 1] + "…").replace("&", "&&").replace("\n", " ")
+
+    sheet.set_header(
+        f"&L&8{shown('style.company', 40)}&C&8{shown('style.number', 40)}  {shown('style.name', 50)}&R&8{page.sheet.title}"
+    )
+    sheet.set_footer(
+        f"&L&8{shown('style.footer', 110)}&C&8{shown('style.number', 30)}, revision {shown('style.revision', 8)}&R&8Page &P of &N"
+    )

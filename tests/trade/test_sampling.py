@@ -1,0 +1,133 @@
+"""Sampling plans agree with the published tables and behave as plans do."""
+
+from itertools import pairwise
+from math import comb
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sheetgen.trade.sampling import AQLS, CODE_LETTERS, LEVELS, PLAN_ROWS, SAMPLE_SIZES, Plan, PlanRow, plan
+
+from .tables import rows
+
+
+def test_level_ii_is_the_published_table() -> None:
+    published = [
+        (
+            row["lot_from"],
+            row["code_letter_II"],
+            row["aql"],
+            row["letter_used"],
+            row["n_used"],
+            row["Ac"],
+            row["Re"],
+        )
+        for row in rows("aql_normal_II.csv")
+    ]
+    ours = [
+        (
+            str(row.lot_from),
+            row.code_letter,
+            str(row.aql),
+            row.letter,
+            str(row.n),
+            str(row.accept),
+            str(row.reject),
+        )
+        for row in PLAN_ROWS
+        if row.level == "II"
+    ]
+    assert sorted(ours) == sorted(published)
+
+
+@pytest.mark.parametrize(
+    ("lot", "level", "aql", "expected"),
+    [
+        # MIL-STD-105E Table II-A. A faulty copy in circulation prints 21/22 for 200 at 2.5.
+        (5000, "II", 2.5, Plan("L", 200, 10, 11)),
+        (5000, "II", 4.0, Plan("L", 200, 14, 15)),
+        (5000, "II", 1.5, Plan("L", 200, 7, 8)),
+        (1200, "II", 2.5, Plan("J", 80, 5, 6)),
+        (1201, "II", 2.5, Plan("K", 125, 7, 8)),
+        (300, "II", 2.5, Plan("H", 50, 3, 4)),
+        (200, "II", 2.5, Plan("G", 32, 2, 3)),
+        (120, "II", 2.5, Plan("F", 20, 1, 2)),
+        (300, "I", 4.0, Plan("F", 20, 2, 3)),
+        (300, "III", 2.5, Plan("J", 80, 5, 6)),
+        (2000, "S-4", 4.0, Plan("G", 32, 3, 4)),
+        (2000, "S-3", 1.0, Plan("E", 13, 0, 1)),
+        (2000, "S-1", 1.0, Plan("E", 13, 0, 1)),  # C, two arrows down
+        (20000, "II", 6.5, Plan("L", 200, 21, 22)),  # M, an arrow up
+        (60, "II", 2.5, Plan("F", 20, 1, 2)),  # E, an arrow down
+        (600000, "III", 1.0, Plan("Q", 1250, 21, 22)),  # R, an arrow up; row R is from memory
+        (10, "II", 1.0, Plan("E", 10, 0, 1)),  # 13 asked for, 10 there: all of them
+        (2, "II", 6.5, Plan("A", 2, 0, 1)),
+    ],
+)
+def test_plans_of_the_printed_table(lot: int, level: str, aql: float, expected: Plan) -> None:
+    assert plan(lot, level, aql) == expected
+
+
+def test_the_lot_bands_leave_no_gap() -> None:
+    assert CODE_LETTERS[0].lot_from == 2
+    assert all(low.lot_to == high.lot_from - 1 for low, high in pairwise(CODE_LETTERS))
+    assert CODE_LETTERS[-1].lot_to is None
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_a_larger_lot_never_has_an_earlier_letter(level: str) -> None:
+    letters = [band.letters[LEVELS.index(level)] for band in CODE_LETTERS]
+    assert letters == sorted(letters)
+
+
+def test_a_stricter_level_never_inspects_by_an_earlier_letter() -> None:
+    assert all(list(band.letters[:4]) == sorted(band.letters[:4]) for band in CODE_LETTERS)
+    assert all(list(band.letters[4:]) == sorted(band.letters[4:]) for band in CODE_LETTERS)
+
+
+def chance_of_acceptance(row: PlanRow) -> float:
+    """Binomial chance that a lot exactly at the limit passes."""
+    faulty = row.aql / 100
+    return sum(
+        comb(row.n, count) * faulty**count * (1 - faulty) ** (row.n - count)
+        for count in range(row.accept + 1)
+    )
+
+
+def test_a_lot_at_its_limit_is_accepted_about_as_often_as_the_standard_means() -> None:
+    # Computed by the editors of the table for its level II cells: 0.874 to 0.994, to three decimals.
+    assert min(round(chance_of_acceptance(row), 3) for row in PLAN_ROWS) == 0.874
+    assert max(round(chance_of_acceptance(row), 3) for row in PLAN_ROWS) == 0.994
+
+
+def test_the_chance_of_acceptance_is_the_published_one_cell_by_cell() -> None:
+    published = {
+        (int(row["lot_from"]), float(row["aql"])): float(row["P_accept_at_AQL_binomial"])
+        for row in rows("aql_normal_II.csv")
+    }
+    level_ii = [row for row in PLAN_ROWS if row.level == "II"]
+    assert len(level_ii) == len(published) == 75
+    for row in level_ii:
+        assert round(chance_of_acceptance(row), 4) == published[row.lot_from, row.aql], row
+
+
+def test_inspecting_a_whole_lot_allows_no_faulty_piece() -> None:
+    # So the acceptance number needs no scaling where the sample is cut to the lot.
+    assert {row.accept for row in PLAN_ROWS if row.n >= row.lot_from} == {0}
+
+
+@given(st.integers(2, 10**7), st.sampled_from(LEVELS), st.sampled_from(AQLS))
+def test_every_lot_has_a_plan_it_can_carry_out(lot: int, level: str, aql: float) -> None:
+    found = plan(lot, level, aql)
+    assert found.n == min(SAMPLE_SIZES[found.letter], lot)
+    assert found.reject == found.accept + 1
+    assert found.accept < found.n
+
+
+@pytest.mark.parametrize(
+    ("lot", "level", "aql"), [(1, "II", 2.5), (0, "II", 2.5), (9, "IV", 2.5), (9, "II", 0.0)]
+)
+def test_what_the_table_does_not_hold_is_refused(lot: int, level: str, aql: float) -> None:
+    with pytest.raises(ValueError, match="no sampling plan"):
+        plan(lot, level, aql)
