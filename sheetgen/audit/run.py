@@ -1,0 +1,165 @@
+"""Run the audit: read, recalculate what follows, ask every rule, sort what it says."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from sheetgen.audit.rule import LEVELS, Case, Fault, Finding, Rule
+from sheetgen.declare.formula import plain
+from sheetgen.declare.kinds import Value
+from sheetgen.declare.parts import Book, Place
+from sheetgen.workbook.engine import recalculate
+from sheetgen.workbook.geometry import Cell, Geometry, formula_texts
+from sheetgen.workbook.issue import PictureMark, Receipt, fixed_and_sent, find_receipt, load_receipt, receipt_from_json
+from sheetgen.workbook.layout import plan
+from sheetgen.workbook.read import Returned, read
+from sheetgen.workbook.values import Values, fixed_values, with_words
+from sheetgen.workbook.writing.file import calculated
+
+LOWER_TRUST = (
+    "No receipt was found beside the file: it is compared with what the copy itself says was sent, which whoever "
+    "returns it could have changed."
+)
+
+
+@dataclass(frozen=True)
+class Audit:
+    """The result for one file."""
+
+    file: Path
+    issue_id: str
+    style: str
+    revision: str
+    purpose: str
+    vendor: str
+    findings: tuple[Finding, ...]
+    warnings: tuple[str, ...]
+    got: Returned
+
+    @property
+    def must_fix(self) -> bool:
+        """Whether anything is of level fix."""
+        return any(finding.level == "fix" for finding in self.findings)
+
+
+def audit(book: Book, rules: Sequence[Rule], path: Path, receipt: Path | None = None) -> Audit:
+    """Audit one file against its receipt: named, found beside the file, or (with a warning) carried by the copy.
+
+    UserError (status 3) if the file cannot be used.
+    """
+    got = read(book, path)
+    sent, warnings = _receipt(got, path, receipt)
+    case = case_of(got, sent)
+    findings = [_finding(rule, fault, case) for rule in rules for fault in rule.check(case)]
+    order = {level: number for number, level in enumerate(LEVELS)}
+    place = {title: number for number, title in enumerate(_titles(got))}
+    findings.sort(key=lambda one: (order[one.level], place.get(one.sheet, -1), _cell_order(one.cell), one.rule))
+
+    def words(address: str) -> str:
+        value = got.typed.get(Place(address))
+        return "" if value is None else str(value)
+
+    return Audit(
+        path, sent.issue_id if sent else "", words("style.number"), words("style.revision"), words("style.purpose"),
+        words("style.vendor"), tuple(findings), warnings, got,
+    )  # fmt: skip
+
+
+def _titles(got: Returned) -> Iterable[str]:
+    return (got.where.titles.get(sheet.name, sheet.title) for sheet in got.ready.book.sheets)
+
+
+def _cell_order(cell: str) -> tuple[int, int, str]:
+    letters = cell.rstrip("0123456789")
+    digits = cell[len(letters) :]
+    return int(digits or 0), len(letters), letters
+
+
+def _receipt(got: Returned, path: Path, named: Path | None) -> tuple[Receipt | None, tuple[str, ...]]:
+    if named is not None:
+        return load_receipt(named), ()
+    issue_id = str(got.record.get("issue_id") or "")
+    if not issue_id and got.record:
+        return None, ()
+    found = find_receipt(path, issue_id)
+    if found is not None:
+        return load_receipt(found), ()
+    try:
+        return receipt_from_json(got.record.get("receipt") or {}), (LOWER_TRUST,)
+    except ValueError:
+        return None, ("Neither a receipt nor the copy's own record was found: only the file itself is looked at.",)
+
+
+def case_of(got: Returned, receipt: Receipt | None) -> Case:
+    """All that rules may see of a returned file."""
+    sent: dict[Place, Value | PictureMark]
+    if receipt is not None:
+        sent = fixed_and_sent(got.ready, receipt)
+        sent_follows = _sent_follows(got, receipt)
+    else:
+        sent, sent_follows = dict(fixed_values(got.ready)), {}
+    stages = {"quote": 1, "sample": 2, "bulk": 3}
+    purpose = receipt.purpose if receipt else str(got.typed.get(Place("style.purpose")) or "quote")
+    return Case(
+        sent, got, follows(got), stages.get(purpose, 1), got.ready.book.audience == "designer", sent_follows,
+        receipt.issue_id if receipt else "", receipt.style if receipt else "",
+    )  # fmt: skip
+
+
+def _sent_follows(got: Returned, receipt: Receipt) -> Values:
+    """What the sheets showed when they were sent."""
+    values: Values = {place: value for place, value in receipt.values.items() if not isinstance(value, PictureMark)}
+    values.update(fixed_values(got.ready))
+    _, where = plan(got.ready, values)
+    return calculated(got.ready, values, where)[1]
+
+
+def follows(got: Returned) -> Values:
+    """What every intact formula gives for what stands in the file now; replaced or altered ones count as what they show."""
+    texts: list[tuple[Place, Cell, str]] = []
+    constants: list[tuple[Cell, Value]] = []
+    for place, cell, text in formula_texts(got.ready, got.where):
+        found = got.formulas.get(place)
+        if found is not None and (found == text or plain(found) == plain(text)):
+            texts.append((place, cell, text))
+        elif found is not None:
+            constants.append((cell, got.shown.get(place)))
+    for place, value in got.typed.items():
+        at = got.where.at(place)
+        if at is not None:
+            constants.append((at, value))
+    constants.extend(_refs(got.where))
+    return recalculate(dict.fromkeys(got.where.titles.values()), constants, texts)
+
+
+def _refs(where: Geometry) -> Iterable[tuple[Cell, Value]]:
+    for table in where.tables.values():
+        for ref, row in table.rows.items():
+            yield Cell(table.sheet, row, table.ref_column), ref
+
+
+def _finding(rule: Rule, fault: Fault, case: Case) -> Finding:
+    sheet, cell, row, heading, line = fault.sheet, fault.cell, "", "", ""
+    if fault.place is not None:
+        column = case.book_entries.get(fault.place.entry)
+        at = case.cell(fault.place)
+        row = fault.place.row
+        table = fault.place.entry.rpartition(".")[0] if row else ""
+        if column is not None:
+            heading = with_words(column.entry.heading, case.got.ready.shape)
+            sheet = case.got.where.titles.get(column.sheet.name, column.sheet.title)
+        if at is not None:
+            sheet, cell = at.sheet, at.address
+        if table in case.got.ready.book.tables:
+            key = case.value(f"{table}.{case.got.ready.book.tables[table][1].key}", row)
+            line = f"{row} {key}" if key not in (None, "") else row
+    holes = {
+        "sheet": sheet, "cell": cell or "the sheet", "row": row, "heading": heading or "This cell",
+        "expected": fault.expected, "found": fault.found, "line": line or row or sheet,
+    }  # fmt: skip
+    return Finding(
+        rule.name, rule.level, fault.owner or rule.owner, sheet, cell, row, heading, fault.expected, fault.found,
+        rule.message.format(**holes), rule.why, rule.fix.format(**holes), str(fault.place) if fault.place else "",
+    )  # fmt: skip
