@@ -1,1 +1,19 @@
-"""The audit: what came back against what was sent. Rules of one family stand in one file."""
+"""The audit: what came back against what was sent. Rules of one family stand in one file; this is the list of all."""
+
+from __future__ import annotations
+
+from sheetgen.audit import cautions, contents, entries, grading, identity, integrity, offers, samples, structure, units
+from sheetgen.audit.rule import Rule
+
+RULES: tuple[Rule, ...] = (
+    *identity.RULES,
+    *structure.RULES,
+    *integrity.RULES,
+    *contents.RULES,
+    *entries.RULES,
+    *units.RULES,
+    *grading.RULES,
+    *samples.RULES,
+    *offers.RULES,
+    *cautions.RULES,
+)

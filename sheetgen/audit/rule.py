@@ -113,6 +113,7 @@ class Case:
     stage: int
     own: bool
     sent_follows: Values
+    expected_formulas: tuple[tuple[Place, Cell, str], ...]
     sent_id: str = ""
     sent_style: str = ""
 

@@ -102,8 +102,9 @@ def case_of(got: Returned, receipt: Receipt | None) -> Case:
         sent, sent_follows = dict(fixed_values(got.ready)), {}
     stages = {"quote": 1, "sample": 2, "bulk": 3}
     purpose = receipt.purpose if receipt else str(got.typed.get(Place("style.purpose")) or "quote")
+    expected = tuple(formula_texts(got.ready, got.where))
     return Case(
-        sent, got, follows(got), stages.get(purpose, 1), got.ready.book.audience == "designer", sent_follows,
+        sent, got, follows(got, expected), stages.get(purpose, 1), got.ready.book.audience == "designer", sent_follows, expected,
         receipt.issue_id if receipt else "", receipt.style if receipt else "",
     )  # fmt: skip
 
@@ -116,11 +117,11 @@ def _sent_follows(got: Returned, receipt: Receipt) -> Values:
     return calculated(got.ready, values, where)[1]
 
 
-def follows(got: Returned) -> Values:
+def follows(got: Returned, expected: Iterable[tuple[Place, Cell, str]]) -> Values:
     """What every intact formula gives for what stands in the file now; replaced or altered ones count as what they show."""
     texts: list[tuple[Place, Cell, str]] = []
     constants: list[tuple[Cell, Value]] = []
-    for place, cell, text in formula_texts(got.ready, got.where):
+    for place, cell, text in expected:
         found = got.formulas.get(place)
         if found is not None and (found == text or plain(found) == plain(text)):
             texts.append((place, cell, text))

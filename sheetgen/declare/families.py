@@ -194,6 +194,8 @@ def _summed(formula: str, axes: Axes, plain: Callable[[str, int], str]) -> str:
             depth += {"(": 1, ")": -1}.get(formula[end], 0)
             end += 1
         inner = formula[start.end() : end - 1].strip()
+        if _EACH.search(inner):
+            raise DeclarationError("one EACH inside another: `mine` would mean two things; use a column for the inner sum")
         terms = [plain(inner, number) for number in range(1, len(axes[start.group(1)]) + 1)]
         formula = formula[: start.start()] + "(" + "+".join(terms) + ")" + formula[end:]
     return formula

@@ -39,10 +39,15 @@ def read_toml(path: Path) -> dict[str, object]:
         raise UserError(f"{path}: {error}; correct that line.") from None
 
 
-def values_of(book: Book, data: Toml, path: Path, *, unit: str | None = None) -> Values:
-    """The values that a brief's data give; UserError with every wrong key and value in it."""
+def values_of(book: Book, data: Toml, path: Path, known: Values | None = None) -> Values:
+    """The values that a brief's data give; UserError with every wrong key and value in it.
+
+    `known` are the values of the style that the data add to (a vendor's answers): its sizes, colorways and unit hold.
+    """
+    known = known or {}
+    unit = str(known.get(Place("style.unit")) or "")
     reader = _Reader(book, path, unit or _unit(data))
-    values = reader.read(data)
+    values = reader.read(data, known)
     if reader.problems:
         listed = "\n".join(f"  {problem}" for problem in reader.problems)
         count = len(reader.problems)
@@ -63,9 +68,10 @@ class _Reader:
         self.book, self.path, self.unit = book, path, unit
         self.problems: list[str] = []
 
-    def read(self, data: Toml) -> Values:
+    def read(self, data: Toml, known: Values) -> Values:
+        """Values of all entries that the data hold; what is wrong with them gathers in `problems`."""
         axis_tables = {address for address in self.book.axes.values() if not self.book.tables[address][1].rows}
-        first: Values = {}
+        first: Values = dict(known)
         plain = ready(self.book, shape_of(self.book, {}))
         for address in sorted(axis_tables):
             sheet, _, table = address.partition(".")

@@ -1,0 +1,65 @@
+"""Cautions and labels: what could hurt someone or break a labelling law, as the usual caution. Law and laboratory decide."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sheetgen.audit.rule import Case, Example, Fault, rule
+from sheetgen.declare.parts import Place
+
+
+@rule(
+    title="A composition does not add up",
+    level="fix",
+    source="Regulation (EU) No 1007/2011; 16 CFR 303: shares of fibers by weight",
+    message="The composition of {line} adds up to {found}.",
+    why="A label that does not add up to 100 % may not be sold under.",
+    fix="Correct the shares; the largest comes first.",
+    owner="designer",
+    bad=(
+        Example(
+            "a share changed",
+            {"labels.composition[F1].share_1": 0.9},
+            ("composition-sum labels.composition[F1].sum", "locked-value-changed labels.composition[F1].share_1"),
+        ),
+    ),
+    fine=(Example("shares that add up"),),
+)
+def composition_sum(case: Case) -> Iterator[Fault]:
+    for ref in case.rows("labels.composition"):
+        total = case.number("labels.composition.sum", ref)
+        if total is not None and abs(total - 1) > 5e-4:
+            yield Fault(Place("labels.composition.sum", ref), "100 %", f"{total * 100:g} %")
+
+
+@rule(
+    title="A new caution applies",
+    level="note",
+    source="the source stands with each caution on the Checks sheet",
+    message="{found}",
+    why="With what came back, a caution applies that did not before. It never blocks: local law and an accredited laboratory decide.",
+    fix="Read the caution on the Checks sheet and decide with a qualified person.",
+    owner="designer",
+    bad=(
+        Example(
+            "a market changed in a locked cell",
+            {"style.market_us": "yes", "materials.bom[M2].weight": 60},
+            (
+                "caution-raised checks.caution_flammability_us",
+                "locked-value-changed materials.bom[M2].weight",
+                "locked-value-changed style.market_us",
+            ),
+        ),
+    ),
+    fine=(Example("nothing new"),),
+)
+def caution_raised(case: Case) -> Iterator[Fault]:
+    for sheet in case.got.ready.book.sheets:
+        for caution in sheet.cautions:
+            place = Place(f"checks.caution_{caution.name.replace('-', '_')}")
+            now, before = case.number(*place) or 0, case.sent_follows.get(place)
+            if now > 0 and not (isinstance(before, int | float) and before > 0):
+                yield Fault(place, "", caution.sentence)
+
+
+RULES = (composition_sum, caution_raised)

@@ -1,0 +1,239 @@
+"""Entries: what had to be filled is filled, with a value of the right kind and no placeholder."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from sheetgen.audit.integrity import shown_text
+from sheetgen.audit.rule import Case, Example, Fault, rule
+from sheetgen.declare.kinds import Kind, Value
+from sheetgen.declare.parts import Place
+from sheetgen.workbook.read import as_length
+
+PLACEHOLDERS = frozenset(
+    "? ?? ??? - -- --- — . .. ... x xx xxx n/a na n.a. nil none tbc tbd tba t.b.c. t.b.d. pending later "
+    "unknown ok yes/no same standard asap 0000".split()
+) | {"to be confirmed", "to be decided", "to be advised", "as sample", "as discussed", "see mail", "see e-mail"}
+"""Words that fill a cell and say nothing (common practice; a garment maker's list of vague words)."""
+
+_DECIMAL_COMMA = re.compile(r"\s*-?\d+,\d+\s*\Z")
+_THOUSANDS = re.compile(r"\s*-?\d{1,3}(,\d{3})+(\.\d+)?\s*\Z")
+_CURRENCY = re.compile(r"[€$£¥₺₫]|\b(?:EUR|USD|GBP|CHF|JPY|CNY|TRY|VND|Euro|Dollar)s?\b", re.IGNORECASE)
+_PLAIN = re.compile(r"\s*-?\d+(?:\.\d+)?\s*\Z")
+_HAS_NUMBER = re.compile(r"\d")
+
+
+def is_placeholder(value: Value) -> bool:
+    """Whether a text fills the cell and says nothing."""
+    return isinstance(value, str) and value.strip().lower() in PLACEHOLDERS
+
+
+def is_asked(case: Case, place: Place) -> bool:
+    """Whether a place must be filled now: for this purpose, in a row that is used, in the round that is asked for."""
+    column = case.book_entries[place.entry]
+    entry = column.entry
+    rank = case.got.ready.needed.get(place.entry, 0)
+    if not rank or rank > case.stage or not case.fills(entry):
+        return False
+    if entry.asked_by and case.value(entry.asked_by) != entry.member_title:
+        return False
+    if column.table is not None:
+        key = f"{column.sheet.name}.{column.table.name}.{column.table.key}"
+        if place.entry == key or case.value(key, place.row) in (None, ""):
+            return False
+    return True
+
+
+@rule(
+    title="Still to fill",
+    level="fix",
+    source="common practice",
+    message="{heading} of {line} is still to fill.",
+    why="Without it the quote or the sample cannot be judged, and a question goes back and forth.",
+    fix="Fill {cell} on the sheet {sheet}.",
+    bad=(
+        Example("a price left blank", {"materials.bom[M2].price": None}, ("entry-missing materials.bom[M2].price",)),
+        Example("the country of origin left blank", {"style.origin": None}, ("entry-missing style.origin",)),
+    ),
+    fine=(Example("a remark left blank", {"quote.remark": None}),),
+)
+def entry_missing(case: Case) -> Iterator[Fault]:
+    for address in case.got.ready.needed:
+        for place, _ in case.got.where.places(address):
+            if is_asked(case, place) and case.got.typed.get(place) in (None, "") and place not in case.got.formulas:
+                yield Fault(place, "", "nothing")
+
+
+@rule(
+    title="A placeholder instead of an answer",
+    level="fix",
+    source="common practice: vague words in a specification pack",
+    message="{heading} of {line} says only “{found}”.",
+    why="The cell counts as filled, and the question is still open.",
+    fix="Write the answer, or leave the cell blank and say why in a remark.",
+    bad=(
+        Example("TBC for a supplier", {"materials.bom[M3].supplier": "TBC"}, ("placeholder materials.bom[M3].supplier",)),
+        Example("a dash for a number", {"quote.minimum_style": "-"}, ("placeholder quote.minimum_style",)),
+    ),
+    fine=(Example("a real supplier", {"materials.bom[M3].supplier": "Interlinings of Aldoar"}),),
+)
+def placeholder(case: Case) -> Iterator[Fault]:
+    for place, entry, value in case.typed_by_filler():
+        if is_placeholder(value) and (entry.need or entry.kind.is_number) and value not in entry.kind.choices:
+            yield Fault(place, "", str(value))
+
+
+def _numbers_as_text(case: Case) -> Iterator[tuple[Place, Kind, str]]:
+    for place, entry, value in case.typed_by_filler():
+        if isinstance(value, str) and entry.kind.is_number and not is_placeholder(value):
+            yield place, entry.kind, value
+
+
+def _is_currency(kind: Kind, text: str) -> bool:
+    return kind.name == "money" and bool(_CURRENCY.search(text)) and bool(_HAS_NUMBER.search(text))
+
+
+@rule(
+    title="Decimal comma or thousands comma as text",
+    level="fix",
+    source="common practice",
+    message="{heading} of {line} is the text “{found}”, not a number.",
+    why="A text is worth nothing in a sum: the total is short by it, without a word.",
+    fix="Type the number with the decimal sign of your program, so that it stands to the right in the cell.",
+    bad=(Example("2,50 typed as text", {"materials.bom[M2].price": "2,50"}, ("decimal-comma materials.bom[M2].price",)),),
+    fine=(Example("2.5 as a number", {"materials.bom[M2].price": 2.5}),),
+)
+def decimal_comma(case: Case) -> Iterator[Fault]:
+    for place, kind, text in _numbers_as_text(case):
+        if not _is_currency(kind, text) and (_DECIMAL_COMMA.match(text) or _THOUSANDS.match(text)):
+            yield Fault(place, kind.noun, text)
+
+
+@rule(
+    title="A currency in the cell",
+    level="fix",
+    source="common practice",
+    message="{heading} of {line} holds “{found}”: the currency does not belong in the cell.",
+    why="With it the cell is a text: no sum counts it, and no rate is applied.",
+    fix="Type the number alone; the currency has its own column or stands in the heading.",
+    bad=(Example("USD 2.5 in a price", {"materials.bom[M2].price": "USD 2.5"}, ("currency-in-cell materials.bom[M2].price",)),),
+    fine=(Example("number and currency apart", {"materials.bom[M2].price": 2.5, "materials.bom[M2].currency": "USD"}),),
+)
+def currency_in_cell(case: Case) -> Iterator[Fault]:
+    for place, kind, text in _numbers_as_text(case):
+        if _is_currency(kind, text):
+            yield Fault(place, kind.noun, text)
+
+
+@rule(
+    title="A text where a number belongs",
+    level="fix",
+    source="common practice",
+    message="{heading} of {line} holds “{found}”; it {expected}.",
+    why="A text is worth nothing in a sum and in a comparison.",
+    fix="Type the number alone; words go into a remark.",
+    bad=(
+        Example("a unit behind the number", {"quote.lead_time": "45 days"}, ("number-as-text quote.lead_time",)),
+        Example("a number stored as text", {"quote.sew_minutes": "38"}, ("number-as-text quote.sew_minutes",)),
+    ),
+    fine=(Example("a number", {"quote.lead_time": 45}),),
+)
+def number_as_text(case: Case) -> Iterator[Fault]:
+    unit = dict(case.got.ready.shape.words)["{unit}"]
+    for place, kind, text in _numbers_as_text(case):
+        if _is_currency(kind, text) or _DECIMAL_COMMA.match(text) or _THOUSANDS.match(text):
+            continue
+        hint = f"must be {kind.noun}"
+        if kind.name == "length" and (read := as_length(text, unit)) is not None:
+            hint = f"must be a number: {read:g} {unit}"
+        yield Fault(place, hint, text)
+
+
+@rule(
+    title="A date as text",
+    level="fix",
+    source="common practice",
+    message="{heading} of {line} is the text “{found}”, not a date.",
+    why="It cannot be compared with the due date, and 03/04 is March in one country and April in another.",
+    fix="Type the date so that the program knows it as one: 2026-12-07.",
+    bad=(Example("a date in words", {"colorways.dips[D1].sent": "07.12.26"}, ("date-as-text colorways.dips[D1].sent",)),),
+    fine=(Example("a date", {"colorways.dips[D1].sent": "date:2026-12-07"}),),
+)
+def date_as_text(case: Case) -> Iterator[Fault]:
+    for place, entry, value in case.typed_by_filler():
+        if entry.kind.name == "date" and isinstance(value, str) and not is_placeholder(value):
+            yield Fault(place, entry.kind.noun, value)
+
+
+@rule(
+    title="Not one of the choices",
+    level="fix",
+    source="common practice",
+    message="{heading} of {line} is {found}; it {expected}.",
+    why="What is not on the list is not understood by what reads it.",
+    fix="Choose from the list in the cell.",
+    bad=(Example("a date in a number's place", {"quote.lead_time": "date:2026-12-07"}, ("wrong-kind quote.lead_time",)),),
+    fine=(Example("a whole number", {"quote.lead_time": 50}),),
+)
+def wrong_kind(case: Case) -> Iterator[Fault]:
+    for place, entry, value in case.typed_by_filler():
+        kind = entry.kind
+        if is_placeholder(value) or (isinstance(value, str) and (kind.is_number or kind.name == "date")):
+            continue
+        numeric = isinstance(value, int | float) and kind.is_number
+        # A number in a text's place (a supplier's article 4711) is what programs make of it: no fault.
+        if isinstance(value, int | float) and kind.name in {"text", "choice"} and not (kind.choices and not kind.open):
+            continue
+        wrong = kind.wrong(value)
+        if wrong and not (numeric and _is_bound(kind, float(value))):  # type: ignore[arg-type]
+            yield Fault(place, wrong, shown_text(value))
+
+
+def _is_bound(kind: Kind, value: float) -> bool:
+    below = kind.least is not None and value < kind.least
+    above = kind.most is not None and value > kind.most
+    return below or above
+
+
+@rule(
+    title="A percentage typed as a whole number",
+    level="fix",
+    source="fault class F08: a percentage used as an absolute number (published consumption examples W11, W12)",
+    message="{heading} of {line} is {found}, which is {expected}.",
+    why="5 in a percentage cell is 500 %: the cost comes out a hundred times too high.",
+    fix="Type 5 % or 0.05.",
+    bad=(Example("65 for 65 %", {"quote.efficiency": 65}, ("percent-as-number quote.efficiency",)),),
+    fine=(Example("0.65 for 65 %", {"quote.efficiency": 0.65}),),
+)
+def percent_as_number(case: Case) -> Iterator[Fault]:
+    for place, entry, value in case.typed_by_filler():
+        kind = entry.kind
+        if kind.name == "percent" and isinstance(value, int | float) and kind.most is not None and 1 < value <= 100 and value > kind.most:
+            yield Fault(place, f"{value * 100:g} %", f"{value:g}")
+
+
+@rule(
+    title="A figure outside what is possible",
+    level="fix",
+    source="common practice",
+    message="{heading} of {line} is {found}; it {expected}.",
+    why="No such garment, carton or price exists.",
+    fix="Correct the figure.",
+    bad=(Example("a negative price", {"materials.bom[M2].price": -2.5}, ("out-of-range materials.bom[M2].price",)),),
+    fine=(Example("a price of nothing", {"quote.process_cost": 0.55}),),
+)
+def out_of_range(case: Case) -> Iterator[Fault]:
+    for place, entry, value in case.typed_by_filler():
+        kind = entry.kind
+        if not isinstance(value, int | float) or not kind.is_number or not _is_bound(kind, float(value)):
+            continue
+        if kind.name == "percent" and kind.most is not None and 1 < value <= 100:
+            continue
+        yield Fault(place, kind.wrong(value) or "must be possible", f"{value:g}")
+
+
+RULES = (
+    entry_missing, placeholder, decimal_comma, currency_in_cell, number_as_text, date_as_text, wrong_kind,
+    percent_as_number, out_of_range,
+)  # fmt: skip

@@ -1,0 +1,182 @@
+"""Offers: prices against target, build-up and earlier price; minimums against the order; lead times against the dates."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+
+from sheetgen.audit.rule import Case, Example, Fault, rule
+from sheetgen.declare.parts import Place
+
+_PRICE_JUMP = 0.1
+
+
+@rule(
+    title="The price is above the target",
+    level="query",
+    source="common practice",
+    message="{heading} is {found}; the target is {expected}.",
+    why="At that price the style does not earn what it must.",
+    fix="Say what would bring the price down, or agree another target.",
+    bad=(
+        Example("a price above the target", {"quote.fob": "target:+1"}, ("price-above-target quote.fob", "price-unexplained quote.fob")),
+    ),
+    fine=(Example("a price at or under the target"),),
+)
+def price_above_target(case: Case) -> Iterator[Fault]:
+    price, target = case.number("quote.fob"), case.number("quote.target")
+    if price is not None and target is not None and price > target + 5e-5:
+        yield Fault(Place("quote.fob"), f"{target:g}", f"{price:g}")
+
+
+@rule(
+    title="The price does not follow from its build-up",
+    level="query",
+    source="common practice: totals re-add (published costings F4 and F5 carry such slips)",
+    message="{heading} is {found}; materials, making and additions give {expected}.",
+    why="Something is counted twice, forgotten, or in another currency.",
+    fix="Correct the build-up or the price.",
+    bad=(
+        Example("a profit forgotten in the price", {"quote.fob": "target:-4"}, ("price-unexplained quote.fob",)),
+    ),
+    fine=(Example("a price that its build-up explains"),),
+)
+def price_unexplained(case: Case) -> Iterator[Fault]:
+    price, worked = case.number("quote.fob"), case.number("quote.worked_out")
+    if price and worked and abs(price - worked) > 0.01 * price:
+        yield Fault(Place("quote.fob"), f"{worked:.4g}", f"{price:.4g}")
+
+
+@rule(
+    title="A currency without a rate",
+    level="fix",
+    source="common practice",
+    message="{heading} of {line} is {found}; the file has rates for {expected}.",
+    why="The line drops out of the cost, and the total is too low.",
+    fix="Give the price in one of these currencies.",
+    bad=(
+        Example(
+            "a currency nobody listed",
+            {"materials.bom[M2].currency": "SEK"},
+            ("currency-without-rate materials.bom[M2].currency",),
+        ),
+    ),
+    fine=(Example("a listed currency", {"materials.bom[M2].currency": "USD"}),),
+)
+def currency_without_rate(case: Case) -> Iterator[Fault]:
+    own = case.value("style.currency")
+    listed = [case.value("materials.rates.code", ref) for ref in case.rows("materials.rates")]
+    known = [str(code) for code in dict.fromkeys([own, *listed]) if code]
+    for ref in case.rows("materials.bom"):
+        place = Place("materials.bom.currency", ref)
+        code = case.got.typed.get(place)
+        if code not in (None, "") and code not in known and not case.is_tainted(place) and isinstance(code, str) and len(code) > 2:
+            yield Fault(place, ", ".join(known), code)
+
+
+@rule(
+    title="A price jumped since the last issue",
+    level="query",
+    source="common practice",
+    message="{heading} of {line} went from {expected} to {found}.",
+    why="A slipped decimal point looks just like this, and so does a real rise: ask.",
+    fix="Confirm the new price or correct it.",
+    bad=(Example("ten times the sent price", {"@sent": ("materials.bom[M2].price", 0.35)}, ("price-jumped materials.bom[M2].price",)),),
+    fine=(Example("no price was sent"),),
+)
+def price_jumped(case: Case) -> Iterator[Fault]:
+    for place, entry, value in case.typed_by_filler():
+        sent = case.sent.get(place)
+        if entry.kind.name == "money" and isinstance(value, int | float) and isinstance(sent, int | float) and sent > 0 and not case.own:
+            if abs(value / sent - 1) > _PRICE_JUMP:
+                yield Fault(place, f"{sent:g}", f"{value:g}")
+
+
+@rule(
+    title="The order is below a minimum",
+    level="query",
+    source="common practice",
+    message="{heading} is {found}; the order has {expected}.",
+    why="The factory will refuse, or ask for a surcharge later.",
+    fix="Agree a surcharge or a larger order now.",
+    owner="designer",
+    bad=(Example("a minimum above the order", {"quote.minimum_style": 5000}, ("minimum-above-order quote.minimum_style",)),),
+    fine=(Example("a minimum below the order"),),
+)
+def minimum_above_order(case: Case) -> Iterator[Fault]:
+    minimum, pieces = case.number("quote.minimum_style"), case.number("order.pieces")
+    if minimum is not None and pieces and minimum > pieces:
+        yield Fault(Place("quote.minimum_style"), f"{pieces:g} pieces", f"{minimum:g} pieces")
+    least = case.number("quote.minimum_colorway")
+    counts = [
+        count
+        for number in range(1, len(dict(case.got.ready.shape.axes)["colorway"]) + 1)
+        if (count := case.number(f"order.pieces_in_c{number}")) is not None
+    ]
+    if least is not None and any(0 < count < least for count in counts):
+        smallest = min(count for count in counts if count > 0)
+        yield Fault(Place("quote.minimum_colorway"), f"{smallest:g} pieces in its smallest colorway", f"{least:g} pieces")
+
+
+@rule(
+    title="The lead time goes past the delivery date",
+    level="query",
+    source="common practice",
+    message="{heading} of {line} is {found}: too long for {expected}.",
+    why="The goods would come after the season's start.",
+    fix="Offer a shorter lead time, or agree a later delivery.",
+    bad=(Example("a lead time of two years", {"quote.lead_time": 730}, ("lead-time-too-long quote.lead_time",)),),
+    fine=(Example("a lead time that fits", {"quote.lead_time": 60}),),
+)
+def lead_time_too_long(case: Case) -> Iterator[Fault]:
+    start, delivery = case.value("style.date"), case.value("style.delivery")
+    if not isinstance(start, datetime.date) or not isinstance(delivery, datetime.date):
+        return
+    days = (delivery - start).days
+    places = [Place("quote.lead_time"), *(Place("materials.bom.lead", ref) for ref in case.rows("materials.bom"))]
+    for place in places:
+        value = case.number(*place)
+        if value is not None and value > days:
+            yield Fault(place, f"delivery on {delivery.isoformat()}, {days} days after this revision", f"{value:g} days")
+
+
+@rule(
+    title="The quote has run out",
+    level="query",
+    source="common practice",
+    message="{heading} is {found}, before {expected}.",
+    why="A price that no longer holds cannot be ordered at.",
+    fix="Confirm the price with a new date.",
+    bad=(Example("valid until a day past", {"quote.valid_until": "date:2025-01-31"}, ("quote-run-out quote.valid_until",)),),
+    fine=(Example("valid for a while", {"quote.valid_until": "date:2027-06-30"}),),
+)
+def quote_run_out(case: Case) -> Iterator[Fault]:
+    until, date = case.value("quote.valid_until"), case.value("style.date")
+    if isinstance(until, datetime.date) and isinstance(date, datetime.date) and until < date:
+        yield Fault(Place("quote.valid_until"), f"the date of this revision, {date.isoformat()}", until.isoformat())
+
+
+@rule(
+    title="A date is confirmed later than needed",
+    level="query",
+    source="common practice",
+    message="{heading} of {line} is {found}; needed is {expected}.",
+    why="Every step after it moves too.",
+    fix="Agree how the days are won back, or another delivery.",
+    bad=(Example("sewing confirmed for after the delivery", {"order.calendar[E6].confirmed": "date:2027-08-01"}, ("date-too-late order.calendar[E6].confirmed",)),),
+    fine=(Example("sewing confirmed in time", {"order.calendar[E6].confirmed": "date:2027-05-01"}),),
+)
+def date_too_late(case: Case) -> Iterator[Fault]:
+    delivery = case.value("style.delivery")
+    for ref in case.rows("order.calendar"):
+        confirmed, before = case.value("order.calendar.confirmed", ref), case.number("order.calendar.before", ref)
+        if isinstance(confirmed, datetime.date) and isinstance(delivery, datetime.date) and before is not None:
+            needed = delivery - datetime.timedelta(days=before)
+            if confirmed > needed:
+                yield Fault(Place("order.calendar.confirmed", ref), needed.isoformat(), confirmed.isoformat())
+
+
+RULES = (
+    price_above_target, price_unexplained, currency_without_rate, price_jumped, minimum_above_order,
+    lead_time_too_long, quote_run_out, date_too_late,
+)  # fmt: skip

@@ -1,0 +1,180 @@
+"""Structure: sheets, tables, rows and columns gone, doubled, added or hidden. Moved and inserted blank ones are no findings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sheetgen.audit.rule import Case, Example, Fault, rule
+from sheetgen.declare.parts import Place
+from sheetgen.workbook.values import with_words
+
+
+@rule(
+    title="A sheet is gone",
+    level="fix",
+    source="common practice",
+    message="The sheet {expected} is missing.",
+    why="What was asked on it is unanswered, and formulas that read it have lost their figures.",
+    fix="Put the answers into a fresh copy of the file and return it whole.",
+    bad=(Example("a sheet deleted", {"!approvals": "drop-sheet"}, ("sheet-gone Approvals",)),),
+    fine=(Example("all sheets there"),),
+)
+def sheet_gone(case: Case) -> Iterator[Fault]:
+    for lost in case.got.lost:
+        if lost.what == "sheet":
+            title = case.got.ready.book.sheet(lost.address).title
+            yield Fault(None, title, sheet=title)
+
+
+@rule(
+    title="A column, table or field is gone",
+    level="fix",
+    source="common practice",
+    message="{found} is missing from the sheet {sheet}.",
+    why="Its values are lost, and what is worked out from them no longer is.",
+    fix="Undo the deletion, or put the answers into a fresh copy of the file.",
+    bad=(Example("a column deleted", {"!materials.bom.lead": "drop-column"}, ("column-gone Materials",)),),
+    fine=(Example("all columns there"),),
+)
+def column_gone(case: Case) -> Iterator[Fault]:
+    book = case.got.ready.book
+    for lost in case.got.lost:
+        if lost.what in {"column", "field"}:
+            column = book.entries[lost.address]
+            heading = with_words(column.entry.heading, case.got.ready.shape)
+            title = case.got.where.titles.get(column.sheet.name, column.sheet.title)
+            yield Fault(None, heading, f"The {lost.what} “{heading}”", sheet=title)
+        elif lost.what == "table":
+            sheet, table = book.tables[lost.address]
+            title = case.got.where.titles.get(sheet.name, sheet.title)
+            yield Fault(None, table.title, f"The table “{table.title}”", sheet=title)
+
+
+def lost_rows(case: Case) -> list[Place]:
+    """Rows that were sent with something in them and are not there any more."""
+    rows: dict[tuple[str, str], None] = {}
+    for place in case.sent:
+        table = place.entry.rpartition(".")[0]
+        where = case.got.where.tables.get(table)
+        if place.row and where is not None and place.row not in where.rows:
+            rows[table, place.row] = None
+    return [Place(f"{table}.ref", row) for table, row in rows]
+
+
+@rule(
+    title="A row is gone",
+    level="fix",
+    source="common practice",
+    message="The row {expected} of {sheet} is missing.",
+    why="The article, point or step of that row would be forgotten in the next revision.",
+    fix="Put the row {expected} back.",
+    bad=(Example("a row's cells emptied, ref and all", {"!quality.tests[T2]": "clear-row"}, ("row-gone quality.tests[T2].ref",)),),
+    fine=(Example("all rows there"),),
+)
+def row_gone(case: Case) -> Iterator[Fault]:
+    for place in lost_rows(case):
+        table = place.entry.rpartition(".")[0]
+        title = case.got.where.tables[table].sheet
+        key = f"{table}.{case.got.ready.book.tables[table][1].key}"
+        words = case.sent.get(Place(key, place.row))
+        yield Fault(place, f"{place.row} ({words})" if isinstance(words, str) else place.row, "nothing", sheet=title)
+
+
+@rule(
+    title="A row was put in",
+    level="query",
+    source="common practice",
+    message="A row was added to {sheet}: {found}.",
+    why="Something that was not asked for may be a good idea or a misunderstanding.",
+    fix="Take it over on acceptance, or ask what it is for.",
+    owner="designer",
+    bad=(
+        Example(
+            "a finish put in below the others",
+            {"!approvals.items[V{spare}]": ("row-without-ref", {"courier": "by hand"})},
+            ("row-added approvals.items[V{spare}].ref",),
+        ),
+    ),
+    fine=(Example("spare rows left blank"),),
+)
+def row_added(case: Case) -> Iterator[Fault]:
+    for place, row in case.got.added_rows.items():
+        table = place.entry.rpartition(".")[0]
+        where = case.got.where.tables[table]
+        held = [
+            str(value)
+            for entry in case.got.ready.book.tables[table][1].entries
+            if (value := case.got.typed.get(Place(f"{table}.{entry.name}", place.row))) is not None
+        ]
+        yield Fault(place, "", ", ".join(held[:4]), sheet=where.sheet, cell=f"row {row}")
+
+
+@rule(
+    title="A row's ref occurs twice",
+    level="fix",
+    source="common practice",
+    message="The ref {row} occurs twice in {sheet}.",
+    why="Two rows of one name cannot be told apart: one of them would be lost.",
+    fix="Give the copied row a ref of its own, or delete it.",
+    bad=(
+        Example(
+            "a row copied over a spare one",
+            {"!approvals.items[V1]": ("double-ref", "V{spare}")},
+            ("row-added approvals.items[V{spare}].ref", "row-doubled approvals.items[V1].ref"),
+        ),
+    ),
+    fine=(Example("every ref once"),),
+)
+def row_doubled(case: Case) -> Iterator[Fault]:
+    for place in case.got.doubled_rows:
+        yield Fault(place, sheet=case.got.where.tables[place.entry.rpartition(".")[0]].sheet)
+
+
+@rule(
+    title="A sheet was added",
+    level="query",
+    source="common practice",
+    message="The sheet {found} is not one of ours; it is not carried over.",
+    why="What stands on it reaches nobody when the next revision is made.",
+    fix="Read it and move what matters to its place.",
+    owner="designer",
+    bad=(Example("a sheet of notes", {"!Notes": ("add-sheet", "We can start in March")}, ("sheet-added Notes",)),),
+    fine=(Example("only our sheets"),),
+)
+def sheet_added(case: Case) -> Iterator[Fault]:
+    for title in case.got.added_sheets:
+        yield Fault(None, "", title, sheet=title)
+
+
+@rule(
+    title="A sheet was hidden",
+    level="note",
+    source="ICAEW Twenty principles for good spreadsheet practice: hidden content is a known failure",
+    message="The sheet {found} is hidden.",
+    why="A reader does not see what is on it.",
+    fix="Show the sheet again.",
+    bad=(Example("a sheet hidden", {"!quality": "hide-sheet"}, ("sheet-hidden Quality",)),),
+    fine=(Example("all sheets visible"),),
+)
+def sheet_hidden(case: Case) -> Iterator[Fault]:
+    for title in case.got.hidden:
+        yield Fault(None, "", title, sheet=title)
+
+
+@rule(
+    title="Something stands outside the tables",
+    level="query",
+    source="common practice",
+    message="{cell} holds “{found}”, where nothing belongs; it is not carried over.",
+    why="A remark beside a table is easily overlooked, and lost in the next revision.",
+    fix="Read it; put it into a remark or comment if it matters.",
+    owner="designer",
+    bad=(Example("a word beside a table", {"!materials.bom[M1]": ("stray", "ask Ines")}, ("stray-text Materials {cell}",)),),
+    fine=(Example("nothing outside"),),
+)
+def stray_text(case: Case) -> Iterator[Fault]:
+    for stray in case.got.strays:
+        yield Fault(None, "", stray.value, sheet=stray.cell.sheet, cell=stray.cell.address)
+
+
+RULES = (sheet_gone, column_gone, row_gone, row_added, row_doubled, sheet_added, sheet_hidden, stray_text)

@@ -1,0 +1,152 @@
+"""For the browser: one page that stands alone: no script, nothing loaded, for screen, phone and paper."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from html import escape
+
+from sheetgen.audit.rule import LEVELS, Finding
+from sheetgen.audit.run import Audit
+from sheetgen.report.folding import Group, by_sheet, folded
+from sheetgen.report.outcome import Outcome, Unusable
+from sheetgen.report.page_look import style_sheet
+from sheetgen.report.plain import shortened
+from sheetgen.report.words import LEVEL_WORDS, NO_SHEET, OWNERS, TURNS, counted, facts, said, summary
+
+_LONGEST = 1000
+_POLICY = "default-src 'none'; style-src 'unsafe-inline'"
+_HEADINGS = ("Level", "Where", "What is wrong", "What to do")
+
+
+def html_page(outcomes: Sequence[Outcome], *, title: str) -> str:
+    """The page for one file or several. Nothing that came from a file can run or load in it."""
+    files = "".join(_file(number, outcome) for number, outcome in enumerate(outcomes, 1))
+    return (
+        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f"<title>{_safe(title)}</title>\n<style>\n{style_sheet()}</style>\n</head>\n<body>\n"
+        f'<header class="band"><h1>{_safe(title)}</h1></header>\n<main>\n'
+        f"{_overview(outcomes) if len(outcomes) > 1 else ''}{files}</main>\n</body>\n</html>\n"
+    )
+
+
+def _safe(text: str) -> str:
+    return escape(shortened(text, _LONGEST))
+
+
+def _value(text: str) -> str:
+    # A text that runs from right to left must not turn the words around it.
+    return f"<bdi>{_safe(text)}</bdi>"
+
+
+def _overview(outcomes: Sequence[Outcome]) -> str:
+    heads = "".join(
+        f'<th scope="col" class="number">{word}</th>' for word in ("To fix", "Questions", "Notes")
+    )
+    rows = "".join(_overview_row(number, outcome) for number, outcome in enumerate(outcomes, 1))
+    return (
+        f'<section aria-labelledby="files"><h2 id="files">{counted(len(outcomes), "file", "files")}</h2>\n'
+        '<div class="wide"><table>\n<thead><tr><th scope="col">File</th><th scope="col">Style</th>'
+        f'<th scope="col">Vendor</th>{heads}</tr></thead>\n<tbody>\n{rows}</tbody></table></div></section>\n'
+    )
+
+
+def _overview_row(number: int, outcome: Outcome) -> str:
+    link = f'<td><a href="#file-{number}">{_value(outcome.file.name)}</a></td>'
+    if isinstance(outcome, Unusable):
+        return f'<tr>{link}<td colspan="5">Cannot be used: {_value(outcome.reason)}</td></tr>\n'
+    cells = "".join(
+        f'<td class="number">{sum(finding.level == level for finding in outcome.findings)}</td>'
+        for level in LEVELS
+    )
+    return f"<tr>{link}<td>{_value(outcome.style)}</td><td>{_value(outcome.vendor)}</td>{cells}</tr>\n"
+
+
+def _file(number: int, outcome: Outcome) -> str:
+    if isinstance(outcome, Unusable):
+        content = _warning("Cannot be used", outcome.reason)
+    else:
+        content = _audited(outcome)
+    return (
+        f'<section class="file" aria-labelledby="file-{number}">\n'
+        f'<h2 id="file-{number}">{_value(outcome.file.name)}</h2>\n{content}</section>\n'
+    )
+
+
+def _audited(audit: Audit) -> str:
+    pairs = "".join(
+        f"<div><dt>{name.capitalize()}</dt><dd>{_value(value)}</dd></div>" for name, value in facts(audit)
+    )
+    warnings = "".join(_warning("Warning", warning) for warning in audit.warnings)
+    ready = "" if audit.findings else " ready"
+    turns = "".join(
+        _turn(TURNS[owner], [one for one in audit.findings if one.owner == owner]) for owner in OWNERS
+    )
+    said_of_all = f'<p class="sum{ready}">{summary(audit.findings)}</p>'
+    return f'<dl class="facts">{pairs}</dl>\n{warnings}{said_of_all}\n{turns}'
+
+
+def _warning(word: str, text: str) -> str:
+    return f'<p class="warning"><strong>{word}:</strong> {_value(text)}</p>\n'
+
+
+def _turn(title: str, findings: Sequence[Finding]) -> str:
+    if not findings:
+        return ""
+    sheets = "".join(
+        f"<h4>{_value(sheet or NO_SHEET)}</h4>\n{_table(sheet or NO_SHEET, folded(those, alike=True))}"
+        for sheet, those in by_sheet(findings).items()
+    )
+    return f"<h3>{title}: {counted(len(findings), 'finding', 'findings')}</h3>\n{sheets}"
+
+
+def _table(sheet: str, groups: Iterable[Group]) -> str:
+    # The roles keep it a table for a screen reader where a phone shows the rows as blocks.
+    heads = "".join(f'<th scope="col" role="columnheader">{heading}</th>' for heading in _HEADINGS)
+    rows = "".join(_row(group) for group in groups)
+    return (
+        f'<table class="findings" role="table" aria-label="{_safe(sheet)}">\n'
+        f'<thead role="rowgroup"><tr role="row">{heads}</tr></thead>\n'
+        f'<tbody role="rowgroup">\n{rows}</tbody></table>\n'
+    )
+
+
+def _row(group: Group) -> str:
+    level = group.first.level
+    badge = f'<span class="level {level}">{LEVEL_WORDS[level].capitalize()}</span>'
+    contents = (badge, _where(group), _wrong(group), _todo(group))
+    cells = "".join(f'<td role="cell">{content}</td>' for content in contents)
+    return f'<tr role="row">{cells}</tr>\n'
+
+
+def _where(group: Group) -> str:
+    first, count = group.first, len(group.findings)
+    cells = f"{counted(count, 'cell', 'cells')}: {group.cells}" if count > 1 else first.cell
+    rows = f"{'Row' if len(group.rows) == 1 else 'Rows'} {', '.join(group.rows)}" if group.rows else ""
+    lines = [f'<p class="place">{_value(first.column)}</p>' if first.column else ""]
+    lines.append(f"<p>{_value(cells)}</p>" if cells else "")
+    lines.append(f'<p class="faint">{_value(rows)}</p>' if rows else "")
+    return "".join(lines) or f"<p>{'The whole sheet' if first.sheet else NO_SHEET}</p>"
+
+
+def _wrong(group: Group) -> str:
+    first = group.first
+    message = group.shared(lambda one: one.message)
+    if message is None:
+        message = f"{said(first.rule).capitalize()}. For example: {first.message}"
+    values = "".join(
+        f"<dt>{word}</dt><dd>{_value(value)}</dd>"
+        for word, value in (("Expected", first.expected), ("Found", first.found))
+        if value
+    )
+    return f"<p>{_value(message)}</p>" + (f'<dl class="values">{values}</dl>' if values else "")
+
+
+def _todo(group: Group) -> str:
+    first = group.first
+    action = group.shared(lambda one: one.action)
+    if action is None:
+        action = f"For example: {first.action}"
+    why = f'<p class="faint">Why: {_value(first.why)}</p>' if first.why else ""
+    return f'<p>{_value(action)}</p>{why}<p class="faint">Rule: {_safe(first.rule)}</p>'

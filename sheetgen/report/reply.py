@@ -1,0 +1,105 @@
+"""For the vendor: a letter in plain text that says what to correct and what to answer, and nothing else."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+
+from sheetgen.audit.rule import Finding
+from sheetgen.audit.run import Audit
+from sheetgen.report.folding import Group, by_sheet, folded
+from sheetgen.report.plain import shortened, visible
+from sheetgen.report.words import NO_SHEET, said
+
+WIDTH = 78
+_LONGEST = 600
+_INDENT = " " * 4
+
+_RETURN = (
+    "How to return it: make the changes in the same file, and leave sheets, rows, columns, headings and formulas "
+    "as they are. If something cannot be filled yet, write to us instead of typing a word in its cell. "
+    "Save the file as a workbook (.xlsx), without a password, and send it back with your reply."
+)
+
+
+def reply_text(audit: Audit, *, contact: str) -> str:
+    """The letter: the vendor's own things to fix and questions, numbered, by sheet; else only thanks.
+
+    No line is longer than 78 characters. The designer's findings, notes, warnings and reasons are not in it:
+    reasons are written for the brand and may say what the vendor should not read.
+    """
+    asked = [one for one in audit.findings if one.owner == "vendor" and one.level in {"fix", "query"}]
+    subject = f"Subject: {_subject(audit, bool(asked))}"
+    parts = [_wrapped(subject), _wrapped(f"Dear {audit.vendor or 'partner'},")]
+    if asked:
+        parts.extend(_asking(audit, asked))
+    else:
+        thanks = f"Thank you for returning {_what(audit)}. We have nothing to ask about it."
+        parts.append(_wrapped(f"{thanks} We will come back to you with the next step."))
+    parts.append(f"Kind regards,\n{_wrapped(contact)}")
+    return "\n\n".join(parts) + "\n"
+
+
+def _subject(audit: Audit, asks: bool) -> str:
+    named = (f"Style {audit.style}" if audit.style else "", _revision(audit))
+    what = ", ".join(part for part in named if part) or audit.file.name
+    return f"{what}: {'please complete your copy' if asks else 'thank you'}"
+
+
+def _revision(audit: Audit) -> str:
+    return f"revision {audit.revision}" if audit.revision else ""
+
+
+def _what(audit: Audit) -> str:
+    named = [f"the workbook for style {audit.style}" if audit.style else "the workbook", _revision(audit)]
+    issue = f", issue {audit.issue_id}" if audit.issue_id else ""
+    return f"{', '.join(part for part in named if part)} (file {audit.file.name}{issue})"
+
+
+def _asking(audit: Audit, asked: Sequence[Finding]) -> Iterator[str]:
+    sheets = {sheet: folded(those, alike=True) for sheet, those in by_sheet(asked).items()}
+    points = sum(len(groups) for groups in sheets.values())
+    below = "the point below" if points == 1 else f"the {points} points below"
+    thanks = f"Thank you for returning {_what(audit)}."
+    yield _wrapped(f"{thanks} Before we can go on, we need your help with {below}.")
+    number = 0
+    for sheet, groups in sheets.items():
+        name = shortened(f"Sheet {sheet}" if sheet else NO_SHEET, 60)
+        yield f"{name}\n{'-' * len(name)}"
+        for group in groups:
+            number += 1
+            yield _point(number, group)
+    yield _wrapped(_RETURN)
+
+
+def _point(number: int, group: Group) -> str:
+    ask = "please correct" if group.first.level == "fix" else "question"
+    lines = [_wrapped(f"{number:>2}. {_where(group)}: {ask}", rest=_INDENT)]
+    message = group.shared(lambda one: one.message)
+    if message is None:
+        message = f"{said(group.first.rule).capitalize()}. For example: {group.first.message}"
+    action = group.shared(lambda one: one.action)
+    if action is None:
+        action = f"For example: {group.first.action}"
+    lines.extend(
+        _wrapped(shortened(text, _LONGEST), _INDENT, _INDENT)
+        for text in (message, f"To do: {action}")
+        if text
+    )
+    return "\n".join(lines)
+
+
+def _where(group: Group) -> str:
+    first, count = group.first, len(group.findings)
+    cells = f"cell {first.cell}" if first.cell else ""
+    if count > 1:
+        cells = f"{count:,} cells {group.cells}"
+    row = f"line {first.row}" if count == 1 and first.row else ""
+    where = ", ".join(part for part in (first.column, cells, row) if part) or said(first.rule)
+    return where[:1].upper() + where[1:]
+
+
+def _wrapped(text: str, start: str = "", rest: str = "") -> str:
+    return textwrap.fill(
+        visible(text), WIDTH, initial_indent=start, subsequent_indent=rest, break_on_hyphens=False
+    )
