@@ -115,12 +115,12 @@ def load_style(book: Book, path: Path, brand: Brand | None) -> Values:
 
 def _put_sizes(data: dict[str, object], name: object, path: Path, brand: Brand | None) -> None:
     ranges = brand.size_ranges if brand else {}
-    if name not in ranges:
+    if not isinstance(name, str) or name not in ranges:
         raise UserError(f"{path}: the brand file has no size range {name!r}; it has {', '.join(ranges) or 'none'}.")
     style = data.setdefault("style", {})
     if isinstance(style, dict):
-        style.setdefault("sizes", [{"name": size} for size in ranges[str(name)]])
-        style.setdefault("size_range", str(name))
+        style.setdefault("sizes", [{"name": size} for size in ranges[name]])
+        style.setdefault("size_range", name)
 
 
 def _put_defaults(data: dict[str, object], brand: Brand) -> None:

@@ -15,7 +15,14 @@ from hashlib import sha256
 MAX_TEXT = 32767
 """Longest text a spreadsheet cell holds (file format limit)."""
 
-_FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff\ud800-\udfff]")
+MOST_NUMBER = 10**15
+"""A cell keeps 15 digits of a number (file format limit)."""
+EARLIEST = datetime.date(1990, 1, 1)
+"""No date of a style is earlier; spreadsheet programs disagree about days before March 1900."""
+
+_FORBIDDEN = re.compile("[\x00-\x08\x0b-\x1f\ufffe\uffff\ud800-\udfff]")
+_FILE_MARKS = re.compile("_x000D_|x005F_")
+"""How the file format writes a carriage return and escapes itself: readers cannot tell typed ones from its own."""
 _HEX_COLOR = re.compile(r"#[0-9A-Fa-f]{6}\Z")
 
 
@@ -77,16 +84,24 @@ class Kind:
         if self.name == "picture":
             return None if isinstance(value, Picture) else "must be a picture"
         if self.name == "date":
-            return None if isinstance(value, datetime.date) else "must be a date, as 2026-03-31"
+            return self._wrong_date(value)
         if self.is_number:
             return self._wrong_number(value)
         return self._wrong_text(value)
 
+    def _wrong_date(self, value: Value) -> str | None:
+        if not isinstance(value, datetime.date):
+            return "must be a date, as 2026-03-31"
+        day = value.date() if isinstance(value, datetime.datetime) else value
+        return None if day >= EARLIEST else f"must be a date from {EARLIEST} on"
+
     def _wrong_number(self, value: Value) -> str | None:
         if isinstance(value, bool) or not isinstance(value, int | float):
             return f"must be {self.noun}"
-        if not math.isfinite(value):
+        if isinstance(value, float) and not math.isfinite(value):
             return "must be a finite number"
+        if abs(value) >= MOST_NUMBER:
+            return "must have at most 15 digits"
         if self.name == "whole" and value != int(value):
             return "must be a whole number"
         if self.least is not None and value < self.least - 1e-12:
@@ -102,6 +117,8 @@ class Kind:
             return f"must be at most {MAX_TEXT} characters"
         if _FORBIDDEN.search(value):
             return "must not hold control characters"
+        if _FILE_MARKS.search(value):
+            return "must not hold _x000D_ or x005F_, which workbook files keep for themselves"
         if self.choices and not self.open and value not in self.choices:
             return f"must be {self.noun}"
         if self.name == "color" and not _HEX_COLOR.match(value):

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from sheetgen.audit.rule import Finding
+from sheetgen.report.words import counted
 
 _ADDRESS = re.compile(r"([A-Z]{1,3})([1-9]\d*)")
 
@@ -27,6 +28,11 @@ class Group:
     def cells(self) -> str:
         """The cells as ranges: L12:L25, L30."""
         return ranges(finding.cell for finding in self.findings)
+
+    @property
+    def count(self) -> str:
+        """How many cells there are, each once, in words: 14 cells."""
+        return counted(len({finding.cell for finding in self.findings}), "cell", "cells")
 
     @property
     def rows(self) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from sheetgen.audit.run import Audit
 from sheetgen.report.folding import Group, by_sheet, folded
 from sheetgen.report.outcome import Outcome, Unusable
 from sheetgen.report.page_look import style_sheet
-from sheetgen.report.plain import shortened
+from sheetgen.report.plain import shortened, visible
 from sheetgen.report.words import LEVEL_WORDS, NO_SHEET, OWNERS, TURNS, counted, facts, said, summary
 
 _LONGEST = 1000
@@ -121,13 +121,14 @@ def _row(group: Group) -> str:
 
 
 def _where(group: Group) -> str:
-    first, count = group.first, len(group.findings)
-    cells = f"{counted(count, 'cell', 'cells')}: {group.cells}" if count > 1 else first.cell
-    rows = f"{'Row' if len(group.rows) == 1 else 'Rows'} {', '.join(group.rows)}" if group.rows else ""
-    lines = [f'<p class="place">{_value(first.column)}</p>' if first.column else ""]
-    lines.append(f"<p>{_value(cells)}</p>" if cells else "")
-    lines.append(f'<p class="faint">{_value(rows)}</p>' if rows else "")
-    return "".join(lines) or f"<p>{'The whole sheet' if first.sheet else NO_SHEET}</p>"
+    first = group.first
+    cells = f"{group.count}: {group.cells}" if len(group.findings) > 1 else first.cell
+    rows = f"{'row' if len(group.rows) == 1 else 'rows'} {', '.join(group.rows)}" if group.rows else ""
+    lines = [f"<strong>{_value(first.column)}</strong>"] if first.column else []
+    # Not shortened: each cell is named, however many there are.
+    lines.extend(f"<bdi>{escape(visible(line))}</bdi>" for line in (cells, rows) if line)
+    whole = "The whole sheet" if first.sheet else NO_SHEET
+    return f'<p class="place">{"<br>".join(lines) or whole}</p>'
 
 
 def _wrong(group: Group) -> str:
@@ -148,5 +149,6 @@ def _todo(group: Group) -> str:
     action = group.shared(lambda one: one.action)
     if action is None:
         action = f"For example: {first.action}"
-    why = f'<p class="faint">Why: {_value(first.why)}</p>' if first.why else ""
-    return f'<p>{_value(action)}</p>{why}<p class="faint">Rule: {_safe(first.rule)}</p>'
+    why = f"Why: {_value(first.why)} " if first.why else ""
+    rule = f'<span class="rule">(Rule: {_safe(first.rule)})</span>'
+    return f'<p>{_value(action)}</p><p class="faint">{why}{rule}</p>'

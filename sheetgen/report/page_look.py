@@ -49,8 +49,9 @@ def _colors(colors: Mapping[str, str]) -> str:
 
 _SHEET = """
 * { box-sizing: border-box; }
+html { font-size: 15px; }
 body { margin: 0; background: var(--paper); color: var(--ink);
-  font: 15px/1.5 Arial, "Liberation Sans", Helvetica, sans-serif; overflow-wrap: break-word; }
+  font: 1rem/1.5 Arial, "Liberation Sans", Helvetica, sans-serif; overflow-wrap: break-word; }
 .band { background: var(--band); color: var(--band-text); }
 .band > *, main { max-width: 72rem; margin: 0 auto; padding: 0 1.5rem; }
 .band > * { padding-top: 1rem; padding-bottom: 1rem; }
@@ -72,6 +73,8 @@ table { width: 100%; border-collapse: collapse; }
 .findings th:nth-child(1) { width: 6.5rem; }
 .findings th:nth-child(2) { width: 24%; }
 th { text-align: left; font-size: .85rem; color: var(--faint); background: var(--soft); }
+td p:first-child { margin-top: 0; }
+td p { margin: .2rem 0; }
 th, td { padding: .5rem .6rem; vertical-align: top; border-bottom: 1px solid var(--rule); }
 th.number, td.number { text-align: right; font-variant-numeric: tabular-nums; }
 .level { display: inline-block; padding: .1rem .5rem; border: 1px solid currentColor; border-radius: 3px;
@@ -79,9 +82,10 @@ th.number, td.number { text-align: right; font-variant-numeric: tabular-nums; }
 .fix { background: var(--fix); color: var(--fix-text); }
 .query { background: var(--query); color: var(--query-text); }
 .note { background: var(--note); color: var(--note-text); }
-.place { font-weight: bold; overflow-wrap: anywhere; }
+.place { overflow-wrap: anywhere; }
 .faint { color: var(--faint); font-size: .9rem; }
-.values { display: grid; grid-template-columns: max-content 1fr; gap: 0 .6rem; margin: .35rem 0 0; }
+.rule { white-space: nowrap; }
+.values { display: grid; grid-template-columns: max-content 1fr; gap: 0 .6rem; margin: .2rem 0 0; }
 .values dt { color: var(--faint); font-size: .9rem; }
 .values dd { margin: 0; overflow-wrap: anywhere; }
 @media screen and (max-width: 46rem) {
@@ -90,11 +94,12 @@ th.number, td.number { text-align: right; font-variant-numeric: tabular-nums; }
   .findings thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   .findings tr { border: 1px solid var(--rule); margin: 0 0 .6rem; padding: .35rem .6rem; }
   .findings td { border: 0; padding: .25rem 0; }
-  .wide { overflow-x: auto; }
+  .wide { overflow-x: auto; font-size: .85rem; }
+  .wide th, .wide td { padding: .35rem .3rem; }
 }
 @page { size: A4; margin: 15mm; }
 @media print {
-  body { font-size: 9.5pt; }
+  html { font-size: 9pt; }
   .band, .warning, h3, th, .ready { print-color-adjust: exact; }
   .band > *, main { max-width: none; padding-left: 0; padding-right: 0; }
   .band > * { padding: .5rem .75rem; }

@@ -16,9 +16,9 @@ _LONGEST = 600
 _INDENT = " " * 4
 
 _RETURN = (
-    "How to return it: make the changes in the same file, and leave sheets, rows, columns, headings and formulas "
-    "as they are. If something cannot be filled yet, write to us instead of typing a word in its cell. "
-    "Save the file as a workbook (.xlsx), without a password, and send it back with your reply."
+    "How to return it: make the changes in the same file, and leave sheets, rows, columns, headings and "
+    "formulas as they are. If something cannot be filled yet, write to us instead of typing a word in its "
+    "cell. Save the file as a workbook (.xlsx), without a password, and send it back with your reply."
 )
 
 
@@ -57,14 +57,14 @@ def _what(audit: Audit) -> str:
 
 
 def _asking(audit: Audit, asked: Sequence[Finding]) -> Iterator[str]:
-    sheets = {sheet: folded(those, alike=True) for sheet, those in by_sheet(asked).items()}
+    sheets = {sheet: folded(those) for sheet, those in by_sheet(asked).items()}
     points = sum(len(groups) for groups in sheets.values())
     below = "the point below" if points == 1 else f"the {points} points below"
     thanks = f"Thank you for returning {_what(audit)}."
     yield _wrapped(f"{thanks} Before we can go on, we need your help with {below}.")
     number = 0
     for sheet, groups in sheets.items():
-        name = shortened(f"Sheet {sheet}" if sheet else NO_SHEET, 60)
+        name = shortened(f"Sheet {sheet}" if sheet else NO_SHEET, 50)
         yield f"{name}\n{'-' * len(name)}"
         for group in groups:
             number += 1
@@ -75,26 +75,38 @@ def _asking(audit: Audit, asked: Sequence[Finding]) -> Iterator[str]:
 def _point(number: int, group: Group) -> str:
     ask = "please correct" if group.first.level == "fix" else "question"
     lines = [_wrapped(f"{number:>2}. {_where(group)}: {ask}", rest=_INDENT)]
-    message = group.shared(lambda one: one.message)
-    if message is None:
-        message = f"{said(group.first.rule).capitalize()}. For example: {group.first.message}"
     action = group.shared(lambda one: one.action)
-    if action is None:
-        action = f"For example: {group.first.action}"
-    lines.extend(
-        _wrapped(shortened(text, _LONGEST), _INDENT, _INDENT)
-        for text in (message, f"To do: {action}")
-        if text
-    )
+    if group.differs:
+        lines.extend(_each(finding, with_action=action is None) for finding in group.findings)
+    else:
+        message = group.shared(lambda one: one.message)
+        whole = f"{said(group.first.rule).capitalize()}. For example: {group.first.message}"
+        lines.append(_indented(whole if message is None else message))
+        action = f"For example: {group.first.action}" if action is None else action
+    if action:
+        lines.append(_indented(f"To do: {action}"))
     return "\n".join(lines)
 
 
+def _each(finding: Finding, *, with_action: bool) -> str:
+    where = f"{finding.cell}, line {finding.row}" if finding.row else finding.cell
+    text = shortened(f"- {where}: {finding.message}", _LONGEST)
+    if with_action and finding.action:
+        text += f" To do: {shortened(finding.action, _LONGEST)}"
+    return _wrapped(text, _INDENT, f"{_INDENT}  ")
+
+
+def _indented(text: str) -> str:
+    return _wrapped(shortened(text, _LONGEST), _INDENT, _INDENT)
+
+
 def _where(group: Group) -> str:
-    first, count = group.first, len(group.findings)
-    cells = f"cell {first.cell}" if first.cell else ""
-    if count > 1:
-        cells = f"{count:,} cells {group.cells}"
-    row = f"line {first.row}" if count == 1 and first.row else ""
+    first = group.first
+    if len(group.findings) > 1:
+        cells, row = f"{group.count} {group.cells}", ""
+    else:
+        cells = f"cell {first.cell}" if first.cell else ""
+        row = f"line {first.row}" if first.row else ""
     where = ", ".join(part for part in (first.column, cells, row) if part) or said(first.rule)
     return where[:1].upper() + where[1:]
 

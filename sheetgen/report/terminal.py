@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from rich.console import Console
-from rich.padding import Padding
-from rich.table import Table
 from rich.text import Text
 
 from sheetgen.audit.rule import Finding, Level
@@ -14,10 +12,11 @@ from sheetgen.audit.run import Audit
 from sheetgen.report.folding import Group, by_sheet, folded
 from sheetgen.report.outcome import Outcome, Unusable
 from sheetgen.report.plain import shortened, visible
-from sheetgen.report.words import LEVEL_WORDS, NO_SHEET, OWNERS, TURNS, counted, facts, said, summary
+from sheetgen.report.words import LEVEL_WORDS, NO_SHEET, OWNERS, TURNS, facts, said, summary
 
 FOLD_FROM = 4
 _LONGEST = 280
+_NARROWEST = 20
 _STYLES: dict[Level, str] = {"fix": "bold red", "query": "yellow", "note": "cyan"}
 
 
@@ -27,47 +26,38 @@ def print_audit(console: Console, outcome: Outcome, next_step: str = "") -> None
     Texts are never read as markup: they may come from the file.
     """
     if isinstance(outcome, Unusable):
-        console.print(_text(f"{outcome.file.name} cannot be used.", "bold red"))
-        console.print(_text(shortened(outcome.reason, _LONGEST)))
+        _say(console, f"{outcome.file.name} cannot be used.", style="bold red")
+        _say(console, shortened(outcome.reason, _LONGEST))
     else:
         _print_findings(console, outcome)
     if next_step:
         console.print()
-        console.print(_text("Next: ", "bold") + _text(next_step))
+        _say(console, next_step, start=Text("Next: ", style="bold"))
 
 
 def _print_findings(console: Console, audit: Audit) -> None:
     head = ", ".join(f"{name} {value}" for name, value in facts(audit) if name != "issue")
-    console.print(_text(audit.file.name, "bold") + _text(f": {head}" if head else ""))
+    _say(console, f"{audit.file.name}: {head}" if head else audit.file.name, style="bold")
     for warning in audit.warnings:
-        console.print(_text("Warning: ", "bold yellow") + _text(warning))
-    console.print(_text(summary(audit.findings), "" if audit.findings else "bold green"))
+        _say(console, warning, start=Text("Warning: ", style="bold yellow"))
+    _say(console, summary(audit.findings), style="" if audit.findings else "bold green")
     for owner in OWNERS:
         turn = [finding for finding in audit.findings if finding.owner == owner]
         if turn:
             console.print()
-            console.print(_text(f"{TURNS[owner]} ({len(turn)})", "bold underline"))
-            _print_sheets(console, turn)
+            _say(console, f"{TURNS[owner]} ({len(turn)})", style="bold underline")
+            for sheet, those in by_sheet(turn).items():
+                _say(console, sheet or NO_SHEET, style="bold", start=Text("  "))
+                _print_groups(console, folded(those))
 
 
-def _print_sheets(console: Console, findings: Sequence[Finding]) -> None:
-    for sheet, those in by_sheet(findings).items():
-        console.print(Padding(_text(sheet or NO_SHEET, "bold"), (0, 0, 0, 2)))
-        console.print(Padding(_lines(folded(those)), (0, 0, 0, 4)))
-
-
-def _lines(groups: Iterable[Group]) -> Table:
-    table = Table.grid(padding=(0, 2, 0, 0), pad_edge=False)
-    table.add_column(min_width=8, no_wrap=True)
-    table.add_column(overflow="fold")
+def _print_groups(console: Console, groups: Iterable[Group]) -> None:
     for group in groups:
-        level = Text(LEVEL_WORDS[group.first.level], style=_STYLES[group.first.level])
-        if len(group.findings) >= FOLD_FROM:
-            table.add_row(level, _text(_folded_line(group)))
-            continue
-        for finding in group.findings:
-            table.add_row(level, _text(_line(finding)))
-    return table
+        word, style = LEVEL_WORDS[group.first.level], _STYLES[group.first.level]
+        start = Text.assemble("    ", (f"{word:<10}", style))
+        many = len(group.findings) >= FOLD_FROM
+        for line in [_folded_line(group)] if many else map(_line, group.findings):
+            _say(console, line, start=start)
 
 
 def _line(finding: Finding) -> str:
@@ -77,12 +67,18 @@ def _line(finding: Finding) -> str:
 
 
 def _folded_line(group: Group) -> str:
-    cells = f"{counted(len(group.findings), 'cell', 'cells')}, {group.cells} ({said(group.first.rule)})"
+    cells = f"{group.count}, {group.cells} ({said(group.first.rule)})"
     line = f"{group.first.column}: {cells}" if group.first.column else cells
     if group.differs:
         line += f". The first: {shortened(group.first.message, _LONGEST)}"
     return line
 
 
-def _text(words: str, style: str = "") -> Text:
-    return Text(visible(words), style=style, overflow="fold")
+def _say(console: Console, words: str, *, style: str = "", start: Text | None = None) -> None:
+    """Print words after a start, wrapped under themselves, no line wider than the console."""
+    start = start or Text()
+    width = max(console.width - start.cell_len, _NARROWEST)
+    for line in Text(visible(words), style=style).wrap(console, width, overflow="fold"):
+        line.rstrip()
+        console.print(start + line, soft_wrap=True)
+        start = Text(" " * start.cell_len)

@@ -26,7 +26,7 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         computed("mix_kg", "kg, order's mix", number(4), "IF(mix=\"\",\"\",mix*usable*style.unit_in_meters*weight/1000)"),
         computed("typed", "Net use in Materials", number(4), "IFERROR(N(INDEX(materials.bom.net,MATCH(material,materials.bom.ref,0))),0)"),
         Section("Metres by size", (
-            per("size", computed("meters", "{size}", number(3), "SUMIF(pieces.material,material,pieces.area.mine)/(usable*style.unit_in_meters)/efficiency")),
+            per("size", computed("meters", "{size}", number(3), "SUMPRODUCT((pieces.material=material)*1,pieces.area.mine)/(usable*style.unit_in_meters)/efficiency")),
         )),
     )),
     Table("pieces", "Cut pieces", ref="Y", key="piece", columns=(

@@ -19,7 +19,7 @@ from sheetgen.declare.kinds import Kind, Picture, Value
 from sheetgen.declare.parts import Book, Entry, Place, Table
 from sheetgen.trade.lengths import parse_length
 from sheetgen.workbook import pictures
-from sheetgen.workbook.values import Ready, UserError, Values, ready, shape_of
+from sheetgen.workbook.values import Ready, UserError, Values, ready, row_refs, shape_of
 
 Toml = Mapping[str, object]
 _PERCENT = re.compile(r"\s*(-?\d+(?:[.,]\d+)?)\s*%\s*\Z")
@@ -28,15 +28,17 @@ _PERCENT = re.compile(r"\s*(-?\d+(?:[.,]\d+)?)\s*%\s*\Z")
 def read_toml(path: Path) -> dict[str, object]:
     """A TOML file; UserError that names the file and the line if it is missing or malformed."""
     try:
-        return tomllib.loads(path.read_bytes().decode("utf-8"))
+        return tomllib.loads(path.read_bytes().decode("utf-8-sig"))
     except FileNotFoundError:
         raise UserError(f"{path}: there is no such file; check the name.") from None
     except IsADirectoryError:
         raise UserError(f"{path}: is a folder; name the file in it.") from None
     except (UnicodeDecodeError, OSError):
         raise UserError(f"{path}: cannot be read as text; save it as UTF-8.") from None
-    except tomllib.TOMLDecodeError as error:
+    except ValueError as error:
         raise UserError(f"{path}: {error}; correct that line.") from None
+    except RecursionError:
+        raise UserError(f"{path}: has lists within lists without end; write it as the sample briefs are.") from None
 
 
 def values_of(book: Book, data: Toml, path: Path, known: Values | None = None) -> Values:
@@ -70,10 +72,10 @@ class _Reader:
 
     def read(self, data: Toml, known: Values) -> Values:
         """Values of all entries that the data hold; what is wrong with them gathers in `problems`."""
-        axis_tables = {address for address in self.book.axes.values() if not self.book.tables[address][1].rows}
+        named = {*self.book.axes.values(), *(table.mirrors for _, table in self.book.tables.values() if table.mirrors)}
         first: Values = dict(known)
         plain = ready(self.book, shape_of(self.book, {}))
-        for address in sorted(axis_tables):
+        for address in sorted(address for address in named if not self.book.tables[address][1].rows):
             sheet, _, table = address.partition(".")
             rows = _inner(data, sheet, table)
             if rows is not None:
@@ -116,8 +118,14 @@ class _Reader:
         table = whole.book.tables[address][1]
         entries = _families({entry.name: entry for entry in table.entries})
         values: Values = {}
+        seen: set[str] = set()
         for number, row in enumerate(rows, 1):
             ref = self._ref(whole, table, address, row, number, known)
+            if ref is None:
+                continue
+            if ref in seen:
+                self.problems.append(f"row {ref} is given twice @ {address}[{number}]")
+            seen.add(ref)
             for key, value in row.items():
                 place = f"{address}[{ref}].{key}"
                 if key == "row":
@@ -128,19 +136,22 @@ class _Reader:
                     self._unknown(key, list(entries), place)
         return values
 
-    def _ref(self, whole: Ready, table: Table, address: str, row: Toml, number: int, known: Values) -> str:
+    def _ref(self, whole: Ready, table: Table, address: str, row: Toml, number: int, known: Values) -> str | None:
+        """The row's ref; None if it names no row that there is."""
         named = row.get("row")
         if named is None:
             if table.mirrors or table.rows:
                 self.problems.append(f'each row must say which it is, as row = "..." @ {address}[{number}]')
+                return None
             return f"{table.ref}{number}"
-        if isinstance(named, str) and re.fullmatch(re.escape(table.ref) + r"\d+", named):
-            return named
+        if isinstance(named, str) and re.fullmatch(re.escape(table.ref) + "[1-9][0-9]*", named):
+            if not (table.mirrors or table.rows) or named in row_refs(whole, known)[address]:
+                return named
         for ref, key in _keys(whole, table, address, known):
             if key == named:
                 return ref
         self.problems.append(f"no row is called {named!r} @ {address}[{number}].row")
-        return f"{table.ref}{number}"
+        return None
 
     def _entry(self, place: str, home: str, members: list[Entry], value: object, ref: str) -> Values:
         given: dict[str, object]
@@ -171,6 +182,8 @@ class _Reader:
 
     def _value(self, kind: Kind, value: object) -> tuple[Value, str | None]:
         """A TOML value as the cell's value, or what is wrong with it."""
+        if isinstance(value, str):
+            value = value.replace("\r\n", "\n").replace("\r", "\n")
         if value == "":
             return None, None
         if kind.name == "picture":
@@ -180,6 +193,8 @@ class _Reader:
                 return pictures.load((self.path.parent / value).resolve()), None
             except UserError as error:
                 return None, str(error)
+            except ValueError:
+                return None, "must be the path of a picture"
         held: object = value
         if isinstance(value, str) and kind.name == "length":
             held = parse_length(value, self.unit)

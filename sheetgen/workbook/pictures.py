@@ -6,6 +6,7 @@ import io
 import re
 from functools import lru_cache
 from pathlib import Path
+from xml.parsers import expat
 
 import font_source_sans_pro
 import resvg_py
@@ -15,15 +16,16 @@ from sheetgen.declare.kinds import Picture
 from sheetgen.workbook.values import UserError
 
 SHARPNESS = 1100
-"""Longest side of a drawn SVG in pixels: sharp over half an A4 page at 200 dots per inch."""
+"""Longest side of a drawn SVG in pixels, whatever size it says it has: sharp over half an A4 page at 200 dots per inch."""
 MOST_BYTES = 12_000_000
 MOST_PIXELS = 50_000_000
 _FAMILY = "Source Sans Pro"
 _FONT_OF_TEXT = re.compile(r"""font-family\s*[:=]\s*(?:"[^"]*"|'[^']*'|[^;"'>]+)""")
-_OUTSIDE = re.compile(r"""(?:href|src)\s*=\s*["'](?!#|data:)""")
+_DEEPEST = 200
+"""The drawing program dies, and ours with it, on groups within groups without end."""
+_DOTS_PER_INCH = 96
 
 
-@lru_cache(maxsize=64)
 def load(path: Path) -> Picture:
     """The picture in a file. UserError if it is missing, too large, no picture, or an SVG that points outside itself."""
     try:
@@ -33,8 +35,12 @@ def load(path: Path) -> Picture:
     if len(data) > MOST_BYTES:
         raise UserError(f"{path}: larger than {MOST_BYTES // 1_000_000} MB; save a smaller picture.")
     if path.suffix.lower() == ".svg":
-        return Picture(_drawn(path, data.decode("utf-8", "replace")))
-    width_and_height(path.name, data)
+        try:
+            return Picture(_drawn(data.decode("utf-8", "replace")))
+        except ValueError as error:
+            raise UserError(f"{path}: {error}.") from None
+    width_and_height(str(path), data)
+    _refuse_cut_off(path, data)
     return Picture(data)
 
 
@@ -50,17 +56,27 @@ def width_and_height(name: str, data: bytes) -> tuple[int, int]:
         raise UserError(f"{name}: is no PNG, JPEG or SVG picture; save it as one of these.") from None
 
 
-def _drawn(path: Path, svg: str) -> bytes:
-    if _OUTSIDE.search(svg):
-        raise UserError(f"{path}: the drawing points to a file outside itself; embed that picture and save again.")
+def _refuse_cut_off(path: Path, data: bytes) -> None:
+    try:
+        with Image.open(io.BytesIO(data), formats=("PNG", "JPEG")) as image:
+            image.load()
+    except (OSError, ValueError, SyntaxError):
+        raise UserError(f"{path}: is damaged or cut off; save the picture again.") from None
+
+
+@lru_cache(maxsize=64)
+def _drawn(svg: str) -> bytes:
+    """The drawing as PNG; ValueError says what is wrong with it."""
+    _refuse_outside_and_endless(svg)
     fonts = [file for file in font_source_sans_pro.font_files_ttf if file.endswith(("-Regular.ttf", "-Bold.ttf"))]
     # The drawing program drops text whose font is not there, without a word: so all text takes the font we bring.
     svg = _FONT_OF_TEXT.sub(lambda found: _named(found.group()), svg)
-    longest = max(_size_of(svg))
     try:
         drawn = resvg_py.svg_to_bytes(
             svg_string=svg,
-            zoom=SHARPNESS / longest,
+            width=SHARPNESS,
+            height=SHARPNESS,
+            dpi=_DOTS_PER_INCH,
             font_files=fonts,
             font_family=_FAMILY,
             sans_serif_family=_FAMILY,
@@ -68,18 +84,33 @@ def _drawn(path: Path, svg: str) -> bytes:
             skip_system_fonts=True,
         )
     except ValueError:
-        raise UserError(f"{path}: is no SVG drawing; save it as SVG, PNG or JPEG.") from None
+        raise ValueError("is no SVG drawing; save it as SVG, PNG or JPEG") from None
     return bytes(drawn)
+
+
+def _refuse_outside_and_endless(svg: str) -> None:
+    depth = 0
+
+    def start(_: str, attributes: dict[str, str]) -> None:
+        nonlocal depth
+        depth += 1
+        if depth > _DEEPEST:
+            raise ValueError(f"the drawing has more than {_DEEPEST} groups within groups; ungroup it and save again")
+        for name, value in attributes.items():
+            if name.endswith(("href", "src")) and not value.startswith(("#", "data:")):
+                raise ValueError("the drawing points to a file outside itself; embed that picture and save again")
+
+    def end(_: str) -> None:
+        nonlocal depth
+        depth -= 1
+
+    parser = expat.ParserCreate()
+    parser.StartElementHandler, parser.EndElementHandler = start, end
+    try:
+        parser.Parse(svg, True)
+    except expat.ExpatError:
+        raise ValueError("is no SVG drawing; save it as SVG, PNG or JPEG") from None
 
 
 def _named(attribute: str) -> str:
     return f"font-family:{_FAMILY}" if ":" in attribute[:13] else f'font-family="{_FAMILY}"'
-
-
-def _size_of(svg: str) -> tuple[float, float]:
-    box = re.search(r'viewBox\s*=\s*"([^"]+)"', svg)
-    numbers = [float(word) for word in re.findall(r"[-\d.]+", box.group(1))] if box else []
-    size = (numbers[2], numbers[3]) if len(numbers) == 4 else (1000.0, 1000.0)
-    if not 1 <= max(size) <= 20000:
-        raise UserError("an SVG drawing must be between 1 and 20,000 units wide and high")
-    return size

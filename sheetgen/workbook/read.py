@@ -30,6 +30,8 @@ from sheetgen.workbook.values import Ready, Shape, UserError, Values, ready, wit
 from sheetgen.workbook.writing.cells import END_OF_TABLE
 from sheetgen.workbook.writing.file import RECORD_MARK, RECORD_SHEET
 
+_MOST_MEMBERS = 200
+"""A name that somebody put in must not make a thousand sizes: no sheet has more columns than this."""
 _EPOCH = datetime.date(1899, 12, 30)
 
 
@@ -86,7 +88,16 @@ def read(book: Book, path: Path, audience: str | None = None) -> Returned:
     _Finder(found, loaded, names).find()
     _Values(found, loaded).take()
     _shown_values(found, path)
+    _formulas_in_entries(found)
     return found
+
+
+def _formulas_in_entries(found: Returned) -> None:
+    """A formula that somebody typed where a value belongs counts as the value that it shows."""
+    for place in found.formulas:
+        entry = found.ready.book.entries[place.entry].entry
+        if entry.who != "computed" and place in found.shown:
+            found.typed[place] = from_cell(entry.kind, found.shown[place])
 
 
 def _load(path: Path) -> Any:
@@ -137,7 +148,8 @@ def _shape(book: Book, loaded: Any, names: dict[str, tuple[str, int, int, int, i
         if table.rows:
             axes.append((axis, tuple(str(row[table.key]) for row in table.rows)))
             continue
-        count = max([1, *(int(match.group(1)) for name in names if (match := re.fullmatch(rf".+_{MEMBER[axis]}(\d+)", name)))])
+        numbers = [int(match.group(1)) for name in names if (match := re.fullmatch(rf".+_{MEMBER[axis]}([1-9]\d{{0,2}})", name))]
+        count = max([1, *(number for number in numbers if number <= _MOST_MEMBERS)])
         area = names.get(name_of(f"{address}.{table.key}"))
         titles = [_text_at(loaded, area, index) for index in range(count)] if area else [""] * count
         axes.append((axis, tuple(title or f"{axis.capitalize()} {number}" for number, title in enumerate(titles, 1))))
@@ -218,7 +230,7 @@ class _Finder:
         cells = self.loaded[place.sheet]._cells  # noqa: SLF001 - the sheet's own mapping: no cell is made by looking
         columns = [column for name, column in place.columns.items() if name in _typed_names(table)]
         nameless: list[int] = []
-        for row in range(place.first, place.last + 1):
+        for row in range(place.first, min(place.last, self.loaded[place.sheet].max_row) + 1):
             ref = _value_of(cells, row, place.ref_column)
             text = "" if ref is None else str(ref).strip()
             if text == END_OF_TABLE:
@@ -362,7 +374,8 @@ def from_cell(kind: Kind, value: Any) -> Value:
     if kind.name == "date" and isinstance(value, int | float) and 20000 < value < 80000:
         return _EPOCH + datetime.timedelta(days=int(value))
     if isinstance(value, str):
-        return value
+        # So the file format writes the carriage return that some programs paste.
+        return value.replace("_x000D_\n", "\n").replace("_x000D_", "\n")
     return value if isinstance(value, int | float | datetime.date) else str(value)
 
 

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from sheetgen.declare.formula import quoted
 from sheetgen.declare.kinds import Picture, Value
 from sheetgen.declare.parts import Entry, Place
 from sheetgen.workbook import look
@@ -128,7 +129,7 @@ class SheetWriter:
             for word, (column, _) in zip(line.words, part.columns, strict=False):
                 if column == 1 and line.link:
                     target = self.ready.book.sheet(line.link).title
-                    self._ok(self.sheet.write_url(row - 1, 0, f"internal:{target}!A1", self.formats.link, word))
+                    self._ok(self.sheet.write_url(row - 1, 0, f"internal:{quoted(target)}!A1", self.formats.link, word))
                 else:
                     text = with_words(word, self.ready.shape)
                     self._ok(self.sheet.write_string(row - 1, column - 1, text, self.formats.words))

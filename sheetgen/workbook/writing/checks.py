@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import datetime
 from collections import defaultdict
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from sheetgen.declare.formula import letters
-from sheetgen.declare.kinds import Kind
+from sheetgen.declare.kinds import EARLIEST, Kind
 from sheetgen.declare.parts import Column
 from sheetgen.workbook import look
 from sheetgen.workbook.geometry import name_of
@@ -18,7 +17,6 @@ if TYPE_CHECKING:
     from xlsxwriter import Workbook
     from xlsxwriter.worksheet import Worksheet
 
-_EARLIEST = datetime.date(1990, 1, 1)
 _MOST_LIST, _MOST_TITLE, _MOST_MESSAGE = 255, 32, 255
 _BAD_WORDS, _GOOD_WORDS = ("out", "fail", "turns", "open, late"), ("in", "pass", "done")
 
@@ -94,7 +92,7 @@ def _rule(kind: Kind) -> dict[str, Any]:
     if kind.choices and len(",".join(kind.choices)) <= _MOST_LIST:
         return {"validate": "list", "source": list(kind.choices), "show_error": not kind.open}
     if kind.name == "date":
-        return {"validate": "date", "criteria": ">=", "value": _EARLIEST}
+        return {"validate": "date", "criteria": ">=", "value": EARLIEST}
     if kind.name == "whole":
         return {"validate": "integer", **_bounds(kind)}
     if kind.is_number:

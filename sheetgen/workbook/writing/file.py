@@ -98,10 +98,13 @@ def save(data: bytes, path: Path, *, replace: bool = False) -> None:
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=".sheetgen-")
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-        Path(temporary).chmod(0o644)
-        Path(temporary).replace(path)
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(data)
+            Path(temporary).chmod(0o644)
+            Path(temporary).replace(path)
+        finally:
+            Path(temporary).unlink(missing_ok=True)
     except OSError as error:
         raise UserError(f"{path}: cannot be written ({error.strerror}); choose another folder.") from None
 

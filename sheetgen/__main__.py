@@ -1,0 +1,7 @@
+"""`python -m sheetgen`."""
+
+import sys
+
+from sheetgen.cli import main
+
+sys.exit(main())

@@ -1,0 +1,89 @@
+"""`sheetgen audit`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+from rich.progress import Progress, SpinnerColumn, TextColumn
+
+from sheetgen import library
+from sheetgen.commands.options import FILE, console, quoted, receipt_option, replace_option
+from sheetgen.report.machine import as_json
+from sheetgen.report.outcome import Outcome, Unusable
+from sheetgen.report.page import html_page
+from sheetgen.report.reply import reply_text
+from sheetgen.report.terminal import print_audit
+from sheetgen.workbook.values import UserError
+from sheetgen.workbook.writing.file import save
+
+
+@click.command("audit", epilog="Example: sheetgen audit HV-27A-OS-014-returned.xlsx --html audit.html --reply reply.txt")
+@click.argument("files", type=FILE, nargs=-1, required=True)
+@receipt_option
+@click.option("--html", type=FILE, default=None, help="Also write the report as one HTML page.")
+@click.option("--reply", type=FILE, default=None, help="Also write a letter to the vendor with the questions.")
+@click.option("--json", "as_object", is_flag=True, help="Print one JSON object and nothing else.")
+@replace_option
+def command(
+    files: tuple[Path, ...], receipt: Path | None, html: Path | None, reply: Path | None, as_object: bool, replace: bool
+) -> int:
+    """Say what is wrong with a file that came back, cell by cell.
+
+    Exit status: 0 nothing to fix, 1 something to fix, 3 a file that cannot be used.
+    """
+    if receipt is not None and len(files) > 1:
+        raise UserError("--receipt goes with one file; audit the files one by one, or put each receipt beside its file.")
+    if reply is not None and len(files) > 1:
+        raise UserError("--reply goes with one file; audit the files one by one.")
+    outcomes = _audited(files, receipt, quiet=as_object)
+    written = []
+    if html is not None:
+        save(html_page(outcomes, title="Audit").encode(), html, replace=replace)
+        written.append(html)
+    if reply is not None and not isinstance(outcomes[0], Unusable):
+        contact = str(outcomes[0].got.typed.get(library.place_of("style.contact")) or "")
+        save(reply_text(outcomes[0], contact=contact).encode(), reply, replace=replace)
+        written.append(reply)
+    if as_object:
+        click.echo(as_json(outcomes))
+    else:
+        for outcome in outcomes:
+            print_audit(console(), outcome, next_step=_next(outcome))
+        for path in written:
+            console().print(f"Written: {path}", soft_wrap=True, markup=False)
+    return _status(outcomes)
+
+
+def _audited(files: tuple[Path, ...], receipt: Path | None, *, quiet: bool) -> list[Outcome]:
+    outcomes: list[Outcome] = []
+    screen = console()
+    columns = (SpinnerColumn(), TextColumn("{task.description}"))
+    with Progress(*columns, console=screen, transient=True, disable=quiet or not screen.is_terminal) as progress:
+        task = progress.add_task("", total=len(files))
+        for path in files:
+            progress.update(task, description=f"Auditing {path.name}")
+            try:
+                outcomes.append(library.audit(path, receipt))
+            except UserError as error:
+                if error.status != 3:
+                    raise
+                outcomes.append(Unusable(path, str(error)))
+            progress.advance(task)
+    return outcomes
+
+
+def _next(outcome: Outcome) -> str:
+    if isinstance(outcome, Unusable):
+        return ""
+    if not outcome.issue_id:
+        return f"sheetgen issue {quoted(outcome.file)}"
+    if outcome.must_fix:
+        return f"sheetgen audit {quoted(outcome.file)} --reply reply.txt"
+    return f"sheetgen accept WORKING.xlsx {quoted(outcome.file)}"
+
+
+def _status(outcomes: list[Outcome]) -> int:
+    if any(isinstance(outcome, Unusable) for outcome in outcomes):
+        return 3
+    return 1 if any(not isinstance(outcome, Unusable) and outcome.must_fix for outcome in outcomes) else 0

@@ -1,0 +1,64 @@
+"""`sheetgen build`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from sheetgen import library
+from sheetgen.commands.options import FILE, console, out_option, quoted, replace_option
+from sheetgen.library import Built
+from sheetgen.workbook.values import UserError
+from sheetgen.workbook.writing.file import save
+
+
+@click.command("build", epilog="Example: sheetgen build overshirt/brief.toml --out overshirt-working.xlsx")
+@click.argument("source", type=FILE)
+@click.option("--brand", type=FILE, default=None, help="The brand file; brand.toml beside the brief if not given.")
+@out_option
+@replace_option
+def command(source: Path, brand: Path | None, out: Path | None, replace: bool) -> int:
+    """Make a working workbook from a brief, or anew from a working workbook.
+
+    SOURCE is a brief (.toml) or a working workbook (.xlsx). A workbook is built anew after a change of sizes,
+    colorways, unit or currency, which its columns and headings follow.
+    """
+    built = library.build(source, brand)
+    target = out or source.with_name(f"{file_stem(built)}-working.xlsx")
+    if target.resolve() == source.resolve() and not replace:
+        raise UserError(f"{target}: is the file that it is built from; give another name with --out or add --replace.")
+    save(built.data, target, replace=replace)
+    screen = console()
+    screen.print(f"Written: {target}", soft_wrap=True, markup=False)
+    tell_not_carried(built)
+    tell_cautions(built)
+    screen.print(f"Next: fill it, look at its Checks sheet, then  sheetgen issue {quoted(target)}", soft_wrap=True, markup=False)
+    return 0
+
+
+def file_stem(built: Built) -> str:
+    """A file name from the style number."""
+    number = built.text("style.number") or "style"
+    return "".join(sign if sign.isalnum() or sign in "-_" else "-" for sign in number)
+
+
+def tell_not_carried(built: Built) -> None:
+    """Say which cells could not be carried over: nothing typed is lost without a word."""
+    if built.not_carried:
+        screen = console()
+        screen.print("Not carried over, because the book has no place for it:")
+        for line in built.not_carried:
+            screen.print(f"  {line}", soft_wrap=True, markup=False)
+
+
+def tell_cautions(built: Built) -> None:
+    """The cautions that apply to this style, in full."""
+    applying = library.cautions_of(built)
+    if applying:
+        screen = console()
+        screen.print(f"{len(applying)} cautions apply (they never block; see the Checks sheet):")
+        for sentence in applying:
+            screen.print(f"  - {sentence}", markup=False)
+
+

@@ -1,0 +1,48 @@
+"""`sheetgen demo`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+from rich.table import Table
+
+from sheetgen import demo
+from sheetgen.commands.options import FILE, console, quoted
+
+
+@click.command("demo", epilog="Example: sheetgen demo --out outputs")
+@click.option("--out", type=FILE, default=Path("outputs"), show_default=True, help="Folder to write into.")
+def command(out: Path) -> int:
+    """Go once round the loop with the sample styles, to see what it is.
+
+    Writes into the folder, over files of an earlier demonstration.
+    """
+    screen = console()
+    table = Table("Style", "Clean return", "Faulty return", "Accepted", box=None, pad_edge=False)
+    with screen.status("Starting") as status:
+        for done in demo.run(out, status.update):
+            fixes = sum(finding.level == "fix" for finding in done.faulty.findings)
+            table.add_row(
+                done.style,
+                "nothing to fix" if not done.clean.findings else f"{len(done.clean.findings)} findings",
+                f"{done.planted} faults planted, {len(done.faulty.findings)} findings, {fixes} to fix",
+                f"{done.taken} values",
+            )
+            screen.print(f"{done.style}: {len(done.files)} files", markup=False)
+    screen.print()
+    screen.print(table)
+    screen.print()
+    screen.print("Where to look:")
+    first = demo.STYLES[0]
+    for name, words in (
+        ("working.xlsx", "what the designer works in: begin with its Guide"),
+        ("issued.xlsx", "what the vendor gets: locked, without the Pricing sheet"),
+        ("audit-faulty.html", "what an audit says of a careless return"),
+        ("audit-faulty.reply.txt", "the letter to the vendor"),
+        ("next.xlsx", "the next revision, with the answers in it"),
+    ):
+        screen.print(f"  {out / f'{first}-{name}'}", soft_wrap=True, markup=False)
+        screen.print(f"      {words}", markup=False)
+    screen.print(f"Where each style stands:  cd {quoted(out)} && sheetgen", soft_wrap=True, markup=False)
+    return 0

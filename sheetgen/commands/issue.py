@@ -1,0 +1,45 @@
+"""`sheetgen issue`."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+
+import click
+
+from sheetgen import library
+from sheetgen.commands.options import DAY, FILE, console, day, out_option, replace_option
+from sheetgen.workbook.issue import RECEIPT_ENDING
+from sheetgen.workbook.values import UserError
+from sheetgen.workbook.writing.file import save
+
+
+@click.command("issue", epilog="Example: sheetgen issue HV-27A-OS-014-working.xlsx --purpose quote --due 2026-12-11")
+@click.argument("working", type=FILE)
+@click.option("--purpose", type=click.Choice(["quote", "sample", "bulk"]), help="What it is sent for; as in the file if not given.")
+@click.option("--due", type=DAY, help="The day by which it should be back, as 2026-12-11.")
+@click.option("--vendor", help="The vendor's name; as in the file if not given.")
+@out_option
+@replace_option
+def command(
+    working: Path, purpose: str | None, due: datetime.datetime | None, vendor: str | None, out: Path | None, replace: bool
+) -> int:
+    """Make the vendor's locked copy, without anything private, and its receipt.
+
+    The receipt remembers all that was sent. Keep it beside the file that comes back; never send it along.
+    """
+    issued = library.issue(working, purpose=purpose, due=day(due), vendor=vendor)
+    stem = working.stem.removesuffix("-working")
+    target = out or working.with_name(f"{stem}-issued.xlsx")
+    receipt = target.with_name(target.stem + RECEIPT_ENDING)
+    for path in (target, receipt):
+        if path.exists() and not replace:
+            raise UserError(f"{path}: is there already; give another name with --out or add --replace.")
+    save(issued.receipt_text.encode(), receipt, replace=replace)
+    save(issued.data, target, replace=replace)
+    screen = console()
+    screen.print(f"Written: {target}  (send this one)", soft_wrap=True, markup=False)
+    screen.print(f"Written: {receipt}  (keep this one)", soft_wrap=True, markup=False)
+    screen.print(f"Issue {issued.receipt.issue_id}, due {issued.receipt.due or 'on no date'}.", soft_wrap=True, markup=False)
+    screen.print("Next, when it is back:  sheetgen audit RETURNED.xlsx")
+    return 0

@@ -1,0 +1,35 @@
+"""Options that several commands share, and the console they print to."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+
+import click
+from rich.console import Console
+
+FILE = click.Path(path_type=Path)
+DAY = click.DateTime(formats=["%Y-%m-%d"])
+
+replace_option = click.option("--replace", is_flag=True, help="Write over an existing file.")
+out_option = click.option("--out", type=FILE, default=None, help="Where to write it.")
+receipt_option = click.option(
+    "--receipt", type=FILE, default=None, help="The receipt of the issue; found beside the file if not given."
+)
+
+
+def console() -> Console:
+    """The console for what a person reads; it follows the terminal's width, 80 columns when piped."""
+    plain = Console(highlight=False)
+    return plain if plain.is_terminal else Console(highlight=False, width=80)
+
+
+def day(value: datetime.datetime | None) -> datetime.date | None:
+    """A date option's value as a date."""
+    return value.date() if value else None
+
+
+def quoted(path: Path) -> str:
+    """A path as it can be copied into a command."""
+    text = str(path)
+    return f'"{text}"' if " " in text else text

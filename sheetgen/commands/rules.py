@@ -1,0 +1,29 @@
+"""`sheetgen rules`."""
+
+from __future__ import annotations
+
+import click
+from rich.table import Table
+
+from sheetgen.audit import RULES
+from sheetgen.commands.options import console
+from sheetgen.guide import explain_rule, rules_table
+
+
+@click.command("rules", epilog="Example: sheetgen rules formula-replaced")
+@click.argument("name", required=False)
+@click.option("--markdown", is_flag=True, help="The table as Markdown, as in the README.")
+def command(name: str | None, markdown: bool) -> int:
+    """List the audit's rules, or explain one."""
+    screen = console()
+    if name is not None:
+        for line in explain_rule(name):
+            screen.print(line, markup=False)
+    elif markdown:
+        click.echo(rules_table())
+    else:
+        table = Table("Rule", "Level", "Turn", "What it finds", box=None, pad_edge=False)
+        for rule in RULES:
+            table.add_row(rule.name, rule.level, rule.owner, rule.title)
+        screen.print(table)
+    return 0

@@ -1,0 +1,56 @@
+"""`sheetgen season`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+from rich.markup import escape
+from rich.progress import Progress
+from rich.table import Table
+
+from sheetgen import library
+from sheetgen.commands.options import FILE, console
+from sheetgen.declare.kinds import Value
+from sheetgen.standing import Standing, standings
+from sheetgen.workbook.read import Returned
+from sheetgen.workbook.values import UserError
+
+
+@click.command("season", epilog="Example: sheetgen season styles/")
+@click.argument("folder", type=FILE, default=".")
+def command(folder: Path) -> int:
+    """Show all styles below a folder in one table: revision, pieces, price, and where each stands."""
+    if not folder.is_dir():
+        raise UserError(f"{folder}: is no folder; name the folder in which the styles lie.")
+    folders = [folder, *sorted(path for path in folder.rglob("*") if path.is_dir())]
+    found = [(place, standing) for place in folders for standing in standings(place)]
+    screen = console()
+    table = Table("Style", "Name", "Rev", "Pieces", "Price", "Landed", "Stands", box=None, pad_edge=False)
+    with Progress(console=screen, transient=True, disable=not screen.is_terminal) as progress:
+        for _, standing in progress.track(found, description="Reading"):
+            table.add_row(*(escape(word) for word in _row(standing)))
+    if not found:
+        screen.print(f"No workbook of sheetgen below {folder}.", markup=False)
+        return 0
+    screen.print(table)
+    return 0
+
+
+def _row(standing: Standing) -> tuple[str, ...]:
+    words, _ = standing.situation()
+    newest = standing.newest
+    if newest is None:
+        return standing.style, standing.name, "", "", "", "", words
+    try:
+        got = library.read(newest[1])
+    except UserError as error:
+        return standing.style, standing.name, str(newest[0]), "", "", "", str(error)
+    figures = (_figure(got, "order.pieces", "{:.0f}"), _figure(got, "quote.fob", "{:.2f}"), _figure(got, "pricing.landed", "{:.2f}"))
+    return standing.style, standing.name, str(newest[0]), *figures, words
+
+
+def _figure(got: Returned, address: str, form: str) -> str:
+    place = library.place_of(address)
+    value: Value = got.typed.get(place, got.shown.get(place))
+    return form.format(value) if isinstance(value, int | float) else ""

@@ -1,0 +1,97 @@
+"""The demonstration: three invented styles once round the loop, from brief to accepted revision, all files kept."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from importlib import resources
+from pathlib import Path
+
+from sheetgen import library
+from sheetgen.audit.run import Audit
+from sheetgen.report.machine import as_json
+from sheetgen.report.page import html_page
+from sheetgen.report.reply import reply_text
+from sheetgen.sheets import BOOK
+from sheetgen.workbook.brief import read_toml, values_of
+from sheetgen.workbook.edit import edited, load_faults, typed_in
+from sheetgen.workbook.issue import RECEIPT_ENDING
+from sheetgen.workbook.values import UserError
+from sheetgen.workbook.writing.file import save
+
+STYLES = ("overshirt", "sweatshirt", "jacket")
+ISSUED_ON = datetime.date(2026, 11, 20)
+ACCEPTED_ON = datetime.date(2026, 12, 14)
+"""Fixed days, so that two demonstrations give the same working files byte for byte."""
+
+
+@dataclass(frozen=True)
+class Round:
+    """What one style's round gave."""
+
+    style: str
+    files: tuple[Path, ...]
+    clean: Audit
+    faulty: Audit
+    planted: int
+    taken: int
+
+
+def sample_inputs() -> Path:
+    """The folder of the sample inputs: in the installed package, or in the checkout."""
+    installed = Path(str(resources.files("sheetgen"))) / "sample_inputs"
+    for folder in (installed, Path(__file__).resolve().parent.parent / "sample_inputs"):
+        if (folder / "brand" / "brand.toml").is_file():
+            return folder
+    raise UserError("the sample inputs are missing from this installation; install sheetgen again.")
+
+
+def run(out: Path, tell: Callable[[str], None]) -> Iterator[Round]:
+    """Go round with each style, writing into `out`; `tell` hears what is being done."""
+    if out.exists() and not out.is_dir():
+        raise UserError(f"{out}: is a file; name a folder for the demonstration.")
+    for style in STYLES:
+        yield _round(style, sample_inputs(), out, tell)
+
+
+def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> Round:
+    def path(ending: str) -> Path:
+        return out / f"{style}-{ending}"
+
+    working, issued = path("working.xlsx"), path("issued.xlsx")
+    tell(f"{style}: building the working workbook from its brief")
+    built = library.build(inputs / style / "brief.toml", inputs / "brand" / "brand.toml")
+    save(built.data, working, replace=True)
+    tell(f"{style}: issuing the vendor's copy")
+    copy = library.issue(working, issued=ISSUED_ON)
+    save(copy.data, issued, replace=True)
+    receipt = path("issued" + RECEIPT_ENDING)
+    save(copy.receipt_text.encode(), receipt, replace=True)
+
+    clean, faulty = path("returned-clean.xlsx"), path("returned-faulty.xlsx")
+    tell(f"{style}: playing the vendor, once with care and once without")
+    answers = inputs / style / "answers-clean.toml"
+    typed_in(BOOK, issued, values_of(BOOK, read_toml(answers), answers, built.values), clean)
+    faults = load_faults(inputs / style / "answers-faulty.toml")
+    edited(BOOK, clean, [fault.edit for fault in faults], faulty)
+
+    reports: list[Path] = []
+    audits = []
+    for name, returned in (("clean", clean), ("faulty", faulty)):
+        tell(f"{style}: auditing the {name} return")
+        result = library.audit(returned, receipt)
+        audits.append(result)
+        for ending, text in (
+            ("html", html_page([result], title=f"Audit: {returned.name}")),
+            ("json", as_json([result])),
+            ("reply.txt", reply_text(result, contact=built.text("style.contact"))),
+        ):
+            reports.append(path(f"audit-{name}.{ending}"))
+            save(text.encode(), reports[-1], replace=True)
+
+    tell(f"{style}: accepting the clean return into the next revision")
+    accepted = library.accept(working, clean, receipt=receipt, by=built.text("style.contact"), date=ACCEPTED_ON)
+    save(accepted.built.data, path("next.xlsx"), replace=True)
+    files = (working, issued, receipt, clean, faulty, *reports, path("next.xlsx"))
+    return Round(style, files, audits[0], audits[1], len(faults), len(accepted.acceptance.of("taken")))

@@ -1,0 +1,220 @@
+"""The library: build, read, issue, audit, accept and compare, on the real book and rules. Files in, files' bytes out."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from sheetgen.audit import RULES
+from sheetgen.audit.run import Audit
+from sheetgen.audit.run import audit as run_audit
+from sheetgen.brand import Brand, load_brand, load_style
+from sheetgen.declare.kinds import Value
+from sheetgen.declare.parts import Place
+from sheetgen.sheets import BOOK
+from sheetgen.workbook.accept import Acceptance, carried, merge, same
+from sheetgen.workbook.edit import place_of
+from sheetgen.workbook.issue import Issued, Receipt, find_receipt, load_receipt, receipt_from_json
+from sheetgen.workbook.issue import issue as make_issue
+from sheetgen.workbook.read import Returned
+from sheetgen.workbook.read import read as read_file
+from sheetgen.workbook.layout import plan
+from sheetgen.workbook.values import UserError, Values, fixed_values, ready, shape_of
+from sheetgen.workbook.writing.file import calculated, workbook_bytes
+
+_BRAND_PLACES = ("brand.toml", "../brand.toml", "../brand/brand.toml", "brand/brand.toml")
+_REFUSING = frozenset({"another-issue", "wrong-style"})
+
+
+@dataclass(frozen=True)
+class Built:
+    """A working workbook: its values, its bytes, and what of an earlier file could not be carried over."""
+
+    values: Values
+    data: bytes
+    not_carried: tuple[str, ...] = ()
+
+    def text(self, address: str) -> str:
+        """A field as text, empty if blank."""
+        value = self.values.get(Place(address))
+        return "" if value is None else str(value)
+
+
+@dataclass(frozen=True)
+class Accepted:
+    """The next revision's workbook and what became of every change."""
+
+    built: Built
+    acceptance: Acceptance
+    audit: Audit
+
+
+@dataclass(frozen=True)
+class Difference:
+    """One place that two workbooks hold differently; `cell` is its address in the second (or the first)."""
+
+    place: Place
+    sheet: str
+    cell: str
+    heading: str
+    before: Value
+    after: Value
+
+
+def cautions_of(built: Built) -> list[str]:
+    """The sentences of all cautions that apply to a style."""
+    book = ready(BOOK, shape_of(BOOK, built.values))
+    full = {**built.values, **fixed_values(book)}
+    _, where = plan(book, full)
+    shown = calculated(book, full, where)[1]
+    found = []
+    for sheet in book.book.sheets:
+        for caution in sheet.cautions:
+            count = shown.get(Place(f"checks.caution_{caution.name.replace('-', '_')}"))
+            if isinstance(count, int | float) and count > 0:
+                found.append(caution.sentence)
+    return found
+
+
+def find_brand(brief: Path) -> Path | None:
+    """The brand file beside a brief or one folder up; None if there is none."""
+    candidates = (brief.parent / place for place in _BRAND_PLACES)
+    return next((path.resolve() for path in candidates if path.is_file()), None)
+
+
+def build(source: Path, brand: Path | None = None) -> Built:
+    """A working workbook from a brief (.toml), or anew from a working workbook (.xlsx) with all that was typed in it."""
+    if source.suffix.lower() == ".toml":
+        path = brand or find_brand(source)
+        loaded: Brand | None = load_brand(path) if path else None
+        return from_values(load_style(BOOK, source, loaded))
+    working = read(source)
+    if working.ready.shape.audience == "vendor":
+        raise UserError(f"{source}: is a vendor's copy; build from the working workbook, or accept this one into it.")
+    values, lost = carried(working)
+    return from_values(values, tuple(lost))
+
+
+def from_values(values: Values, not_carried: tuple[str, ...] = ()) -> Built:
+    """The working workbook of these values."""
+    record = {
+        "kind": "working",
+        "style": str(values.get(Place("style.number")) or ""),
+        "name": str(values.get(Place("style.name")) or ""),
+        "revision": values.get(Place("style.revision")) or 0,
+    }
+    data = workbook_bytes(ready(BOOK, shape_of(BOOK, values)), values, record)
+    return Built(values, data, not_carried)
+
+
+def read(path: Path) -> Returned:
+    """All that stands in a workbook of ours; UserError (status 3) if it is none."""
+    return read_file(BOOK, path)
+
+
+def issue(
+    working: Path, *, purpose: str | None = None, due: datetime.date | None = None, vendor: str | None = None,
+    issued: datetime.date | None = None,
+) -> Issued:  # fmt: skip
+    """The vendor's copy and the receipt of a working workbook; options change its purpose, due date and vendor."""
+    got = read(working)
+    if got.ready.shape.audience == "vendor":
+        raise UserError(f"{working}: is a vendor's copy already; issue from the working workbook.")
+    values, _ = carried(got)
+    changes: Values = {}
+    if purpose is not None:
+        changes[Place("style.purpose")] = purpose
+    if due is not None:
+        changes[Place("style.due")] = due
+    if vendor is not None:
+        changes[Place("style.vendor")] = vendor
+    return make_issue(BOOK, values, changes, issued or datetime.date.today())
+
+
+def audit(path: Path, receipt: Path | None = None) -> Audit:
+    """Audit a returned file against its receipt, or a working file by itself."""
+    return run_audit(BOOK, RULES, path, receipt)
+
+
+def accept(
+    working: Path, returned: Path, *, receipt: Path | None = None, take: Collection[str] = (), by: str = "",
+    date: datetime.date | None = None,
+) -> Accepted:  # fmt: skip
+    """Put a return into the working workbook as its next revision. UserError if it answers another style or issue."""
+    result = audit(returned, receipt)
+    refused = [finding for finding in result.findings if finding.rule in _REFUSING]
+    if refused:
+        raise UserError(f"{returned}: cannot be accepted: {refused[0].message} {refused[0].action}")
+    got = read(working)
+    if got.ready.shape.audience == "vendor":
+        raise UserError(f"{working}: is a vendor's copy; accept into the working workbook.")
+    sent = _receipt_of(result, returned, receipt)
+    own = got.typed.get(Place("style.number"))
+    if str(own) != sent.style:
+        raise UserError(f"{returned}: answers style {sent.style}, {working} is style {own}; name the working workbook of that style.")
+    to_fix = {
+        place_of(finding.place): finding.message
+        for finding in result.findings
+        if finding.level == "fix" and finding.place
+    }
+    _check_take(take, result)
+    acceptance = merge(got, sent, result.got, to_fix, take)
+    _write_revision(acceptance, sent, by, date or datetime.date.today())
+    return Accepted(from_values(acceptance.values, tuple(acceptance.not_carried)), acceptance, result)
+
+
+def _check_take(take: Collection[str], result: Audit) -> None:
+    entries = result.got.ready.book.entries
+    for text in take:
+        place = place_of(text)
+        if place.entry not in entries and place.entry.rpartition(".")[0] not in result.got.ready.book.tables:
+            raise UserError(f"--take {text}: there is no such place; write it as materials.bom[M3].price.")
+
+
+def _receipt_of(result: Audit, returned: Path, named: Path | None) -> Receipt:
+    path = named or find_receipt(returned, result.issue_id)
+    if path is not None:
+        return load_receipt(path)
+    try:
+        return receipt_from_json(result.got.record.get("receipt") or {})
+    except ValueError:
+        raise UserError(f"{returned}: its receipt is not beside it; name it with --receipt.") from None
+
+
+def _write_revision(acceptance: Acceptance, sent: Receipt, by: str, date: datetime.date) -> None:
+    values = acceptance.values
+    revision = values.get(Place("style.revision"))
+    number = int(revision) + 1 if isinstance(revision, int | float) else 1
+    taken, left = len(acceptance.of("taken")), len(acceptance.of("refused")) + len(acceptance.of("conflict"))
+    values[Place("style.revision")] = number
+    values[Place("style.date")] = date
+    row = _next_row(values)
+    values[Place("revisions.log.what", row)] = f"{taken} answers of {sent.vendor or 'the vendor'} taken over, {left} left open"
+    values[Place("revisions.log.revision", row)] = number
+    values[Place("revisions.log.date", row)] = date
+    values[Place("revisions.log.why", row)] = f"Return of issue {sent.issue_id}"
+    values[Place("revisions.log.by", row)] = by or str(values.get(Place("style.contact")) or "designer")
+
+
+def _next_row(values: Values) -> str:
+    used = {place.row for place in values if place.entry.startswith("revisions.log.")}
+    return next(ref for ref in (f"W{number}" for number in range(1, len(used) + 2)) if ref not in used)
+
+
+def compare(before: Path, after: Path) -> Sequence[Difference]:
+    """Every place that two workbooks hold differently, in the order of the sheets."""
+    first, second = read(before), read(after)
+    found = []
+    for address, column in {**first.ready.book.entries, **second.ready.book.entries}.items():
+        if column.entry.who not in {"designer", "vendor"}:
+            continue
+        places = dict.fromkeys(place for got in (first, second) for place, _ in got.where.places(address))
+        for place in places:
+            old, new = first.typed.get(place), second.typed.get(place)
+            if not same(old, new):
+                cell = second.where.at(place) or first.where.at(place)
+                assert cell is not None
+                found.append(Difference(place, cell.sheet, cell.address, column.entry.heading, old, new))
+    return found
