@@ -117,6 +117,7 @@ def _expand_column(
                     for entry in column.columns
                 ),
                 axis="",
+                new_page=column.new_page and number > 1,
             )
             for number, name in enumerate(axes[column.axis], 1)
         ]

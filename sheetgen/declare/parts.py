@@ -95,12 +95,16 @@ def per(axis: str, entry: Entry, *, skip_first: bool = False, asked_by: str = ""
 
 @dataclass(frozen=True)
 class Section:
-    """A group of columns under one title; `new_page` starts a printed page, on which ref and key repeat."""
+    """A group of columns under one title; `new_page` starts a printed page, on which ref and key repeat.
+
+    The last section of a sheet may be left out of the print (workings).
+    """
 
     title: str
     columns: tuple[Entry, ...]
     axis: str = ""
     new_page: bool = False
+    printed: bool = True
 
 
 @dataclass(frozen=True)

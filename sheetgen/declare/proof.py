@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from .formula import RANGE_FUNCTIONS, SAFE_FUNCTIONS, DeclarationError, Formula, Reference, Token, read_formula
-from .parts import Book, Column, Table, addresses
+from .parts import REF, Book, Column, Table, addresses
 
 
 def proven(book: Book) -> dict[str, Formula]:
@@ -14,6 +14,7 @@ def proven(book: Book) -> dict[str, Formula]:
     _refuse_doubles(book)
     formulas: dict[str, Formula] = {}
     for address, column in book.entries.items():
+        _refuse_wrong_source(book, address, column)
         if column.entry.who != "computed":
             continue
         try:
@@ -86,6 +87,19 @@ def _refuse_leaks(book: Book, column: Column, formula: Formula) -> None:
         other = book.entries.get(address)
         if other is not None and (other.sheet.private or other.entry.private):
             raise DeclarationError(f"shared, but reads the brand's own {address}")
+
+
+def _refuse_wrong_source(book: Book, address: str, column: Column) -> None:
+    """A list of choices must be a column of the book, and a shared one may not be the brand's own."""
+    source = column.entry.kind.source
+    if not source:
+        return
+    table, _, name = source.rpartition(".")
+    if table not in book.tables or (name != REF and source not in book.entries):
+        raise DeclarationError(f"{address}: its choices are {source}, which is no column of the book")
+    own = book.tables[table][0].private or (name != REF and book.entries[source].entry.private)
+    if own and not (column.sheet.private or column.entry.private):
+        raise DeclarationError(f"{address}: shared, but its choices are the brand's own {source}")
 
 
 def _refuse_circles(formulas: Mapping[str, Formula]) -> None:

@@ -10,7 +10,7 @@ from sheetgen.declare.parts import Section, Sheet, Table, computed, designer, ve
 
 _ANGLE = "MOD(DEGREES(ATAN2({a},{b}))+360,360)"
 
-_WORKINGS = Section("CIEDE2000, worked out", new_page=True, columns=(
+_WORKINGS = Section("CIEDE2000, worked out", printed=False, columns=(
     computed("mean_chroma", "Mean C*", number(4), "(SQRT(target_a*target_a+target_b*target_b)+SQRT(a*a+b*b))/2"),
     computed("g", "G", number(4), "0.5*(1-SQRT(POWER(mean_chroma,7)/(POWER(mean_chroma,7)+6103515625)))"),
     computed("a_target", "a' target", number(4), "(1+g)*target_a"),
@@ -45,10 +45,10 @@ COLORWAYS = Sheet("colorways", "Colorways", purpose="Which part is what color, i
     Table("components", "Color of each component", ref="K", key="component", columns=(
         designer("component", "Component", text(24), need="quote"),
         Section("{colorway}", axis="colorway", columns=(
-            designer("color", "Color", text(16), need="sample", help="The color's name in this colorway."),
-            designer("system", "Reference system", text(16), help="Whose card or standard: house standard, the mill's card."),
-            designer("reference", "Reference", text(12), need="sample"),
-            designer("swatch", "Swatch", color()),
+            designer("color", "Color", text(14), need="sample", help="The color's name in this colorway."),
+            designer("system", "Reference system", text(12), help="Whose card or standard: house standard, the mill's card."),
+            designer("reference", "Reference", text(10), need="sample"),
+            designer("swatch", "Swatch", color(9)),
         )),
     )),
     Table("dips", "Lab dips", ref="D", key="component", note="Measured under D65, 10 degree observer, unless agreed otherwise; also look at them under a second light.", columns=(
@@ -66,8 +66,8 @@ COLORWAYS = Sheet("colorways", "Colorways", purpose="Which part is what color, i
         computed("difference", "dE00", number(2),
                  "SQRT(POWER((l-target_l)/s_l,2)+POWER((c_dip-c_target)/s_c,2)+POWER(d_hue/s_h,2)+r_t*((c_dip-c_target)/s_c)*(d_hue/s_h))"),
         computed("verdict", "Within limit", text(10), 'IF(ROUND(difference,2)<=limit,"pass","fail")'),
-        designer("decision", "Decision", choice("approved", "resubmit", "approved to try in bulk"), width=16),
-        designer("comment", "Comment", text(24)),
+        designer("decision", "Decision", choice("approved", "resubmit", "approved to try in bulk"), width=13),
+        designer("comment", "Comment", text(18)),
         _WORKINGS,
     )),
 ))  # fmt: skip

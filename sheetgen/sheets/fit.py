@@ -30,9 +30,9 @@ FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was me
         Section("{round}", axis="round", new_page=True, columns=(
             computed("spec", "Asked", length(),
                      'IFERROR(INDEX(measurements.points.spec.all,MATCH(ref,measurements.points.ref,0),MATCH(INDEX(rounds.size,mine),style.sizes.name,0)),"")'),
-            per("round", vendor("value", "Vendor measured", length(), need="sample"), asked_by="fit.round_now"),
-            designer("own", "Brand measured", length()),
-            computed("deviation", "Deviation", length(), 'IF(AND(value.mine="",own.mine=""),"",ROUND(IF(own.mine="",value.mine,own.mine)-spec.mine,4))'),
+            per("round", vendor("value", "Vendor measured", length(width=10), need="sample"), asked_by="fit.round_now"),
+            designer("own", "Brand measured", length(width=10)),
+            computed("deviation", "Deviation", length(width=10), 'IF(AND(value.mine="",own.mine=""),"",ROUND(IF(own.mine="",value.mine,own.mine)-spec.mine,4))'),
             computed("verdict", "In or out", text(8), 'IF(deviation.mine<0-minus-0.00005,"out",IF(deviation.mine>plus+0.00005,"out","in"))'),
             vendor("remark", "Vendor's remark", text(18)),
             designer("comment", "Brand's comment", text(22)),

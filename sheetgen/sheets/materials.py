@@ -16,6 +16,12 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
         per("colorway", computed("cost_in", "Materials: {colorway}", money(4), 'SUMPRODUCT((bom.color.mine<>"")*1,bom.cost)',
                                  help="Lines with a color in this colorway.")),
     )),
+    Table("rates", "Exchange rates", ref="X", key="code", spare=2, note="What one unit of that currency is worth in the style's currency.", columns=(
+        designer("code", "Currency", text(26), need="quote"),
+        designer("rate", "Rate", number(6, 0.000001, width=9), need="quote"),
+        designer("on", "On", date(), need="quote"),
+        designer("from_where", "Source", text(14)),
+    )),
     Table("bom", "Bill of materials", ref="M", key="item", spare=4, row_height=34, columns=(
         designer("item", "Item", text(26), need="quote", help="One line for each article."),
         designer("group", "Group", choice(*GROUPS, width=9), need="quote"),
@@ -44,12 +50,6 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
         Section("Color in each colorway", (
             per("colorway", designer("color", "{colorway}", text(14), help="Leave blank where this colorway does not use it.")),
         )),
-    )),
-    Table("rates", "Exchange rates", ref="X", key="code", spare=2, note="What one unit of that currency is worth in the style's currency.", columns=(
-        designer("code", "Currency", text(26), need="quote"),
-        designer("rate", "Rate", number(6, 0.000001, width=9), need="quote"),
-        designer("on", "On", date(), need="quote"),
-        designer("from_where", "Source", text(14)),
     )),
 ), checks=(
     Check("no_rate", "A price in a currency without a rate",

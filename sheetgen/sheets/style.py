@@ -67,8 +67,8 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         computed("unit_in_meters", "Unit of length in metres", number(4), 'CHOOSE(MATCH(unit,{"cm","mm","in"},0),0.01,0.001,0.0254)'),
     )),
     Table("sizes", "Sizes", ref="Z", key="name", spare=0, least=1, note="From the smallest to the largest.", columns=(
-        designer("name", "Size", text(10), need="quote"),
-        designer("body", "Body it is made for", text(36), help="Chest, bust, waist or height of the wearer: not the garment's measurement."),
+        designer("name", "Size", text(20), need="quote"),
+        designer("body", "Body it is made for", text(28), help="Chest, bust, waist or height of the wearer: not the garment's measurement."),
     )),
     Pictures("Front and back", (
         designer("front", "Front", picture(), need="quote"),

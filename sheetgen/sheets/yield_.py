@@ -25,7 +25,11 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         computed("mix", "m, order's mix", number(3), "IF(SUM(order.sizes.total)=0,\"\",EACH(size, meters.mine*N(INDEX(order.sizes.total,mine)))/SUM(order.sizes.total))"),
         computed("mix_kg", "kg, order's mix", number(4), "IF(mix=\"\",\"\",mix*usable*style.unit_in_meters*weight/1000)"),
         computed("typed", "Net use in Materials", number(4), "IFERROR(N(INDEX(materials.bom.net,MATCH(material,materials.bom.ref,0))),0)"),
-        Section("Metres by size", (
+        computed("unit", "Unit there", text(6), 'IFERROR(INDEX(materials.bom.unit,MATCH(material,materials.bom.ref,0))&"","")'),
+        computed("gap", "Net use against yield", percent(1), 'IF(unit="m",IF(N(mix)=0,"",typed/mix-1),IF(unit="kg",IF(N(mix_kg)=0,"",typed/mix_kg-1),""))',
+                 help="What Materials counts with, more or less than this yield."),
+        designer("remark", "Remark", text(14)),
+        Section("Metres by size", new_page=True, columns=(
             per("size", computed("meters", "{size}", number(3), "SUMPRODUCT((pieces.material=material)*1,pieces.area.mine)/(usable*style.unit_in_meters)/efficiency")),
         )),
     )),

@@ -19,12 +19,15 @@ from sheetgen.workbook.values import Ready, Values, row_refs
 
 REF_WIDTH = 6.0
 LABEL_WIDTH, VALUE_WIDTH = 26.0, 24.0
-PAGE_WIDTH = 124.0
-"""Characters that fit across a landscape page at full size."""
+PAGE_WIDTH = 140.0
+"""Characters that fit across a landscape page at nearly full size."""
+FILL_WIDTH, PIECE_WIDTH = 13.0, 22.0
 TOP_ROWS = 3
 """Title, purpose and legend."""
 LINE_HEIGHT = 15.0
 MOST_HEIGHT = 400.0
+LARGE_PICTURE = 250.0
+CHIP_WIDTH = 20.0
 
 
 class Span(NamedTuple):
@@ -98,17 +101,20 @@ class Page:
     parts: list[PlacedFields | PlacedTable | PlacedLedger | PlacedWords] = field(default_factory=list)
     breaks: list[int] = field(default_factory=list)
     last_row: int = 0
+    row_breaks: list[int] = field(default_factory=list)
+    """Rows before which a printed page begins: large drawings are not torn apart."""
+    printed_columns: int = 0
+    """Columns from the first on that are printed; 0 for all."""
 
     @property
     def first_page(self) -> int:
         """How many columns stand on the first printed page."""
-        return self.breaks[0] if self.breaks else len(self.widths)
+        return self.breaks[0] if self.breaks else self.printed_columns or len(self.widths)
 
     @property
-    def main_table(self) -> PlacedTable | None:
-        """The table with most rows: its headings repeat on every page."""
-        tables = [part for part in self.parts if isinstance(part, PlacedTable)]
-        return max(tables, key=lambda table: len(table.refs)) if tables else None
+    def last_table(self) -> PlacedTable | None:
+        """The table that ends the sheet: its headings repeat on every page that it runs over."""
+        return self.parts[-1] if self.parts and isinstance(self.parts[-1], PlacedTable) else None
 
     def width(self, first: int, last: int) -> float:
         """Characters from one column to another."""
@@ -118,10 +124,11 @@ class Page:
 def plan(ready: Ready, values: Values) -> tuple[list[Page], Geometry]:
     """Place all sheets, and say where everything stands."""
     rows = row_refs(ready, values)
+    keys = {address: table.key for address, (_, table) in ready.book.tables.items()}
     geometry = Geometry()
     pages = []
     for sheet in ready.book.sheets:
-        page = _Planner(sheet, rows, values).page
+        page = _Planner(sheet, rows, values, keys).page
         pages.append(page)
         _note(page, geometry)
     return pages, geometry
@@ -148,17 +155,16 @@ def _note(page: Page, geometry: Geometry) -> None:
 
 def text_height(text: str, width: float) -> float:
     """Height in points that wrapped text needs in a column of that many characters."""
-    lines = sum(max(1, math.ceil(len(line) * 1.08 / max(width, 1))) for line in text.split("\n"))
+    lines = sum(max(1, math.ceil(len(line) * 0.98 / max(width, 1))) for line in text.split("\n"))
     return min(MOST_HEIGHT, LINE_HEIGHT * lines)
 
 
 class _Planner:
     """Goes down one sheet and gives each part its rows."""
 
-    def __init__(self, sheet: Sheet, rows: Mapping[str, list[str]], values: Values) -> None:
-        self.rows, self.values = rows, values
-        self.page = Page(sheet)
-        self.page.widths, self.page.breaks = _grid(sheet)
+    def __init__(self, sheet: Sheet, rows: Mapping[str, list[str]], values: Values, keys: Mapping[str, str]) -> None:
+        self.rows, self.values, self.keys = rows, values, keys
+        self.page = _grid(sheet)
         self.row = TOP_ROWS + 2
         place: Callable[[object], None] = self._place
         for part in sheet.parts:
@@ -206,6 +212,8 @@ class _Planner:
         heights = [18.0]
         for entry, column in columns:
             value = self.values.get(Place(f"{address}.{entry.name}", ref))
+            if table.mirrors and entry.name == table.key:
+                value = self.values.get(Place(f"{table.mirrors}.{self.keys.get(table.mirrors, '')}", ref))
             if isinstance(value, str):
                 heights.append(text_height(value, self.page.widths[column - 1]) + 3)
             elif value is not None and entry.kind.name == "picture":
@@ -245,11 +253,13 @@ class _Planner:
 
     def _pictures(self, part: Pictures) -> None:
         title = self.row
+        if self.page.parts and part.height >= LARGE_PICTURE:
+            self.page.row_breaks.append(title)
         self.row += 2 if part.note else 1
         fields: list[PlacedField] = []
         for start in range(0, len(part.entries), part.across):
-            frames = _frames(self.page, part.across)
-            for entry, (first, last) in zip(part.entries[start : start + part.across], frames, strict=False):
+            across = frames(self.page, part.across)
+            for entry, (first, last) in zip(part.entries[start : start + part.across], across, strict=False):
                 fields.append(PlacedField(entry, Span(self.row, first, last), Span(self.row + 1, first, last)))
             has_any = any(
                 self.values.get(Place(f"{self.page.sheet.name}.{entry.name}")) is not None
@@ -263,38 +273,56 @@ class _Planner:
 
     def _ledger(self, part: Ledger) -> None:
         headings = self.row + (2 if part.note else 1)
-        columns = [(index, index) for index in range(1, len(part.widths) + 1)]
+        columns: list[tuple[int, int]] = []
+        at = 1
+        for width in part.widths:
+            count = len(_pieces(width))
+            columns.append((at, at + count - 1))
+            at += count
         lines = [(headings + 1 + index, line) for index, line in enumerate(part.lines)]
         self.page.parts.append(PlacedLedger(part, self.row, headings, lines, columns))
         for row, line in lines:
-            self.page.heights[row] = max(
-                [18.0, *(text_height(word, self.page.widths[index]) + 3 for index, word in enumerate(line.words))]
+            heights = (
+                text_height(word, self.page.width(*span)) + 3 for word, span in zip(line.words, columns, strict=False)
             )
+            words = any(entry.kind.name == "text" and entry.formula != '""' for entry in line.entries)
+            self.page.heights[row] = max([34.0 if words else 18.0, *heights])
         self.row = headings + len(lines) + 2
 
 
-def _grid(sheet: Sheet) -> tuple[list[float], list[int]]:
-    """Column widths in characters, and the columns after which a printed page ends."""
-    widths: list[float] = [REF_WIDTH]
-    breaks: list[int] = []
+def _grid(sheet: Sheet) -> Page:
+    """The page with its column widths in characters, and the columns after which a printed page ends."""
+    page = Page(sheet, [REF_WIDTH])
+    widths = page.widths
     for part in sheet.parts:
         if isinstance(part, Table):
             at = 1
             for column in part.columns:
                 inner = column.columns if isinstance(column, Section) else (column,)
                 if isinstance(column, Section) and column.new_page:
-                    breaks.append(at)
+                    page.breaks.append(at)
                 for entry in inner:
                     at += 1
                     _widen(widths, at, entry.columns_wide)
+                if isinstance(column, Section) and not column.printed:
+                    page.printed_columns = at - len(inner)
         elif isinstance(part, Ledger):
-            widths[0] = max(widths[0], part.widths[0])
-            for at, width in enumerate(part.widths[1:], 2):
-                _widen(widths, at, width)
-    if not breaks:
-        while sum(widths) < PAGE_WIDTH - 14 and not sheet.portrait:
-            widths.append(14.0)
-    return widths, sorted(set(breaks))
+            at = 0
+            for width in part.widths:
+                for piece in _pieces(width):
+                    at += 1
+                    _widen(widths, at, piece)
+    page.breaks = sorted(set(page.breaks) - {page.printed_columns})
+    has_form = any(isinstance(part, Form) for part in sheet.parts)
+    while has_form and not page.breaks and not sheet.portrait and len(_blocks(page)) < 2 and sum(widths) < PAGE_WIDTH:
+        widths.append(FILL_WIDTH)
+    return page
+
+
+def _pieces(width: float) -> list[float]:
+    """A ledger's wide column as several grid columns, so that the legend above finds room."""
+    count = max(1, round(width / PIECE_WIDTH))
+    return [width / count] * count
 
 
 def _widen(widths: list[float], at: int, width: float) -> None:
@@ -329,7 +357,7 @@ def _take(page: Page, first: int, width: float) -> int:
     return page.first_page + (0 if reached >= width * 0.6 else 1)
 
 
-def _frames(page: Page, across: int) -> list[tuple[int, int]]:
+def frames(page: Page, across: int) -> list[tuple[int, int]]:
     """Equal frames over the first page's columns."""
     last = page.first_page
     total = page.width(1, last)
@@ -340,3 +368,18 @@ def _frames(page: Page, across: int) -> list[tuple[int, int]]:
         edges.append(min(range(last), key=lambda index: abs(sums[index] - wanted)) + 1)  # noqa: B023
     edges.append(last)
     return [(start + 1, end) for start, end in zip(edges, edges[1:], strict=False) if end > start]
+
+
+def chips(page: Page, count: int) -> list[tuple[int, int]]:
+    """Spans for the legend: each wide enough for its words, the last one takes what is left."""
+    spans: list[tuple[int, int]] = []
+    at, last = 1, page.first_page
+    for number in range(count, 0, -1):
+        end = at
+        while end < last - number + 1 and page.width(at, end) < CHIP_WIDTH:
+            end += 1
+        spans.append((at, last if number == 1 else end))
+        at = end + 1
+        if at > last:
+            break
+    return spans

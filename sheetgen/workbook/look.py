@@ -34,8 +34,8 @@ class Role:
 ROLES = {
     "designer": Role("designer", "#BFDDEE", "#EFF6FA", "the brand fills it"),
     "vendor": Role("vendor", "#FFD98A", "#FFF8E7", "the factory fills it"),
-    "computed": Role("computed", "#F1F1EE", "#F1F1EE", "worked out by a formula"),
-    "private": Role("brand only", "#D9C6E4", "#F5EFF8", "never in a vendor copy"),
+    "computed": Role("computed", "#F1F1EE", "#F1F1EE", "by formula"),
+    "private": Role("brand only", "#D9C6E4", "#F5EFF8", "not sent"),
     "fixed": Role("list", "#FFFFFF", "#FFFFFF", "given"),
 }
 

@@ -407,21 +407,30 @@ def _bytes_of(image: Any) -> bytes:
 
 def _shown_values(found: Returned, path: Path) -> None:
     """The values that the file shows for its formulas; a second, much faster reader takes them."""
-    try:
-        shown = python_calamine.CalamineWorkbook.from_path(str(path))
-    except (python_calamine.CalamineError, OSError, zipfile.BadZipFile):
-        return
-    rows: dict[str, list[list[Any]]] = {}
+    grids: dict[str, list[list[Any]]] = {}
     for place in found.formulas:
         cell = found.where.at(place)
         if cell is None:
             continue
-        if cell.sheet not in rows:
-            rows[cell.sheet] = shown.get_sheet_by_name(cell.sheet).to_python(skip_empty_area=False)
-        grid = rows[cell.sheet]
+        if not grids:
+            grids = _grids(path, {at.sheet for one in found.formulas if (at := found.where.at(one))})
+        grid = grids[cell.sheet]
         value = grid[cell.row - 1][cell.column - 1] if cell.row <= len(grid) and cell.column <= len(grid[cell.row - 1]) else ""
         if value != "":
             found.shown[place] = _plain_shown(value)
+
+
+def _grids(path: Path, titles: set[str]) -> dict[str, list[list[Any]]]:
+    try:
+        shown = python_calamine.CalamineWorkbook.from_path(str(path))
+        return {title: shown.get_sheet_by_name(title).to_python(skip_empty_area=False) for title in titles}
+    except (python_calamine.CalamineError, OSError, zipfile.BadZipFile):
+        # It refuses a sheet with an error value that it does not know (#SPILL!); the slower reader takes any.
+        slow = openpyxl.load_workbook(path, data_only=True, keep_links=False)
+        return {
+            title: [["" if value is None else value for value in row] for row in slow[title].iter_rows(values_only=True)]
+            for title in titles
+        }
 
 
 def _plain_shown(value: Any) -> Value:

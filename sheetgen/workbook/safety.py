@@ -20,11 +20,18 @@ MOST_EXPANDED = 400_000_000
 MOST_RATIO = 300
 MOST_XML = 60_000_000
 MOST_CELLS = 400_000
-MOST_ROW, MOST_COLUMN_LETTERS = 100_000, 2
+MOST_ROW, MOST_COLUMN = 100_000, 702
+MOST_GRID = 4_000_000
+"""Cells from A1 to the last row and column of one sheet: a reader holds them all, the empty ones too."""
 
 _OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
-_CELL = re.compile(rb'<c r="([A-Z]{1,4})(\d{1,9})"')
-_AREA = re.compile(rb'<(?:mergeCell|hyperlink)\b[^>]*\bref="[A-Z]+(\d+):([A-Z]+)(\d+)"')
+_CELL = re.compile(rb"<(?:\w+:)?c\s[^>]*?\br\s*=\s*[\"']([A-Za-z]+)(\d+)[\"']")
+_ROW_OF_NAMELESS = re.compile(
+    rb"<(?:\w+:)?row\s[^>]*?\br\s*=\s*[\"'](\d+)[\"'][^>]*>\s*<(?:\w+:)?c(?![^>]*\br\s*=)[\s/>]"
+)
+"""A row whose cells do not say where they stand. Empty far rows are harmless: one program writes them always."""
+_AREA = re.compile(rb"<(?:\w+:)?(?:mergeCell|hyperlink)\s[^>]*?\bref\s*=\s*[\"']([A-Za-z]+)(\d+):([A-Za-z]+)(\d+)[\"']")
+_HIDDEN_REFERENCE = re.compile(rb"<(?:\w+:)?(?:c|row|mergeCell|hyperlink)\s[^>]*?\b(?:r|ref)\s*=\s*[\"'][^\"'>]*&")
 
 
 @dataclass(frozen=True)
@@ -98,28 +105,39 @@ def _check_package(path: Path, package: zipfile.ZipFile) -> Contents:
 def _check_part(path: Path, package: zipfile.ZipFile, entry: zipfile.ZipInfo) -> None:
     if entry.flag_bits & 1:
         raise _unusable(path, "is protected with a password; save it without one")
-    if not entry.filename.endswith((".xml", ".rels")):
+    with package.open(entry) as part:
+        start = part.read(64).lstrip(b"\xef\xbb\xbf\xff\xfe\x00 \t\r\n")
+    if start and not start.startswith(b"<"):
         return
     if entry.file_size > MOST_XML:
         raise _unusable(path, "holds more than any specification workbook; ask for the workbook itself")
     content = package.read(entry)
-    if b"<!DOCTYPE" in content or b"<!ENTITY" in content:
+    # No zero byte stands in UTF-8: another encoding would hide from all that is looked for here.
+    if b"<!DOCTYPE" in content or b"<!ENTITY" in content or b"\x00" in content:
         raise _unusable(path, "carries definitions no spreadsheet program writes; ask for it to be saved again")
-    if not entry.filename.startswith("xl/worksheets/"):
-        return
-    cells = 0
-    for letters, row in _CELL.findall(content):
-        cells += 1
-        if len(letters) > MOST_COLUMN_LETTERS or int(row) > MOST_ROW:
-            where = f"{letters.decode()}{row.decode()}"
-            raise _unusable(path, f"has a cell far outside the sheets ({where}); delete it and save again")
-    areas = ((int(last) - int(first) + 1) * _column(letters) for first, letters, last in _AREA.findall(content))
-    if cells > MOST_CELLS or any(area > MOST_CELLS for area in areas):
+    if b"sheetData" in content:
+        _check_cells(path, content)
+
+
+def _check_cells(path: Path, content: bytes) -> None:
+    if _HIDDEN_REFERENCE.search(content):
+        raise _unusable(path, "is built in a way no spreadsheet program writes; ask for it to be saved again")
+    cells = [(_column(letters), int(row), letters + row) for letters, row in _CELL.findall(content)]
+    last_column = max((cell[0] for cell in cells), default=1)
+    last_row = max([1, *(cell[1] for cell in cells), *(int(row) for row in _ROW_OF_NAMELESS.findall(content))])
+    if last_column > MOST_COLUMN or last_row > MOST_ROW or last_column * last_row > MOST_GRID:
+        where = max(cells, key=lambda cell: cell[0] * cell[1])[2].decode() if cells else f"row {last_row}"
+        raise _unusable(path, f"has a cell far outside the sheets ({where}); delete it and save again")
+    areas = (
+        (int(last) - int(first) + 1) * (_column(right) - _column(left) + 1)
+        for left, first, right, last in _AREA.findall(content)
+    )
+    if len(cells) > MOST_CELLS or any(area > MOST_CELLS for area in areas):
         raise _unusable(path, "holds more cells than any specification workbook; ask for the workbook itself")
 
 
 def _column(letters: bytes) -> int:
     number = 0
-    for letter in letters:
+    for letter in letters.upper():
         number = number * 26 + letter - 64
     return number

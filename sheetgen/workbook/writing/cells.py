@@ -14,7 +14,7 @@ from sheetgen.declare.parts import Entry, Place
 from sheetgen.workbook import look
 from sheetgen.workbook.engine import PICTURE_WORD
 from sheetgen.workbook.geometry import Cell
-from sheetgen.workbook.layout import Page, PlacedFields, PlacedLedger, PlacedTable, PlacedWords, Span
+from sheetgen.workbook.layout import Page, PlacedFields, PlacedLedger, PlacedTable, PlacedWords, Span, chips
 from sheetgen.workbook.pictures import width_and_height
 from sheetgen.workbook.values import Ready, UserError, Values, with_words
 from sheetgen.workbook.writing.formats import Formats
@@ -23,7 +23,6 @@ if TYPE_CHECKING:
     from xlsxwriter.format import Format
     from xlsxwriter.worksheet import Worksheet
 
-_CHIP_WIDTH = 20.0
 END_OF_TABLE = "insert rows above"
 
 
@@ -65,19 +64,13 @@ class SheetWriter:
         self._ok(sheet.write_string(0, 0, self.page.sheet.title, title))
         purpose = with_words(self.page.sheet.purpose, self.ready.shape)
         self._ok(sheet.write_string(1, 0, purpose, formats.note))
-        at = 1
-        for role, words in look.ROLES.items():
-            if role == "fixed" or (role == "private" and self.ready.shape.audience == "vendor"):
-                continue
-            end = self._until(at, _CHIP_WIDTH)
-            self._span(Span(3, at, end), f"{words.word}: {words.meaning}", formats.role_word(role))
-            at = end + 1
-
-    def _until(self, first: int, width: float) -> int:
-        column = first
-        while column < len(self.page.widths) and self.page.width(first, column) < width:
-            column += 1
-        return column
+        roles = [
+            role for role in look.ROLES
+            if role != "fixed" and not (role == "private" and self.ready.shape.audience == "vendor")
+        ]  # fmt: skip
+        for role, (first, last) in zip(roles, chips(self.page, len(roles)), strict=False):
+            words = look.ROLES[role]
+            self._span(Span(3, first, last), f"{words.word}: {words.meaning}", formats.role_word(role))
 
     def _title(self, row: int, title: str, note: str) -> None:
         if title:
@@ -97,7 +90,7 @@ class SheetWriter:
             heading = with_words(entry.heading, self.ready.shape)
             mark = "" if role in {"computed", "fixed"} else f"  · {look.ROLES[role].word}"
             self._span(placed.label, heading + mark, self.formats.label)
-            self._value(placed.value, Place(f"{self.page.sheet.name}.{entry.name}"), entry)
+            self._value(placed.value, Place(f"{self.page.sheet.name}.{entry.name}"), entry, indent=1)
 
     def _table(self, part: PlacedTable) -> None:
         self._title(part.title, part.table.title, part.table.note)
@@ -123,18 +116,17 @@ class SheetWriter:
 
     def _ledger(self, part: PlacedLedger) -> None:
         self._title(part.title, part.part.title, part.part.note)
-        for heading, (column, _) in zip(part.part.headings, part.columns, strict=True):
-            self._ok(self.sheet.write_string(part.headings - 1, column - 1, heading, self.formats.heading))
+        for heading, (first, last) in zip(part.part.headings, part.columns, strict=True):
+            self._span(Span(part.headings, first, last), heading, self.formats.heading)
         for row, line in part.lines:
-            for word, (column, _) in zip(line.words, part.columns, strict=False):
-                if column == 1 and line.link:
+            for number, (word, (first, last)) in enumerate(zip(line.words, part.columns, strict=False)):
+                if number == 0 and line.link:
                     target = self.ready.book.sheet(line.link).title
-                    self._ok(self.sheet.write_url(row - 1, 0, f"internal:{quoted(target)}!A1", self.formats.link, word))
+                    self._ok(self.sheet.write_url(row - 1, 0, f"internal:{target}!A1", self.formats.link, word))
                 else:
-                    text = with_words(word, self.ready.shape)
-                    self._ok(self.sheet.write_string(row - 1, column - 1, text, self.formats.words))
-            for entry, (column, _) in zip(line.entries, part.columns[len(line.words) :], strict=False):
-                self._value(Span(row, column, column), Place(f"{self.page.sheet.name}.{entry.name}"), entry)
+                    self._span(Span(row, first, last), with_words(word, self.ready.shape), self.formats.words)
+            for entry, (first, last) in zip(line.entries, part.columns[len(line.words) :], strict=False):
+                self._value(Span(row, first, last), Place(f"{self.page.sheet.name}.{entry.name}"), entry)
 
     def _words(self, part: PlacedWords) -> None:
         self._title(part.title, part.part.title, "")
@@ -142,12 +134,12 @@ class SheetWriter:
             span = Span(part.title + offset, 1, self.page.first_page)
             self._span(span, line, self.formats.get(text_wrap=True))
 
-    def _value(self, span: Span, place: Place, entry: Entry) -> None:
+    def _value(self, span: Span, place: Place, entry: Entry, indent: int = 0) -> None:
         locked = entry.who != "vendor" if self.ready.shape.audience == "vendor" else entry.who == "computed"
         role = look.role_of(entry, self.page.sheet.private)
         value = self.values.get(place)
         picture = entry.kind.name == "picture"
-        form = self.formats.value(entry.kind, role, locked=locked, small=picture)
+        form = self.formats.value(entry.kind, role, locked=locked, small=picture, indent=indent)
         if entry.kind.name == "color" and isinstance(value, str) and entry.kind.wrong(value) is None:
             form = self.formats.swatch(value, locked=locked)
         if span.last > span.first:

@@ -29,9 +29,9 @@ class Formats:
             self._made[key] = self._book.add_format({**base, **properties})
         return self._made[key]
 
-    def value(self, kind: Kind, role: str, *, locked: bool, small: bool = False, wrap: bool = True) -> Format:
+    def value(self, kind: Kind, role: str, *, locked: bool, small: bool = False, indent: int = 0) -> Format:
         """The format of a value's cell."""
-        key = ("value", kind.name, kind.digits, role, locked, small, wrap)
+        key = ("value", kind.name, kind.digits, role, locked, small, indent)
         if key not in self._made:
             left = kind.name in _LEFT_KINDS
             self._made[key] = self.get(
@@ -41,7 +41,8 @@ class Formats:
                 locked=locked,
                 num_format=look.number_format(kind, self._unit),
                 align="left" if left else "center" if kind.name in {"date", "picture"} else "right",
-                text_wrap=wrap and left,
+                text_wrap=left,
+                indent=0 if left else indent,
                 **({"font_size": 8, "font_color": look.FAINT} if small else {}),
             )
         return self._made[key]

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 _PAPER = {"A4": (9, 210.0, 297.0), "Letter": (1, 215.9, 279.4)}
 _MARGIN_INCH = 0.4
-_SAFETY = 0.8
+_SAFETY = 0.85
 """Column widths differ between programs and fonts: leave room so that no column slips to another page."""
 
 
@@ -35,17 +35,19 @@ def set_paper(sheet: Worksheet, page: Page, values: Values) -> None:
         sheet.repeat_columns(0, 1)
     else:
         sheet.fit_to_pages(1, 0)
-    main = page.main_table
-    if main is not None and len(main.refs) > 1:
-        sheet.repeat_rows(main.sections - 1, main.headings - 1)
-    sheet.print_area(0, 0, page.last_row - 1, len(page.widths) - 1)
+    if page.row_breaks:
+        sheet.set_h_pagebreaks([row - 1 for row in page.row_breaks])
+    last = page.last_table
+    if last is not None and len(last.refs) > 1:
+        sheet.repeat_rows(last.sections - 1, last.headings - 1)
+    sheet.print_area(0, 0, page.last_row - 1, (page.printed_columns or len(page.widths)) - 1)
     _header_and_footer(sheet, page, values)
     sheet.freeze_panes(TOP_ROWS, 2 if page.breaks else 0)
 
 
 def _widest(page: Page) -> float:
     """Pixels of the widest printed page."""
-    pixels = [7 * width + 5 for width in page.widths]
+    pixels = [7 * width + 5 for width in page.widths[: page.printed_columns or None]]
     edges = [0, *page.breaks, len(pixels)]
     repeated = sum(pixels[:2]) if page.breaks else 0
     return max(
@@ -63,5 +65,6 @@ def _header_and_footer(sheet: Worksheet, page: Page, values: Values) -> None:
         f"&L&8{shown('style.company', 40)}&C&8{shown('style.number', 40)}  {shown('style.name', 50)}&R&8{page.sheet.title}"
     )
     sheet.set_footer(
-        f"&L&8{shown('style.footer', 110)}&C&8{shown('style.number', 30)}, revision {shown('style.revision', 8)}&R&8Page &P of &N"
+        f"&L&8{shown('style.footer', 70 if page.sheet.portrait else 120)}"
+        f"&R&8{shown('style.number', 30)}, revision {shown('style.revision', 8)}, page &P of &N"
     )
