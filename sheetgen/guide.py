@@ -91,7 +91,10 @@ def _sheet_lines(sheet: Sheet) -> Iterator[str]:
             for column in part.columns:
                 if isinstance(column, Section):
                     yield f"  [{_one_line(column.title)}]"
-                    yield from (_entry_line(f"{sheet.name}.{part.name}.{entry.name}", entry) for entry in column.columns)
+                    yield from (
+                        _entry_line(f"{sheet.name}.{part.name}.{entry.name}", entry)
+                        for entry in column.columns
+                    )
                 else:
                     yield _entry_line(f"{sheet.name}.{part.name}.{column.name}", column)
 

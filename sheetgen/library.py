@@ -18,9 +18,9 @@ from sheetgen.workbook.accept import Acceptance, carried, merge, same
 from sheetgen.workbook.edit import place_of
 from sheetgen.workbook.issue import Issued, Receipt, find_receipt, load_receipt, receipt_from_json
 from sheetgen.workbook.issue import issue as make_issue
+from sheetgen.workbook.layout import plan
 from sheetgen.workbook.read import Returned
 from sheetgen.workbook.read import read as read_file
-from sheetgen.workbook.layout import plan
 from sheetgen.workbook.values import UserError, Values, fixed_values, ready, shape_of
 from sheetgen.workbook.writing.file import calculated, workbook_bytes
 
@@ -92,7 +92,9 @@ def build(source: Path, brand: Path | None = None) -> Built:
         return from_values(load_style(BOOK, source, loaded))
     working = read(source)
     if working.ready.shape.audience == "vendor":
-        raise UserError(f"{source}: is a vendor's copy; build from the working workbook, or accept this one into it.")
+        raise UserError(
+            f"{source}: is a vendor's copy; build from the working workbook, or accept this one into it."
+        )
     values, lost = carried(working)
     return from_values(values, tuple(lost))
 
@@ -153,7 +155,9 @@ def accept(
     sent = _receipt_of(result, returned, receipt)
     own = got.typed.get(Place("style.number"))
     if str(own) != sent.style:
-        raise UserError(f"{returned}: answers style {sent.style}, {working} is style {own}; name the working workbook of that style.")
+        raise UserError(
+            f"{returned}: answers style {sent.style}, {working} is style {own}; name the working workbook of that style."
+        )
     to_fix = {
         place_of(finding.place): finding.message
         for finding in result.findings
@@ -191,7 +195,9 @@ def _write_revision(acceptance: Acceptance, sent: Receipt, by: str, date: dateti
     values[Place("style.revision")] = number
     values[Place("style.date")] = date
     row = _next_row(values)
-    values[Place("revisions.log.what", row)] = f"{taken} answers of {sent.vendor or 'the vendor'} taken over, {left} left open"
+    values[Place("revisions.log.what", row)] = (
+        f"{taken} answers of {sent.vendor or 'the vendor'} taken over, {left} left open"
+    )
     values[Place("revisions.log.revision", row)] = number
     values[Place("revisions.log.date", row)] = date
     values[Place("revisions.log.why", row)] = f"Return of issue {sent.issue_id}"

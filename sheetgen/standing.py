@@ -49,7 +49,10 @@ class Standing:
             return words, "sheetgen audit RETURNED.xlsx  (when it is back)"
         newest_answer = max(answers, key=lambda file: file.stat().st_mtime)
         words = f"revision {revision}, answer of {receipt.vendor or 'the vendor'} is here"
-        return words, f"sheetgen audit {_quoted(newest_answer)}  then  sheetgen accept {_quoted(path)} {_quoted(newest_answer)}"
+        return (
+            words,
+            f"sheetgen audit {_quoted(newest_answer)}  then  sheetgen accept {_quoted(path)} {_quoted(newest_answer)}",
+        )
 
 
 def _quoted(path: Path) -> str:
@@ -95,7 +98,9 @@ def record_of(path: Path) -> dict[str, Any]:
         return {}
     try:
         check(path)
-        rows = python_calamine.CalamineWorkbook.from_path(str(path)).get_sheet_by_name(RECORD_SHEET).to_python()
+        rows = (
+            python_calamine.CalamineWorkbook.from_path(str(path)).get_sheet_by_name(RECORD_SHEET).to_python()
+        )
     except (UserError, python_calamine.CalamineError, zipfile.BadZipFile, OSError):
         return {}
     if not rows or rows[0][0] != RECORD_MARK:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetgen.audit.rule import Case, Example, Fault, rule
+from sheetgen.audit.case import Case
+from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.declare.parts import Place
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetgen.audit.rule import Case, Example, Fault, rule
+from sheetgen.audit.case import Case
+from sheetgen.audit.rule import Do, Example, Fault, rule
 
 
 @rule(
@@ -14,7 +15,7 @@ from sheetgen.audit.rule import Case, Example, Fault, rule
     message="The file carries program code (a macro).",
     why="Code in a workbook can do anything on the computer that opens it.",
     fix="Do not open it with macros allowed; ask for a copy saved as .xlsx without them.",
-    bad=(Example("a macro part in the file", {"!file": "add-macro"}, ("macro-inside",)),),
+    bad=(Example("a macro part in the file", {"the file": Do("add-macro")}, ("macro-inside",)),),
     fine=(Example("no macro"),),
 )
 def macro_inside(case: Case) -> Iterator[Fault]:
@@ -29,7 +30,7 @@ def macro_inside(case: Case) -> Iterator[Fault]:
     message="The file points to another file or a data source.",
     why="What it shows depends on a file that you do not have, and it may fetch things unasked.",
     fix="Ask for a copy without links to other files.",
-    bad=(Example("a link to another workbook", {"!file": "add-link"}, ("outside-link",)),),
+    bad=(Example("a link to another workbook", {"the file": Do("add-link")}, ("outside-link",)),),
     fine=(Example("no links"),),
 )
 def outside_link(case: Case) -> Iterator[Fault]:
@@ -44,7 +45,7 @@ def outside_link(case: Case) -> Iterator[Fault]:
     message="The file carries an embedded object or control.",
     why="An embedded object can be a program or a whole other document.",
     fix="Ask for a copy without it; pictures are welcome as pictures.",
-    bad=(Example("an embedded object", {"!file": "add-object"}, ("object-inside",)),),
+    bad=(Example("an embedded object", {"the file": Do("add-object")}, ("object-inside",)),),
     fine=(Example("nothing embedded"),),
 )
 def object_inside(case: Case) -> Iterator[Fault]:
@@ -59,7 +60,7 @@ def object_inside(case: Case) -> Iterator[Fault]:
     message="The sheet {found} is no longer protected.",
     why="Locked cells could be changed; each change is listed on its own.",
     fix="Nothing, if no locked cell was changed.",
-    bad=(Example("a sheet unprotected", {"!order": "unlock"}, ("protection-off Order",)),),
+    bad=(Example("a sheet unprotected", {"order": Do("unlock")}, ("protection-off Order",)),),
     fine=(Example("all sheets protected"),),
 )
 def protection_off(case: Case) -> Iterator[Fault]:

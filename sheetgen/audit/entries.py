@@ -2,31 +2,38 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from collections.abc import Iterator
 
-from sheetgen.audit.integrity import shown_text
-from sheetgen.audit.rule import Case, Example, Fault, rule
+from sheetgen.audit.case import Case
+from sheetgen.audit.compare import shown_text
+from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.declare.kinds import Kind, Value
 from sheetgen.declare.parts import Place
-from sheetgen.workbook.read import as_length
+from sheetgen.workbook.read import as_length, is_error
 
 PLACEHOLDERS = frozenset(
-    "? ?? ??? - -- --- — . .. ... x xx xxx n/a na n.a. nil none tbc tbd tba t.b.c. t.b.d. pending later "
-    "unknown ok yes/no same standard asap 0000".split()
-) | {"to be confirmed", "to be decided", "to be advised", "as sample", "as discussed", "see mail", "see e-mail"}
+    "x xx xxx n/a na n.a nil tbc tbd tba t.b.c t.b.d t.b.a pending later unknown asap ditto".split()
+) | {
+    "to be confirmed", "to be decided", "to be advised", "to follow", "as sample", "as per sample", "as discussed",
+    "see mail", "see e-mail", "see email", "see above", "same as above",
+}  # fmt: skip
 """Words that fill a cell and say nothing (common practice; a garment maker's list of vague words)."""
 
 _DECIMAL_COMMA = re.compile(r"\s*-?\d+,\d+\s*\Z")
-_THOUSANDS = re.compile(r"\s*-?\d{1,3}(,\d{3})+(\.\d+)?\s*\Z")
+_THOUSANDS = re.compile(r"\s*-?(\d{1,3}(,\d{3})+(\.\d+)?|\d{1,3}([. \u00a0]\d{3})+,\d+)\s*\Z")
 _CURRENCY = re.compile(r"[€$£¥₺₫]|\b(?:EUR|USD|GBP|CHF|JPY|CNY|TRY|VND|Euro|Dollar)s?\b", re.IGNORECASE)
 _PLAIN = re.compile(r"\s*-?\d+(?:\.\d+)?\s*\Z")
 _HAS_NUMBER = re.compile(r"\d")
 
 
 def is_placeholder(value: Value) -> bool:
-    """Whether a text fills the cell and says nothing."""
-    return isinstance(value, str) and value.strip().lower() in PLACEHOLDERS
+    """Whether a text fills the cell and says nothing: one of the words, or only dashes, dots and question marks."""
+    if not isinstance(value, str) or is_error(value):
+        return False
+    core = value.strip().lower().strip("?.!-–—_*/ ()[]").strip()
+    return core in PLACEHOLDERS or (not core and bool(value.strip()))
 
 
 def is_asked(case: Case, place: Place) -> bool:
@@ -34,7 +41,7 @@ def is_asked(case: Case, place: Place) -> bool:
     column = case.book_entries[place.entry]
     entry = column.entry
     rank = case.got.ready.needed.get(place.entry, 0)
-    if not rank or rank > case.stage or not case.fills(entry):
+    if not rank or rank > case.stage or entry.who != ("designer" if case.own else "vendor") or case.is_new_row(place):
         return False
     if entry.asked_by and case.value(entry.asked_by) != entry.member_title:
         return False
@@ -55,8 +62,14 @@ def is_asked(case: Case, place: Place) -> bool:
     bad=(
         Example("a price left blank", {"materials.bom[M2].price": None}, ("entry-missing materials.bom[M2].price",)),
         Example("the country of origin left blank", {"style.origin": None}, ("entry-missing style.origin",)),
+        Example(
+            "the season left blank in the designer's file", {"style.season": None}, ("entry-missing style.season",), own=True
+        ),
     ),
-    fine=(Example("a remark left blank", {"quote.remark": None}),),
+    fine=(
+        Example("a remark left blank", {"quote.remark": None}),
+        Example("the vendor's answers not in yet: the designer's file asks for the designer's own", own=True),
+    ),
 )
 def entry_missing(case: Case) -> Iterator[Fault]:
     for address in case.got.ready.needed:
@@ -71,22 +84,28 @@ def entry_missing(case: Case) -> Iterator[Fault]:
     source="common practice: vague words in a specification pack",
     message="{heading} of {line} says only “{found}”.",
     why="The cell counts as filled, and the question is still open.",
-    fix="Write the answer, or leave the cell blank and say why in a remark.",
+    fix="Write the answer; if there is none, say so in words that a stranger understands.",
     bad=(
         Example("TBC for a supplier", {"materials.bom[M3].supplier": "TBC"}, ("placeholder materials.bom[M3].supplier",)),
         Example("a dash for a number", {"quote.minimum_style": "-"}, ("placeholder quote.minimum_style",)),
+        Example("to be confirmed, for a date", {"quote.valid_until": "t.b.c."}, ("placeholder quote.valid_until",)),
     ),
-    fine=(Example("a real supplier", {"materials.bom[M3].supplier": "Interlinings of Aldoar"}),),
+    fine=(
+        Example("a real supplier", {"materials.bom[M3].supplier": "Interlinings of Aldoar"}),
+        Example("no article, in words", {"materials.bom[M3].supplier_ref": "own production, no number"}),
+        Example("a remark that may say anything", {"quote.remark": "-"}),
+    ),
 )
 def placeholder(case: Case) -> Iterator[Fault]:
     for place, entry, value in case.typed_by_filler():
-        if is_placeholder(value) and (entry.need or entry.kind.is_number) and value not in entry.kind.choices:
+        open_text = entry.kind.name == "text" and not entry.need
+        if is_placeholder(value) and not open_text and value not in entry.kind.choices:
             yield Fault(place, "", str(value))
 
 
 def _numbers_as_text(case: Case) -> Iterator[tuple[Place, Kind, str]]:
     for place, entry, value in case.typed_by_filler():
-        if isinstance(value, str) and entry.kind.is_number and not is_placeholder(value):
+        if isinstance(value, str) and entry.kind.is_number and not is_placeholder(value) and not is_error(value):
             yield place, entry.kind, value
 
 
@@ -100,8 +119,11 @@ def _is_currency(kind: Kind, text: str) -> bool:
     source="common practice",
     message="{heading} of {line} is the text “{found}”, not a number.",
     why="A text is worth nothing in a sum: the total is short by it, without a word.",
-    fix="Type the number with the decimal sign of your program, so that it stands to the right in the cell.",
-    bad=(Example("2,50 typed as text", {"materials.bom[M2].price": "2,50"}, ("decimal-comma materials.bom[M2].price",)),),
+    fix="Type the number with your program's own decimal sign; a number stands to the right in its cell.",
+    bad=(
+        Example("2,50 typed as text", {"materials.bom[M2].price": "2,50"}, ("decimal-comma materials.bom[M2].price",)),
+        Example("1.250,00 typed as text", {"quote.wages": "71.400,00"}, ("decimal-comma quote.wages",)),
+    ),
     fine=(Example("2.5 as a number", {"materials.bom[M2].price": 2.5}),),
 )
 def decimal_comma(case: Case) -> Iterator[Fault]:
@@ -158,7 +180,7 @@ def number_as_text(case: Case) -> Iterator[Fault]:
     why="It cannot be compared with the due date, and 03/04 is March in one country and April in another.",
     fix="Type the date so that the program knows it as one: 2026-12-07.",
     bad=(Example("a date in words", {"colorways.dips[D1].sent": "07.12.26"}, ("date-as-text colorways.dips[D1].sent",)),),
-    fine=(Example("a date", {"colorways.dips[D1].sent": "date:2026-12-07"}),),
+    fine=(Example("a date", {"colorways.dips[D1].sent": datetime.date(2026, 12, 8)}),),
 )
 def date_as_text(case: Case) -> Iterator[Fault]:
     for place, entry, value in case.typed_by_filler():
@@ -173,7 +195,7 @@ def date_as_text(case: Case) -> Iterator[Fault]:
     message="{heading} of {line} is {found}; it {expected}.",
     why="What is not on the list is not understood by what reads it.",
     fix="Choose from the list in the cell.",
-    bad=(Example("a date in a number's place", {"quote.lead_time": "date:2026-12-07"}, ("wrong-kind quote.lead_time",)),),
+    bad=(Example("a date in a number's place", {"quote.lead_time": datetime.date(2027, 5, 1)}, ("wrong-kind quote.lead_time",)),),
     fine=(Example("a whole number", {"quote.lead_time": 50}),),
 )
 def wrong_kind(case: Case) -> Iterator[Fault]:

@@ -2,44 +2,19 @@
 
 from __future__ import annotations
 
-import datetime
 import math
 from collections.abc import Iterator
 
-from sheetgen.audit.rule import Case, Example, Fault, rule
+from sheetgen.audit.case import Case
+from sheetgen.audit.compare import shown_text
+from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.audit.structure import lost_rows
-from sheetgen.declare.formula import plain
-from sheetgen.declare.kinds import Picture, Value
+from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Place
-from sheetgen.workbook.issue import PictureMark
 from sheetgen.workbook.read import is_error
 
 RELATIVE = 1e-6
 """Shown and expected figures may differ so much: programs store 15 digits and add in another order."""
-
-
-def same(left: Value | PictureMark, right: Value | PictureMark) -> bool:
-    """Whether two values are the same to a person: numbers to 1e-9, pictures by their bytes, line ends alike."""
-    if isinstance(left, Picture):
-        left = PictureMark(left.digest)
-    if isinstance(right, Picture):
-        right = PictureMark(right.digest)
-    if isinstance(left, int | float) and isinstance(right, int | float):
-        return math.isclose(left, right, rel_tol=1e-9, abs_tol=1e-12)
-    if isinstance(left, str) and isinstance(right, str):
-        return left.replace("\r\n", "\n") == right.replace("\r\n", "\n")
-    return left == right or (left in (None, "") and right in (None, ""))
-
-
-def shown_text(value: Value | PictureMark) -> str:
-    """A value in the words of a finding."""
-    if value is None or value == "":
-        return "nothing"
-    if isinstance(value, Picture | PictureMark):
-        return "a picture"
-    if isinstance(value, float):
-        return f"{value:.10g}"
-    return value.isoformat() if isinstance(value, datetime.date) else str(value)
 
 
 @rule(
@@ -50,29 +25,37 @@ def shown_text(value: Value | PictureMark) -> str:
     why="The brand's figure decides; changed without a word, the factory would cut to another one.",
     fix="Put {expected} back and write the proposal into a remark.",
     bad=(
-        Example("a tolerance widened", {"measurements.points[P1].plus": 3.0}, ("locked-value-changed measurements.points[P1].plus",)),
-        Example("an instruction cleared", {"construction.callouts[N1].instruction": None}, ("locked-value-changed construction.callouts[N1].instruction",)),
+        Example(
+            "a tolerance widened",
+            {"measurements.points[P1].plus": 3.0},
+            ("locked-value-changed measurements.points[P1].plus",),
+        ),
+        Example(
+            "the use of the shell fabric changed: the price no longer fits, but that comes after it",
+            {"materials.bom[M1].net": 3.6},
+            ("locked-value-changed materials.bom[M1].net",),
+        ),
+        Example(
+            "an instruction cleared",
+            {"construction.callouts[N1].instruction": None},
+            ("locked-value-changed construction.callouts[N1].instruction",),
+        ),
+        Example("a picture deleted", {"style.front": Do("drop-picture")}, ("locked-value-changed style.front",)),
     ),
     fine=(Example("the vendor's own cells may change", {"quote.remark": "A new remark"}),),
 )
 def locked_value_changed(case: Case) -> Iterator[Fault]:
-    if case.own:
-        return
-    gone = {(place.entry.rpartition(".")[0], place.row) for place in lost_rows(case)}
-    doubled = {place.row for place in case.got.doubled_rows}
-    entries = case.book_entries
+    gone = set(lost_rows(case))
     for place in dict.fromkeys((*case.sent, *case.got.typed)):
-        column = entries.get(place.entry)
-        if column is None or column.entry.who not in {"designer", "fixed"} or place.entry == "style.number":
+        if place.entry == "style.number" or _row(place) in gone:
             continue
-        if (place.entry.rpartition(".")[0], place.row) in gone or case.got.where.at(place) is None:
-            continue
-        added = Place(f"{place.entry.rpartition('.')[0]}.ref", place.row) in case.got.added_rows
-        if added or (column.table is not None and place.row in doubled and place not in case.sent):
-            continue
-        sent, found = case.sent.get(place), case.got.typed.get(place)
-        if not same(sent, found):
-            yield Fault(place, shown_text(sent), shown_text(found))
+        if case.is_locked_change(place):
+            yield Fault(place, shown_text(case.sent.get(place)), shown_text(case.got.typed.get(place)))
+
+
+def _row(place: Place) -> Place:
+    """The row that a place stands in, by its ref's place."""
+    return Place(f"{place.entry.rpartition('.')[0]}.ref", place.row)
 
 
 @rule(
@@ -84,17 +67,15 @@ def locked_value_changed(case: Case) -> Iterator[Fault]:
     fix="Put the formula back; by it the cell would show {expected}.",
     bad=(
         Example("a cost typed over", {"materials.bom[M1].cost": 3.1}, ("formula-replaced materials.bom[M1].cost",)),
+        Example("a size typed over", {"measurements.points[P1].spec_z5": 40.0}, ("formula-replaced measurements.points[P1].spec_z5",)),
         Example("a formula deleted", {"quote.make_cost": None}, ("formula-replaced quote.make_cost",)),
     ),
     fine=(Example("a new price, formulas left alone", {"materials.bom[M2].price": 3.05}),),
 )
 def formula_replaced(case: Case) -> Iterator[Fault]:
-    gone = {(place.entry.rpartition(".")[0], place.row) for place in lost_rows(case)}
+    gone = set(lost_rows(case))
     for place, _, _ in case.expected_formulas:
-        table = place.entry.rpartition(".")[0]
-        if place in case.got.formulas or (table, place.row) in gone or Place(f"{table}.ref", place.row) in case.got.added_rows:
-            continue
-        if any(doubled.row == place.row for doubled in case.got.doubled_rows):
+        if place in case.got.formulas or _row(place) in gone or _row(place) in case.got.added_rows:
             continue
         yield Fault(place, shown_text(case.sent_follows.get(place)), shown_text(case.got.typed.get(place)))
 
@@ -109,7 +90,7 @@ def formula_replaced(case: Case) -> Iterator[Fault]:
     bad=(
         Example(
             "the waste left out",
-            {"!materials.bom[M1].gross": ("formula", "net")},
+            {"materials.bom[M1].gross": Do("formula", "net")},
             ("formula-altered materials.bom[M1].gross",),
         ),
     ),
@@ -118,7 +99,7 @@ def formula_replaced(case: Case) -> Iterator[Fault]:
 def formula_altered(case: Case) -> Iterator[Fault]:
     for place, _, text in case.expected_formulas:
         found = case.got.formulas.get(place)
-        if found is not None and found != text and plain(found) != plain(text):
+        if found is not None and not case.is_intact(place, text):
             yield Fault(place, text, found)
 
 
@@ -129,8 +110,14 @@ def formula_altered(case: Case) -> Iterator[Fault]:
     message="{heading} of {line} shows {found}; from what stands in the sheet follows {expected}.",
     why="The file was saved without calculating, or the figure was put in by other means.",
     fix="Let the spreadsheet program calculate everything again and save.",
-    bad=(Example("an old total left standing", {"!materials.cost_trim": ("shows", 9.99)}, ("total-stale materials.cost_trim",)),),
-    fine=(Example("saved by a program that stores no values", {"!": "no-values"}),),
+    bad=(
+        Example(
+            "an old total left standing",
+            {"materials.cost_trim": Do("shows", 9.99)},
+            ("total-stale materials.cost_trim",),
+        ),
+    ),
+    fine=(Example("saved by a program that stores no values", {"the file": Do("no-values")}),),
 )
 def total_stale(case: Case) -> Iterator[Fault]:
     for place, shown, follows in _intact(case):
@@ -153,17 +140,29 @@ def total_stale(case: Case) -> Iterator[Fault]:
     fix="Look at the cells that it reads; one of them holds something that cannot be worked with.",
     bad=(
         Example(
-            "a formula that divides by nothing",
-            {"!quote.make_cost": ("formula", "sew_cost/0")},
-            ("error-value quote.make_cost", "formula-altered quote.make_cost"),
+            "a price worked out with a formula that divides by nothing",
+            {"quote.sample_price": Do("formula", "fob/0")},
+            ("error-value quote.sample_price",),
         ),
     ),
-    fine=(Example("all formulas show something"),),
+    fine=(
+        Example("a price worked out with a formula", {"quote.sample_price": Do("formula", "fob*4")}),
+        Example(
+            "a formula altered so that it divides by nothing: the alteration is the fault",
+            {"quote.make_cost": Do("formula", "sew_cost/0")},
+            ("formula-altered quote.make_cost",),
+        ),
+    ),
 )
 def error_value(case: Case) -> Iterator[Fault]:
-    for place in case.got.formulas:
+    for place in dict.fromkeys((*case.got.formulas, *(place for place, _, _ in case.typed_by_filler()))):
+        if place.entry not in case.got.ready.formulas:
+            value = case.got.typed.get(place)
+            if is_error(value) and case.fills(case.entry(place)):
+                yield Fault(place, "", shown_text(value))
+            continue
         value = case.got.shown.get(place, case.follows.get(place))
-        if is_error(value) and not case.is_tainted(place) and not _reads_error(case, place):
+        if is_error(value) and not case.is_doubtful(place) and not _reads_error(case, place):
             yield Fault(place, "", shown_text(value))
 
 
@@ -187,10 +186,8 @@ def _reads_error(case: Case, place: Place) -> bool:
 def _intact(case: Case) -> Iterator[tuple[Place, Value, Value]]:
     """Places whose formula is the declared one and that show something: what they show, and what follows."""
     for place, _, text in case.expected_formulas:
-        found = case.got.formulas.get(place)
-        if found is None or place not in case.got.shown or (found != text and plain(found) != plain(text)):
-            continue
-        yield place, case.got.shown[place], case.follows.get(place)
+        if place in case.got.shown and case.is_intact(place, text):
+            yield place, case.got.shown[place], case.follows.get(place)
 
 
 RULES = (locked_value_changed, formula_replaced, formula_altered, total_stale, error_value)

@@ -5,7 +5,8 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
-from sheetgen.audit.rule import Case, Example, Fault, rule
+from sheetgen.audit.case import Case
+from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.declare.parts import Place
 
 _PRICE_JUMP = 0.1

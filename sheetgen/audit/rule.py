@@ -1,19 +1,16 @@
-"""What a rule is, and all that it may see. A rule yields facts; its words stand above it, once."""
+"""What a rule is: facts found by a function, and the words that stand above it, once."""
 
 from __future__ import annotations
 
 import string
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
 from typing import Literal, NamedTuple
 
+from sheetgen.audit.case import Case
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Column, Entry, Place
-from sheetgen.workbook.geometry import Cell
-from sheetgen.workbook.issue import PictureMark
-from sheetgen.workbook.read import Returned, is_error
-from sheetgen.workbook.values import Values
+from sheetgen.declare.parts import Place
+from sheetgen.workbook.edit import Edit
 
 Level = Literal["fix", "query", "note"]
 Owner = Literal["vendor", "designer"]
@@ -32,12 +29,37 @@ class Fault(NamedTuple):
 
 
 @dataclass(frozen=True)
+class Do:
+    """Something else than typing: an action of `workbook.edit`, such as `formula`, `drop-column` or `add-macro`."""
+
+    action: str
+    value: object = None
+
+
+@dataclass(frozen=True)
 class Example:
-    """A case of a rule: changes made to a filled vendor copy, and all that the audit then says of it."""
+    """A case of a rule: changes made to a file without a fault, and all that the audit then says of it.
+
+    `changes` are places with the value that is typed there (None clears the cell), or with what else is done to that
+    place, table, sheet or to the whole file (`Do`). The file is a vendor's complete return, or with `own` the designer's
+    working workbook. `sent` pretends that other values were sent; `later` that a receipt with these words, else the
+    same, lies beside the file.
+    """
 
     says: str
     changes: Mapping[str, object] = field(default_factory=dict)
     finds: tuple[str, ...] = ()
+    sent: Mapping[str, Value] = field(default_factory=dict)
+    later: Mapping[str, str] = field(default_factory=dict)
+    own: bool = False
+
+    @property
+    def edits(self) -> list[Edit]:
+        """The changes as edits of a file."""
+        return [
+            Edit(place, change.action, change.value) if isinstance(change, Do) else Edit(place, "type", change)
+            for place, change in self.changes.items()
+        ]
 
 
 @dataclass(frozen=True)
@@ -101,102 +123,3 @@ class Finding:
     def short(self) -> str:
         """Rule and place in one line: how tests compare findings."""
         return f"{self.rule} {self.place or (self.sheet + (' ' + self.cell if self.cell else ''))}".strip()
-
-
-@dataclass(frozen=True)
-class Case:
-    """All that a rule may see: what was sent, what came back, what follows from it, and what for."""
-
-    sent: Mapping[Place, Value | PictureMark]
-    got: Returned
-    follows: Values
-    stage: int
-    own: bool
-    sent_follows: Values
-    expected_formulas: tuple[tuple[Place, Cell, str], ...]
-    sent_id: str = ""
-    sent_style: str = ""
-
-    @property
-    def book_entries(self) -> dict[str, Column]:
-        """Every entry of the book by its address."""
-        return self.got.ready.book.entries
-
-    def entry(self, place: Place) -> Entry:
-        """The declaration of a place."""
-        return self.book_entries[place.entry].entry
-
-    def value(self, address: str, row: str = "") -> Value:
-        """What stands in a place now: typed, or what follows from what was typed."""
-        place = Place(address, row)
-        return self.got.typed[place] if place in self.got.typed else self.follows.get(place)
-
-    def number(self, address: str, row: str = "") -> float | None:
-        """The same as a number, None if it is none or cannot be trusted."""
-        if self.is_tainted(Place(address, row)):
-            return None
-        value = self.value(address, row)
-        return float(value) if isinstance(value, int | float) else None
-
-    def rows(self, table: str) -> list[str]:
-        """Refs of the rows whose key is filled."""
-        where = self.got.where.tables.get(table)
-        if where is None:
-            return []
-        key = f"{table}.{self.got.ready.book.tables[table][1].key}"
-        return [ref for ref in where.rows if self.value(key, ref) not in (None, "")]
-
-    def fills(self, entry: Entry) -> bool:
-        """Whether the person who returns this file fills that entry."""
-        return entry.who == "vendor" or (self.own and entry.who == "designer")
-
-    def typed_by_filler(self) -> Iterator[tuple[Place, Entry, Value]]:
-        """Every value that the person who returns this file typed where they should."""
-        for place, value in self.got.typed.items():
-            entry = self.entry(place)
-            if self.fills(entry):
-                yield place, entry, value
-
-    def is_tainted(self, place: Place) -> bool:
-        """Whether a value of the wrong kind stands in the place or flows into it: what is shown there proves nothing."""
-        rows = self._tainted.get(place.entry)
-        return rows is not None and (None in rows or place.row in rows)
-
-    @cached_property
-    def _tainted(self) -> dict[str, set[str | None]]:
-        """Entries with the rows that are tainted; None in the set means all of them."""
-        tainted: dict[str, set[str | None]] = {}
-        for place, value in self.got.typed.items():
-            kind = self.entry(place).kind
-            if (kind.is_number or kind.name == "date") and isinstance(value, str):
-                tainted.setdefault(place.entry, set()).add(place.row)
-        for place, value in self.got.shown.items():
-            if place.entry not in self.got.ready.formulas and is_error(value):
-                tainted.setdefault(place.entry, set()).add(place.row)
-        done: set[str] = set()
-
-        def visit(address: str) -> None:
-            if address in done:
-                return
-            done.add(address)
-            formula = self.got.ready.formulas.get(address)
-            if formula is None:
-                return
-            rows = tainted.get(address, set())
-            for reference in (*formula.references, *formula.waits_for):
-                if reference is None:
-                    continue
-                visit(reference.address)
-                other = tainted.get(reference.address)
-                if other:
-                    rows |= other if reference.sort == "row" else {None}
-            if rows:
-                tainted[address] = rows
-
-        for address in self.got.ready.formulas:
-            visit(address)
-        return tainted
-
-    def cell(self, place: Place) -> Cell | None:
-        """Where a place stands in the file that came back."""
-        return self.got.where.at(place)

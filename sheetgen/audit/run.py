@@ -6,13 +6,16 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from sheetgen.audit.rule import LEVELS, Case, Fault, Finding, Rule
+from sheetgen.audit.case import Case
+from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
 from sheetgen.declare.formula import plain
 from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Book, Place
 from sheetgen.workbook.engine import recalculate
 from sheetgen.workbook.geometry import Cell, Geometry, formula_texts
-from sheetgen.workbook.issue import PictureMark, Receipt, fixed_and_sent, find_receipt, load_receipt, receipt_from_json
+from sheetgen.workbook.issue import (
+    PictureMark, Receipt, find_receipt, fixed_and_sent, load_receipt, receipt_from_json, receipts_beside,
+)  # fmt: skip
 from sheetgen.workbook.layout import plan
 from sheetgen.workbook.read import Returned, read
 from sheetgen.workbook.values import Values, fixed_values, with_words
@@ -50,8 +53,11 @@ def audit(book: Book, rules: Sequence[Rule], path: Path, receipt: Path | None = 
     UserError (status 3) if the file cannot be used.
     """
     got = read(book, path)
-    sent, warnings = _receipt(got, path, receipt)
-    case = case_of(got, sent)
+    sent, warnings = _receipt(got, path)
+    wanted = load_receipt(receipt) if receipt is not None else sent
+    if receipt is not None and (sent is None or sent.issue_id == wanted.issue_id):
+        sent, warnings = wanted, ()
+    case = case_of(got, sent, wanted, _later_issue(path, sent))
     findings = [_finding(rule, fault, case) for rule in rules for fault in rule.check(case)]
     order = {level: number for number, level in enumerate(LEVELS)}
     place = {title: number for number, title in enumerate(_titles(got))}
@@ -77,9 +83,8 @@ def _cell_order(cell: str) -> tuple[int, int, str]:
     return int(digits or 0), len(letters), letters
 
 
-def _receipt(got: Returned, path: Path, named: Path | None) -> tuple[Receipt | None, tuple[str, ...]]:
-    if named is not None:
-        return load_receipt(named), ()
+def _receipt(got: Returned, path: Path) -> tuple[Receipt | None, tuple[str, ...]]:
+    """The receipt of the very copy that came back, wherever one is found: that is what its cells were sent with."""
     issue_id = str(got.record.get("issue_id") or "")
     if not issue_id and got.record:
         return None, ()
@@ -92,8 +97,24 @@ def _receipt(got: Returned, path: Path, named: Path | None) -> tuple[Receipt | N
         return None, ("Neither a receipt nor the copy's own record was found: only the file itself is looked at.",)
 
 
-def case_of(got: Returned, receipt: Receipt | None) -> Case:
-    """All that rules may see of a returned file."""
+def _later_issue(path: Path, sent: Receipt | None) -> str:
+    """The id of a later issue, among the receipts beside the file, of the same style to the same vendor; or nothing."""
+    if sent is None:
+        return ""
+    later = [
+        other
+        for other in receipts_beside(path)
+        if (other.style, other.vendor) == (sent.style, sent.vendor) and _age(other) > _age(sent)
+    ]
+    return max(later, key=_age).issue_id if later else ""
+
+
+def _age(receipt: Receipt) -> tuple[int, str]:
+    return (int(receipt.revision) if receipt.revision.isdigit() else 0, receipt.issued)
+
+
+def case_of(got: Returned, receipt: Receipt | None, wanted: Receipt | None = None, later: str = "") -> Case:
+    """All that rules may see of a returned file: compared with its own receipt, held against the one that is wanted."""
     sent: dict[Place, Value | PictureMark]
     if receipt is not None:
         sent = fixed_and_sent(got.ready, receipt)
@@ -105,7 +126,7 @@ def case_of(got: Returned, receipt: Receipt | None) -> Case:
     expected = tuple(formula_texts(got.ready, got.where))
     return Case(
         sent, got, follows(got, expected), stages.get(purpose, 1), got.ready.book.audience == "designer", sent_follows, expected,
-        receipt.issue_id if receipt else "", receipt.style if receipt else "",
+        wanted or receipt, later,
     )  # fmt: skip
 
 
@@ -120,13 +141,16 @@ def _sent_follows(got: Returned, receipt: Receipt) -> Values:
 def follows(got: Returned, expected: Iterable[tuple[Place, Cell, str]]) -> Values:
     """What every intact formula gives for what stands in the file now; replaced or altered ones count as what they show."""
     texts: list[tuple[Place, Cell, str]] = []
-    constants: list[tuple[Cell, Value]] = []
     for place, cell, text in expected:
         found = got.formulas.get(place)
         if found is not None and (found == text or plain(found) == plain(text)):
             texts.append((place, cell, text))
-        elif found is not None:
-            constants.append((cell, got.shown.get(place)))
+    intact = {place for place, _, _ in texts}
+    constants = [
+        (at, got.shown.get(place))
+        for place in got.formulas
+        if place not in intact and (at := got.where.at(place)) is not None
+    ]
     for place, value in got.typed.items():
         at = got.where.at(place)
         if at is not None:
@@ -152,15 +176,15 @@ def _finding(rule: Rule, fault: Fault, case: Case) -> Finding:
             heading = with_words(column.entry.heading, case.got.ready.shape)
             sheet = case.got.where.titles.get(column.sheet.name, column.sheet.title)
         if at is not None:
-            sheet, cell = at.sheet, at.address
+            sheet, cell = at.sheet, fault.cell or at.address
         if table in case.got.ready.book.tables:
             key = case.value(f"{table}.{case.got.ready.book.tables[table][1].key}", row)
             line = f"{row} {key}" if key not in (None, "") else row
     holes = {
-        "sheet": sheet, "cell": cell or "the sheet", "row": row, "heading": heading or "This cell",
+        "sheet": sheet, "cell": cell or f"the sheet {sheet}", "row": row, "heading": heading or "This cell",
         "expected": fault.expected, "found": fault.found, "line": line or row or sheet,
     }  # fmt: skip
     return Finding(
-        rule.name, rule.level, fault.owner or rule.owner, sheet, cell, row, heading, fault.expected, fault.found,
+        rule.name, rule.level, "designer" if case.own else fault.owner or rule.owner, sheet, cell, row, heading, fault.expected, fault.found,
         rule.message.format(**holes), rule.why, rule.fix.format(**holes), str(fault.place) if fault.place else "",
     )  # fmt: skip

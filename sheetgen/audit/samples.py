@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterator
 
-from sheetgen.audit.rule import Case, Example, Fault, rule
+from sheetgen.audit.case import Case
+from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.audit.units import measured, unit_of
 from sheetgen.declare.parts import Place
 

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetgen.audit.rule import Case, Example, Fault, rule
+from sheetgen.audit.case import Case
+from sheetgen.audit.compare import shown_text
+from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.declare.parts import Place
+from sheetgen.workbook.geometry import Cell
 from sheetgen.workbook.values import with_words
 
 
@@ -16,7 +19,7 @@ from sheetgen.workbook.values import with_words
     message="The sheet {expected} is missing.",
     why="What was asked on it is unanswered, and formulas that read it have lost their figures.",
     fix="Put the answers into a fresh copy of the file and return it whole.",
-    bad=(Example("a sheet deleted", {"!approvals": "drop-sheet"}, ("sheet-gone Approvals",)),),
+    bad=(Example("a sheet deleted", {"approvals": Do("drop-sheet")}, ("sheet-gone Approvals",)),),
     fine=(Example("all sheets there"),),
 )
 def sheet_gone(case: Case) -> Iterator[Fault]:
@@ -33,7 +36,14 @@ def sheet_gone(case: Case) -> Iterator[Fault]:
     message="{found} is missing from the sheet {sheet}.",
     why="Its values are lost, and what is worked out from them no longer is.",
     fix="Undo the deletion, or put the answers into a fresh copy of the file.",
-    bad=(Example("a column deleted", {"!materials.bom.lead": "drop-column"}, ("column-gone Materials",)),),
+    bad=(
+        Example("a column deleted", {"materials.bom.lead": Do("drop-column")}, ("column-gone materials.bom.lead",)),
+        Example(
+            "a column deleted that half the sheet reads: what follows from it is no fault of its own",
+            {"materials.bom.price": Do("drop-column")},
+            ("column-gone materials.bom.price",),
+        ),
+    ),
     fine=(Example("all columns there"),),
 )
 def column_gone(case: Case) -> Iterator[Fault]:
@@ -43,7 +53,7 @@ def column_gone(case: Case) -> Iterator[Fault]:
             column = book.entries[lost.address]
             heading = with_words(column.entry.heading, case.got.ready.shape)
             title = case.got.where.titles.get(column.sheet.name, column.sheet.title)
-            yield Fault(None, heading, f"The {lost.what} “{heading}”", sheet=title)
+            yield Fault(Place(lost.address), heading, f"The {lost.what} “{heading}”", sheet=title)
         elif lost.what == "table":
             sheet, table = book.tables[lost.address]
             title = case.got.where.titles.get(sheet.name, sheet.title)
@@ -68,7 +78,13 @@ def lost_rows(case: Case) -> list[Place]:
     message="The row {expected} of {sheet} is missing.",
     why="The article, point or step of that row would be forgotten in the next revision.",
     fix="Put the row {expected} back.",
-    bad=(Example("a row's cells emptied, ref and all", {"!quality.tests[T2]": "clear-row"}, ("row-gone quality.tests[T2].ref",)),),
+    bad=(
+        Example(
+            "a row's cells emptied, ref and all",
+            {"quality.tests[T2]": Do("clear-row")},
+            ("row-gone quality.tests[T2].ref",),
+        ),
+    ),
     fine=(Example("all rows there"),),
 )
 def row_gone(case: Case) -> Iterator[Fault]:
@@ -90,44 +106,56 @@ def row_gone(case: Case) -> Iterator[Fault]:
     owner="designer",
     bad=(
         Example(
-            "a finish put in below the others",
-            {"!approvals.items[V{spare}]": ("row-without-ref", {"courier": "by hand"})},
-            ("row-added approvals.items[V{spare}].ref",),
+            "a courier's number in a spare row",
+            {"approvals.items": Do("add-row", {"courier": "by hand"})},
+            ("row-added approvals.items[V10].ref",),
+        ),
+        Example(
+            "a material in a row that has no ref: what is missing in it is asked once it is wanted",
+            {"materials.bom": Do("add-nameless-row", {"item": "Locker loop, twill tape", "price": 0.02})},
+            ("row-added materials.bom[M17].ref",),
+        ),
+        Example(
+            "a material put in with a decimal comma: the row is read like any other",
+            {"materials.bom": Do("add-nameless-row", {"item": "Locker loop, twill tape", "price": "0,02"})},
+            ("decimal-comma materials.bom[M17].price", "row-added materials.bom[M17].ref"),
         ),
     ),
-    fine=(Example("spare rows left blank"),),
+    fine=(
+        Example("spare rows left blank"),
+        Example("a price for one quantity more", {"quote.ladder": Do("add-row", {"from_quantity": 5000, "price": 24.5})}),
+    ),
 )
 def row_added(case: Case) -> Iterator[Fault]:
-    for place, row in case.got.added_rows.items():
-        table = place.entry.rpartition(".")[0]
-        where = case.got.where.tables[table]
-        held = [
-            str(value)
-            for entry in case.got.ready.book.tables[table][1].entries
-            if (value := case.got.typed.get(Place(f"{table}.{entry.name}", place.row))) is not None
-        ]
-        yield Fault(place, "", ", ".join(held[:4]), sheet=where.sheet, cell=f"row {row}")
+    held: dict[Place, list[str]] = {}
+    for place, value in case.got.typed.items():
+        row = Place(f"{place.entry.rpartition('.')[0]}.ref", place.row)
+        if case.is_new_row(place) and row not in case.got.doubled_rows:
+            held.setdefault(row, []).append(shown_text(value))
+    for row, words in held.items():
+        where = case.got.where.tables[row.entry.rpartition(".")[0]]
+        yield Fault(row, "", ", ".join(words[:4]), sheet=where.sheet)
 
 
 @rule(
     title="A row's ref occurs twice",
     level="fix",
     source="common practice",
-    message="The ref {row} occurs twice in {sheet}.",
+    message="The ref {found} occurs a second time in {sheet}.",
     why="Two rows of one name cannot be told apart: one of them would be lost.",
-    fix="Give the copied row a ref of its own, or delete it.",
+    fix="Delete the copied row, or clear its ref so that it gets one of its own.",
     bad=(
         Example(
             "a row copied over a spare one",
-            {"!approvals.items[V1]": ("double-ref", "V{spare}")},
-            ("row-added approvals.items[V{spare}].ref", "row-doubled approvals.items[V1].ref"),
+            {"approvals.items[V1]": Do("double-row")},
+            ("row-doubled approvals.items[V14].ref",),
         ),
     ),
     fine=(Example("every ref once"),),
 )
 def row_doubled(case: Case) -> Iterator[Fault]:
-    for place in case.got.doubled_rows:
-        yield Fault(place, sheet=case.got.where.tables[place.entry.rpartition(".")[0]].sheet)
+    for place, ref in case.got.doubled_rows.items():
+        yield Fault(place, "", ref, sheet=case.got.where.tables[place.entry.rpartition(".")[0]].sheet)
 
 
 @rule(
@@ -138,7 +166,7 @@ def row_doubled(case: Case) -> Iterator[Fault]:
     why="What stands on it reaches nobody when the next revision is made.",
     fix="Read it and move what matters to its place.",
     owner="designer",
-    bad=(Example("a sheet of notes", {"!Notes": ("add-sheet", "We can start in March")}, ("sheet-added Notes",)),),
+    bad=(Example("a sheet of notes", {"Notes": Do("add-sheet", "We can start in March")}, ("sheet-added Notes",)),),
     fine=(Example("only our sheets"),),
 )
 def sheet_added(case: Case) -> Iterator[Fault]:
@@ -153,7 +181,7 @@ def sheet_added(case: Case) -> Iterator[Fault]:
     message="The sheet {found} is hidden.",
     why="A reader does not see what is on it.",
     fix="Show the sheet again.",
-    bad=(Example("a sheet hidden", {"!quality": "hide-sheet"}, ("sheet-hidden Quality",)),),
+    bad=(Example("a sheet hidden", {"quality": Do("hide-sheet")}, ("sheet-hidden Quality",)),),
     fine=(Example("all sheets visible"),),
 )
 def sheet_hidden(case: Case) -> Iterator[Fault]:
@@ -169,12 +197,34 @@ def sheet_hidden(case: Case) -> Iterator[Fault]:
     why="A remark beside a table is easily overlooked, and lost in the next revision.",
     fix="Read it; put it into a remark or comment if it matters.",
     owner="designer",
-    bad=(Example("a word beside a table", {"!materials.bom[M1]": ("stray", "ask Ines")}, ("stray-text Materials {cell}",)),),
+    bad=(
+        Example(
+            "a word beside a table",
+            {"materials.bom[M1]": Do("stray", "ask Ines")},
+            ("stray-text materials.bom[M1].ref",),
+        ),
+        Example("a word beside a field", {"quote.fob": Do("stray", "see mail")}, ("stray-text quote.fob",)),
+    ),
     fine=(Example("nothing outside"),),
 )
 def stray_text(case: Case) -> Iterator[Fault]:
+    # Where a whole table has lost its name, all that it holds stands outside: that is said once, by column_gone.
+    spoiled = {lost.address.partition(".")[0] for lost in case.got.lost if lost.what in {"table", "field"}}
+    titles = {case.got.where.titles.get(sheet) for sheet in spoiled}
     for stray in case.got.strays:
-        yield Fault(None, "", stray.value, sheet=stray.cell.sheet, cell=stray.cell.address)
+        if stray.cell.sheet not in titles:
+            yield Fault(_beside(case, stray.cell), "", stray.value, sheet=stray.cell.sheet, cell=stray.cell.address)
+
+
+def _beside(case: Case, cell: Cell) -> Place | None:
+    """The row or field in whose line a cell stands."""
+    for address, table in case.got.where.tables.items():
+        for ref, row in table.rows.items():
+            if (table.sheet, row) == (cell.sheet, cell.row):
+                return Place(f"{address}.ref", ref)
+    fields = case.got.where.fields.items()
+    left = [(at.column, address) for address, at in fields if at[:2] == cell[:2] and at.column < cell.column]
+    return Place(max(left)[1]) if left else None
 
 
 RULES = (sheet_gone, column_gone, row_gone, row_added, row_doubled, sheet_added, sheet_hidden, stray_text)

@@ -8,7 +8,7 @@ import click
 from rich.console import Console
 
 from sheetgen import library
-from sheetgen.audit.integrity import shown_text
+from sheetgen.audit.compare import shown_text
 from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, console, out_option, quoted, receipt_option, replace_option
 from sheetgen.library import Accepted
@@ -18,16 +18,30 @@ from sheetgen.workbook.writing.file import save
 _MOST_LINES = 12
 
 
-@click.command("accept", epilog="Example: sheetgen accept HV-27A-OS-014-working.xlsx HV-27A-OS-014-returned.xlsx --by Ines")
+@click.command(
+    "accept",
+    epilog="Example: sheetgen accept HV-27A-OS-014-working.xlsx HV-27A-OS-014-returned.xlsx --by Ines",
+)
 @click.argument("working", type=FILE)
 @click.argument("returned", type=FILE)
 @receipt_option
-@click.option("--take", multiple=True, metavar="PLACE", help="Also take a locked, conflicting or added value, as materials.bom[M3].price.")
+@click.option(
+    "--take",
+    multiple=True,
+    metavar="PLACE",
+    help="Also take a locked, conflicting or added value, as materials.bom[M3].price.",
+)
 @click.option("--by", default="", help="Who accepts; stands in the Revisions sheet.")
 @out_option
 @replace_option
 def command(
-    working: Path, returned: Path, receipt: Path | None, take: tuple[str, ...], by: str, out: Path | None, replace: bool
+    working: Path,
+    returned: Path,
+    receipt: Path | None,
+    take: tuple[str, ...],
+    by: str,
+    out: Path | None,
+    replace: bool,
 ) -> int:
     """Take what is good in a return into the next revision.
 
@@ -35,12 +49,16 @@ def command(
     both sides changed is listed and left as it is in WORKING. Exit status 1 if anything was left.
     """
     accepted = library.accept(working, returned, receipt=receipt, take=take, by=by)
-    target = out or working.with_name(f"{working.stem.removesuffix('-working').removesuffix('-next')}-next.xlsx")
+    target = out or working.with_name(
+        f"{working.stem.removesuffix('-working').removesuffix('-next')}-next.xlsx"
+    )
     save(accepted.built.data, target, replace=replace)
     screen = console()
     tell(screen, accepted)
     tell_not_carried(accepted.built)
-    screen.print(f"Written: {target}, revision {accepted.built.text('style.revision')}", soft_wrap=True, markup=False)
+    screen.print(
+        f"Written: {target}, revision {accepted.built.text('style.revision')}", soft_wrap=True, markup=False
+    )
     screen.print(f"Next:  sheetgen issue {quoted(target)}", soft_wrap=True, markup=False)
     left = accepted.acceptance.of("refused") + accepted.acceptance.of("conflict")
     return 1 if left else 0
@@ -52,7 +70,10 @@ def tell(screen: Console, accepted: Accepted) -> None:
     for warning in accepted.audit.warnings:
         screen.print(f"Note: {warning}", markup=False)
     screen.print(f"{len(acceptance.of('taken'))} values taken from {accepted.audit.file.name}.", markup=False)
-    for outcome, words in (("conflict", "Both sides changed; left as in the working file"), ("refused", "Not taken")):
+    for outcome, words in (
+        ("conflict", "Both sides changed; left as in the working file"),
+        ("refused", "Not taken"),
+    ):
         changes = acceptance.of(outcome)  # type: ignore[arg-type]
         if changes:
             screen.print(f"{words}: {len(changes)}", markup=False)
@@ -65,7 +86,9 @@ def tell(screen: Console, accepted: Accepted) -> None:
 def _line(accepted: Accepted, change: Change) -> str:
     cell = accepted.audit.got.where.at(change.place)
     where = f"{cell.sheet} {cell.address}" if cell else str(change.place)
-    words = f"{where} ({change.place}): sent {shown_text(change.sent)}, came back {shown_text(change.returned)}"
+    words = (
+        f"{where} ({change.place}): sent {shown_text(change.sent)}, came back {shown_text(change.returned)}"
+    )
     if change.outcome == "conflict":
         words += f", is now {shown_text(change.working)}"
     return f"{words}. {change.reason[0].upper() + change.reason[1:] if change.reason else ''}".rstrip()

@@ -18,22 +18,33 @@ from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import save
 
 
-@click.command("audit", epilog="Example: sheetgen audit HV-27A-OS-014-returned.xlsx --html audit.html --reply reply.txt")
+@click.command(
+    "audit", epilog="Example: sheetgen audit HV-27A-OS-014-returned.xlsx --html audit.html --reply reply.txt"
+)
 @click.argument("files", type=FILE, nargs=-1, required=True)
 @receipt_option
 @click.option("--html", type=FILE, default=None, help="Also write the report as one HTML page.")
-@click.option("--reply", type=FILE, default=None, help="Also write a letter to the vendor with the questions.")
+@click.option(
+    "--reply", type=FILE, default=None, help="Also write a letter to the vendor with the questions."
+)
 @click.option("--json", "as_object", is_flag=True, help="Print one JSON object and nothing else.")
 @replace_option
 def command(
-    files: tuple[Path, ...], receipt: Path | None, html: Path | None, reply: Path | None, as_object: bool, replace: bool
+    files: tuple[Path, ...],
+    receipt: Path | None,
+    html: Path | None,
+    reply: Path | None,
+    as_object: bool,
+    replace: bool,
 ) -> int:
     """Say what is wrong with a file that came back, cell by cell.
 
     Exit status: 0 nothing to fix, 1 something to fix, 3 a file that cannot be used.
     """
     if receipt is not None and len(files) > 1:
-        raise UserError("--receipt goes with one file; audit the files one by one, or put each receipt beside its file.")
+        raise UserError(
+            "--receipt goes with one file; audit the files one by one, or put each receipt beside its file."
+        )
     if reply is not None and len(files) > 1:
         raise UserError("--reply goes with one file; audit the files one by one.")
     outcomes = _audited(files, receipt, quiet=as_object)
@@ -59,7 +70,9 @@ def _audited(files: tuple[Path, ...], receipt: Path | None, *, quiet: bool) -> l
     outcomes: list[Outcome] = []
     screen = console()
     columns = (SpinnerColumn(), TextColumn("{task.description}"))
-    with Progress(*columns, console=screen, transient=True, disable=quiet or not screen.is_terminal) as progress:
+    with Progress(
+        *columns, console=screen, transient=True, disable=quiet or not screen.is_terminal
+    ) as progress:
         task = progress.add_task("", total=len(files))
         for path in files:
             progress.update(task, description=f"Auditing {path.name}")

@@ -15,7 +15,9 @@ from sheetgen.workbook.writing.file import save
 
 @click.command("build", epilog="Example: sheetgen build overshirt/brief.toml --out overshirt-working.xlsx")
 @click.argument("source", type=FILE)
-@click.option("--brand", type=FILE, default=None, help="The brand file; brand.toml beside the brief if not given.")
+@click.option(
+    "--brand", type=FILE, default=None, help="The brand file; brand.toml beside the brief if not given."
+)
 @out_option
 @replace_option
 def command(source: Path, brand: Path | None, out: Path | None, replace: bool) -> int:
@@ -27,13 +29,19 @@ def command(source: Path, brand: Path | None, out: Path | None, replace: bool) -
     built = library.build(source, brand)
     target = out or source.with_name(f"{file_stem(built)}-working.xlsx")
     if target.resolve() == source.resolve() and not replace:
-        raise UserError(f"{target}: is the file that it is built from; give another name with --out or add --replace.")
+        raise UserError(
+            f"{target}: is the file that it is built from; give another name with --out or add --replace."
+        )
     save(built.data, target, replace=replace)
     screen = console()
     screen.print(f"Written: {target}", soft_wrap=True, markup=False)
     tell_not_carried(built)
     tell_cautions(built)
-    screen.print(f"Next: fill it, look at its Checks sheet, then  sheetgen issue {quoted(target)}", soft_wrap=True, markup=False)
+    screen.print(
+        f"Next: fill it, look at its Checks sheet, then  sheetgen issue {quoted(target)}",
+        soft_wrap=True,
+        markup=False,
+    )
     return 0
 
 
@@ -60,5 +68,3 @@ def tell_cautions(built: Built) -> None:
         screen.print(f"{len(applying)} cautions apply (they never block; see the Checks sheet):")
         for sentence in applying:
             screen.print(f"  - {sentence}", markup=False)
-
-

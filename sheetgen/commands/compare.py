@@ -9,11 +9,13 @@ from rich.markup import escape
 from rich.table import Table
 
 from sheetgen import library
-from sheetgen.audit.integrity import shown_text
+from sheetgen.audit.compare import shown_text
 from sheetgen.commands.options import FILE, console
 
 
-@click.command("compare", epilog="Example: sheetgen compare HV-27A-OS-014-working.xlsx HV-27A-OS-014-next.xlsx")
+@click.command(
+    "compare", epilog="Example: sheetgen compare HV-27A-OS-014-working.xlsx HV-27A-OS-014-next.xlsx"
+)
 @click.argument("before", type=FILE)
 @click.argument("after", type=FILE)
 def command(before: Path, after: Path) -> int:
@@ -25,7 +27,14 @@ def command(before: Path, after: Path) -> int:
         return 0
     table = Table("Sheet", "Cell", "Row", "Column", "Before", "After", box=None, pad_edge=False)
     for one in differences:
-        words = (one.sheet, one.cell, one.place.row, one.heading, shown_text(one.before), shown_text(one.after))
+        words = (
+            one.sheet,
+            one.cell,
+            one.place.row,
+            one.heading,
+            shown_text(one.before),
+            shown_text(one.after),
+        )
         table.add_row(*(escape(word) for word in words))
     screen.print(table)
     screen.print(f"{len(differences)} values differ.")

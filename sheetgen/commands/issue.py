@@ -14,15 +14,26 @@ from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import save
 
 
-@click.command("issue", epilog="Example: sheetgen issue HV-27A-OS-014-working.xlsx --purpose quote --due 2026-12-11")
+@click.command(
+    "issue", epilog="Example: sheetgen issue HV-27A-OS-014-working.xlsx --purpose quote --due 2026-12-11"
+)
 @click.argument("working", type=FILE)
-@click.option("--purpose", type=click.Choice(["quote", "sample", "bulk"]), help="What it is sent for; as in the file if not given.")
+@click.option(
+    "--purpose",
+    type=click.Choice(["quote", "sample", "bulk"]),
+    help="What it is sent for; as in the file if not given.",
+)
 @click.option("--due", type=DAY, help="The day by which it should be back, as 2026-12-11.")
 @click.option("--vendor", help="The vendor's name; as in the file if not given.")
 @out_option
 @replace_option
 def command(
-    working: Path, purpose: str | None, due: datetime.datetime | None, vendor: str | None, out: Path | None, replace: bool
+    working: Path,
+    purpose: str | None,
+    due: datetime.datetime | None,
+    vendor: str | None,
+    out: Path | None,
+    replace: bool,
 ) -> int:
     """Make the vendor's locked copy, without anything private, and its receipt.
 
@@ -40,6 +51,10 @@ def command(
     screen = console()
     screen.print(f"Written: {target}  (send this one)", soft_wrap=True, markup=False)
     screen.print(f"Written: {receipt}  (keep this one)", soft_wrap=True, markup=False)
-    screen.print(f"Issue {issued.receipt.issue_id}, due {issued.receipt.due or 'on no date'}.", soft_wrap=True, markup=False)
+    screen.print(
+        f"Issue {issued.receipt.issue_id}, due {issued.receipt.due or 'on no date'}.",
+        soft_wrap=True,
+        markup=False,
+    )
     screen.print("Next, when it is back:  sheetgen audit RETURNED.xlsx")
     return 0

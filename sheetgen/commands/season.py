@@ -46,7 +46,11 @@ def _row(standing: Standing) -> tuple[str, ...]:
         got = library.read(newest[1])
     except UserError as error:
         return standing.style, standing.name, str(newest[0]), "", "", "", str(error)
-    figures = (_figure(got, "order.pieces", "{:.0f}"), _figure(got, "quote.fob", "{:.2f}"), _figure(got, "pricing.landed", "{:.2f}"))
+    figures = (
+        _figure(got, "order.pieces", "{:.0f}"),
+        _figure(got, "quote.fob", "{:.2f}"),
+        _figure(got, "pricing.landed", "{:.2f}"),
+    )
     return standing.style, standing.name, str(newest[0]), *figures, words
 
 

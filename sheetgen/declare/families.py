@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from .formula import DeclarationError
-from .parts import Book, Entry, Form, Ledger, Part, Section, Sheet, Table
+from .parts import Book, Entry, Form, Part, Section, Sheet, Table
 
 _WORD = re.compile(r'"(?:[^"]|"")*"|[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*')
 MEMBER = {"size": "z", "colorway": "c", "round": "r"}
@@ -39,7 +39,9 @@ def expand(book: Book, axes: Axes) -> Book:
     for derive in book.derived:
         plain = replace(plain, sheets=(*plain.sheets, replace(derive(plain), derived=True)))
     place = {name: index for index, name in enumerate(book.order)}
-    return replace(plain, sheets=tuple(sorted(plain.sheets, key=lambda sheet: place.get(sheet.name, len(place)))))
+    return replace(
+        plain, sheets=tuple(sorted(plain.sheets, key=lambda sheet: place.get(sheet.name, len(place))))
+    )
 
 
 def for_vendor(book: Book) -> Book:
@@ -86,9 +88,18 @@ def _families(book: Book) -> dict[str, tuple[str, bool]]:
                     axis = column.axis if isinstance(column, Section) else ""
                     for entry in inner:
                         if entry.axis or axis:
-                            found[f"{sheet.name}.{part.name}.{entry.name}"] = (entry.axis or axis, entry.skip_first)
+                            found[f"{sheet.name}.{part.name}.{entry.name}"] = (
+                                entry.axis or axis,
+                                entry.skip_first,
+                            )
             elif isinstance(part, Form):
-                found.update({f"{sheet.name}.{entry.name}": (entry.axis, False) for entry in part.entries if entry.axis})
+                found.update(
+                    {
+                        f"{sheet.name}.{entry.name}": (entry.axis, False)
+                        for entry in part.entries
+                        if entry.axis
+                    }
+                )
     return found
 
 
@@ -99,7 +110,9 @@ def _expand_part(part: Part, axes: Axes, families: Mapping[str, tuple[str, bool]
             columns.extend(_expand_column(column, axes, families, sheet, part))
         return replace(part, columns=tuple(columns))
     if isinstance(part, Form):
-        entries = [plain for entry in part.entries for plain in _expand_entry(entry, axes, families, sheet, None)]
+        entries = [
+            plain for entry in part.entries for plain in _expand_entry(entry, axes, families, sheet, None)
+        ]
         return replace(part, entries=tuple(entries))
     return part
 
@@ -159,7 +172,9 @@ def _plain_words(
     formula: str, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet, table: Table | None, number: int
 ) -> str:  # fmt: skip
     """Formula text in which no word speaks of a family any more."""
-    formula = _summed(formula, axes, lambda inner, member: _plain_words(inner, axes, families, sheet, table, member))
+    formula = _summed(
+        formula, axes, lambda inner, member: _plain_words(inner, axes, families, sheet, table, member)
+    )
 
     def change(match: re.Match[str]) -> str:
         word = match.group()
@@ -196,13 +211,17 @@ def _summed(formula: str, axes: Axes, plain: Callable[[str, int], str]) -> str:
             end += 1
         inner = formula[start.end() : end - 1].strip()
         if _EACH.search(inner):
-            raise DeclarationError("one EACH inside another: `mine` would mean two things; use a column for the inner sum")
+            raise DeclarationError(
+                "one EACH inside another: `mine` would mean two things; use a column for the inner sum"
+            )
         terms = [plain(inner, number) for number in range(1, len(axes[start.group(1)]) + 1)]
         formula = formula[: start.start()] + "(" + "+".join(terms) + ")" + formula[end:]
     return formula
 
 
-def _family_address(base: str, families: Mapping[str, tuple[str, bool]], sheet: Sheet, table: Table | None) -> str:
+def _family_address(
+    base: str, families: Mapping[str, tuple[str, bool]], sheet: Sheet, table: Table | None
+) -> str:
     own = f"{sheet.name}.{table.name}.{base}" if table else ""
     for address in (own, f"{sheet.name}.{base}", base):
         if address in families:

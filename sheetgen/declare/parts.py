@@ -71,7 +71,9 @@ def designer(
     return Entry(name, heading, kind, "designer", need, private, help, width=width)
 
 
-def vendor(name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", width: float = 0) -> Entry:  # noqa: A002
+def vendor(
+    name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", width: float = 0
+) -> Entry:
     """An entry the factory fills: unlocked in its copy."""
     return Entry(name, heading, kind, "vendor", need, help=help, width=width)
 

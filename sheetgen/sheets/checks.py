@@ -27,7 +27,12 @@ class Missing:
 
 def checks(book: Book) -> Sheet:
     """The Checks sheet for this book (a vendor's book gives the vendor's own checks only)."""
-    missing = [line for sheet in book.sheets for line in _missing(sheet) if book.audience == "designer" or line.who == "vendor"]
+    missing = [
+        line
+        for sheet in book.sheets
+        for line in _missing(sheet)
+        if book.audience == "designer" or line.who == "vendor"
+    ]
     contradictions = [
         (sheet, check) for sheet in book.sheets for check in sheet.checks
         if book.audience == "designer" or check.who == "vendor"
@@ -43,9 +48,9 @@ def checks(book: Book) -> Sheet:
         parts=(
             Form("In short", (
                 computed("to_fill", "Cells still to fill", whole(), _sum(names)),
-                computed("contradictions", "Contradictions", whole(), _sum(wrong)),
+                computed("contradictions", "Contradictions", whole(), _sum([f"N({name})" for name in wrong])),
                 computed("cautions", "Cautions that apply", whole(),
-                         _sum([f"IF({_caution(caution.name)}>0,1,0)" for _, caution in cautions])),
+                         _sum([f"IF(N({_caution(caution.name)})>0,1,0)" for _, caution in cautions])),
             )),
             _by_sheet(book, missing),
             Ledger("Cautions", ("", "Caution", "", "Applies"), (9, 62, 12, 9), tuple(
@@ -88,7 +93,9 @@ def _by_sheet(book: Book, missing: list[Missing]) -> Ledger:
                 computed(f"sheet_open_{sheet.name}", f"{sheet.title}: open", whole(), open_),
                 computed(f"sheet_done_{sheet.name}", f"{sheet.title}: filled", percent(0), f"IF(({needed})=0,1,1-({open_})/({needed}))"),
             ), sheet.name))  # fmt: skip
-    return Ledger("By sheet", ("Sheet", "", "", "Open", "Filled"), (13, 50, 12, 9, 9), tuple(lines), mark_open=True)
+    return Ledger(
+        "By sheet", ("Sheet", "", "", "Open", "Filled"), (13, 50, 12, 9, 9), tuple(lines), mark_open=True
+    )
 
 
 def _missing(sheet: Sheet) -> Iterator[Missing]:
@@ -103,7 +110,9 @@ def _missing(sheet: Sheet) -> Iterator[Missing]:
 
 
 def _missing_fields(sheet: Sheet, name: str, title: str, who: str, entries: list[Entry]) -> Missing:
-    by_rank = {rank: [entry for entry in entries if _RANK[entry.need] == rank] for rank in _RANK.values() if entries}
+    by_rank = {
+        rank: [entry for entry in entries if _RANK[entry.need] == rank] for rank in _RANK.values() if entries
+    }
     needed = "+".join(f"IF(style.stage>={rank},{len(own)},0)" for rank, own in by_rank.items() if own)
     blank = {entry.name: f'{sheet.name}.{entry.name}=""' for entry in entries}
     open_ = "+".join(
@@ -111,7 +120,8 @@ def _missing_fields(sheet: Sheet, name: str, title: str, who: str, entries: list
         for rank, own in by_rank.items() if own
     )  # fmt: skip
     which = "&".join(
-        f'IF(AND(style.stage>={_RANK[entry.need]},{blank[entry.name]}),"{_quoted(entry.heading)}; ","")' for entry in entries
+        f'IF(AND(style.stage>={_RANK[entry.need]},{blank[entry.name]}),"{_quoted(entry.heading)}; ","")'
+        for entry in entries
     )
     return Missing(sheet, name, title, who, needed, open_, which)
 

@@ -51,7 +51,7 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
         computed("from_quantity", "From pieces", number(0, width=26),
                  'IF(IFERROR(N(INDEX(quote.ladder.from_quantity,MATCH(ref,quote.ladder.ref,0))),0)=0,"",INDEX(quote.ladder.from_quantity,MATCH(ref,quote.ladder.ref,0)))'),
         computed("price", "Vendor's price", money(4), 'IF(N(INDEX(quote.ladder.price,MATCH(ref,quote.ladder.ref,0)))=0,"",INDEX(quote.ladder.price,MATCH(ref,quote.ladder.ref,0)))'),
-        computed("landed_at", "Landed", money(4), 
+        computed("landed_at", "Landed", money(4),
                  'IF(price="","",price+freight+insurance+IF(duty_base="price",price,price+freight+insurance)*duty+fees+inland)'),
         computed("margin", "Margin at wholesale", percent(2), 'IF(landed_at="","",(wholesale-landed_at-overhead)/wholesale)'),
     )),

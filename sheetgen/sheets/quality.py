@@ -6,11 +6,12 @@ from sheetgen.declare.kinds import choice, picture, text, yes_no
 from sheetgen.declare.parts import Caution, Form, Pictures, Section, Sheet, Table, computed, designer, per, vendor
 from sheetgen.trade import cautions as trade
 
-_CHILD = 'style.age_group="child"'
-_OUTER = 'style.outerwear="yes"'
-_NIGHT = 'style.nightwear="yes"'
-_US, _UK = 'style.market_us="yes"', 'style.market_uk="yes"'
-_EU_UK = f'OR(style.market_eu="yes",{_UK})'
+# With &"" a blank cell is an empty text: one that is not filled yet must not silence the cautions that the others raise.
+_CHILD = 'style.age_group&""="child"'
+_OUTER = 'style.outerwear&""="yes"'
+_NIGHT = 'style.nightwear&""="yes"'
+_US, _UK = 'style.market_us&""="yes"', 'style.market_uk&""="yes"'
+_EU_UK = f'OR(style.market_eu&""="yes",{_UK})'
 _HEIGHT = 'style.height_to=""'
 
 
@@ -25,7 +26,7 @@ def _any(*kinds: str) -> str:
 
 
 def _words(*words: str) -> str:
-    return "+".join(f'IF(ISERROR(SEARCH("{word}",style.name&" "&style.description)),0,1)' for word in words)
+    return "+".join(f'IF(ISERROR(SEARCH("{word}",style.name&""&" "&style.description&"")),0,1)' for word in words)
 
 
 _CORD_NECK = _count(kind="cord", zone="hood or neck")

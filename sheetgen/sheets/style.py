@@ -62,7 +62,7 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         computed("main_fabric", "Main fabric", text(), 'IFERROR(INDEX(materials.bom.item,MATCH("fabric",materials.bom.group,0)),"")'),
         computed("main_composition", "Its composition", text(),
                  'IFERROR(INDEX(materials.bom.composition,MATCH("fabric",materials.bom.group,0))&"","")'),
-        computed("stage", "Stage number", whole(), 'MATCH(purpose,{"quote","sample","bulk"},0)', help="1 quote, 2 sample, 3 bulk."),
+        computed("stage", "Stage number", whole(), 'IF(purpose="",1,MATCH(purpose,{"quote","sample","bulk"},0))', help="1 quote, 2 sample, 3 bulk."),
         computed("sample_number", "Sample size stands at", whole(), "MATCH(sample_size,sizes.name,0)", help="Its number in the size range."),
         computed("unit_in_meters", "Unit of length in metres", number(4), 'CHOOSE(MATCH(unit,{"cm","mm","in"},0),0.01,0.001,0.0254)'),
     )),

@@ -69,7 +69,10 @@ def carried(working: Returned) -> tuple[Values, list[str]]:
             values[place] = _as_typed(entry, value, unit)
         elif entry.who == "computed" and (cell := working.where.at(place)) is not None:
             lost.append(f"{cell.sheet} {cell.address}: {value} was typed over a formula")
-    lost.extend(f"{stray.cell.sheet} {stray.cell.address}: “{stray.value}” stands outside the tables" for stray in working.strays)
+    lost.extend(
+        f"{stray.cell.sheet} {stray.cell.address}: “{stray.value}” stands outside the tables"
+        for stray in working.strays
+    )
     lost.extend(f"{title}: the whole sheet is not one of ours" for title in working.added_sheets)
     return values, lost
 
@@ -83,7 +86,11 @@ def _as_typed(entry: Entry, value: Value, unit: str) -> Value:
 
 
 def merge(
-    working: Returned, receipt: Receipt, returned: Returned, to_fix: Mapping[Place, str], take: Collection[str]
+    working: Returned,
+    receipt: Receipt,
+    returned: Returned,
+    to_fix: Mapping[Place, str],
+    take: Collection[str],
 ) -> Acceptance:
     """Put the three together. `to_fix` are places with a finding of level fix and its message; `take` are places, or
     rows as `materials.bom[M7]`, that are taken although locked, in conflict or added.
@@ -104,12 +111,21 @@ def _places(receipt: Receipt, returned: Returned) -> Iterable[Place]:
     entries = returned.ready.book.entries
     for place in dict.fromkeys((*receipt.values, *returned.typed)):
         column = entries.get(place.entry)
-        if column is not None and column.entry.who in {"designer", "vendor"} and returned.where.at(place) is not None:
+        if (
+            column is not None
+            and column.entry.who in {"designer", "vendor"}
+            and returned.where.at(place) is not None
+        ):
             yield place
 
 
 def _judged(
-    place: Place, receipt: Receipt, returned: Returned, values: Values, to_fix: Mapping[Place, str], take: Collection[str]
+    place: Place,
+    receipt: Receipt,
+    returned: Returned,
+    values: Values,
+    to_fix: Mapping[Place, str],
+    take: Collection[str],
 ) -> Change | None:
     entry = returned.ready.book.entries[place.entry].entry
     unit = dict(returned.ready.shape.words)["{unit}"]

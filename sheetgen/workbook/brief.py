@@ -38,7 +38,9 @@ def read_toml(path: Path) -> dict[str, object]:
     except ValueError as error:
         raise UserError(f"{path}: {error}; correct that line.") from None
     except RecursionError:
-        raise UserError(f"{path}: has lists within lists without end; write it as the sample briefs are.") from None
+        raise UserError(
+            f"{path}: has lists within lists without end; write it as the sample briefs are."
+        ) from None
 
 
 def values_of(book: Book, data: Toml, path: Path, known: Values | None = None) -> Values:
@@ -72,7 +74,10 @@ class _Reader:
 
     def read(self, data: Toml, known: Values) -> Values:
         """Values of all entries that the data hold; what is wrong with them gathers in `problems`."""
-        named = {*self.book.axes.values(), *(table.mirrors for _, table in self.book.tables.values() if table.mirrors)}
+        named = {
+            *self.book.axes.values(),
+            *(table.mirrors for _, table in self.book.tables.values() if table.mirrors),
+        }
         first: Values = dict(known)
         plain = ready(self.book, shape_of(self.book, {}))
         for address in sorted(address for address in named if not self.book.tables[address][1].rows):
@@ -94,7 +99,11 @@ class _Reader:
 
     def _sheet(self, whole: Ready, sheet: str, content: Toml, known: Values) -> Values:
         values: Values = {}
-        tables = {address.partition(".")[2]: address for address in whole.book.tables if address.startswith(f"{sheet}.")}
+        tables = {
+            address.partition(".")[2]: address
+            for address in whole.book.tables
+            if address.startswith(f"{sheet}.")
+        }
         fields = {
             address.partition(".")[2]: column.entry
             for address, column in whole.book.entries.items()
@@ -136,7 +145,9 @@ class _Reader:
                     self._unknown(key, list(entries), place)
         return values
 
-    def _ref(self, whole: Ready, table: Table, address: str, row: Toml, number: int, known: Values) -> str | None:
+    def _ref(
+        self, whole: Ready, table: Table, address: str, row: Toml, number: int, known: Values
+    ) -> str | None:
         """The row's ref; None if it names no row that there is."""
         named = row.get("row")
         if named is None:
@@ -161,7 +172,9 @@ class _Reader:
                 for name in value:
                     if name not in names:
                         self._unknown(str(name), names, f"{place}.{name}")
-                given = {entry.name: value[entry.member_title] for entry in members if entry.member_title in value}
+                given = {
+                    entry.name: value[entry.member_title] for entry in members if entry.member_title in value
+                }
             else:
                 given = {entry.name: value for entry in members}
         else:

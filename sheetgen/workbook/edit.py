@@ -6,6 +6,7 @@ calculated again and their values stored, as a spreadsheet program does on savin
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -87,7 +88,13 @@ def load_faults(path: Path) -> list[PlantedFault]:
         unknown = set(item) - {"says", "place", "action", "value", "finds"}
         action = item.get("action", "type")
         if unknown or "place" not in item or action not in ACTIONS:
-            wrong = f"unknown key {sorted(unknown)[0]}" if unknown else f"unknown action {action}" if "place" in item else "no place"
+            wrong = (
+                f"unknown key {sorted(unknown)[0]}"
+                if unknown
+                else f"unknown action {action}"
+                if "place" in item
+                else "no place"
+            )
             raise UserError(f"{path}: fault {number}: {wrong}; correct it in the file.")
         edit = Edit(item["place"], action, item.get("value"))
         found.append(PlantedFault(str(item.get("says", "")), edit, tuple(item.get("finds", ()))))
@@ -265,11 +272,10 @@ def _record(desk: _Desk, edit: Edit) -> None:
 
 
 def _record_lines(desk: _Desk, words: Mapping[str, str]) -> Iterable[str]:
-    import json
-
-    text = json.dumps(desk.got.record, ensure_ascii=True, sort_keys=True)
+    text = json.dumps(desk.got.record, ensure_ascii=False)
     for old, new in words.items():
         text = text.replace(old, new)
+    text = json.dumps(json.loads(text), ensure_ascii=True, sort_keys=True)
     return (text[start : start + 5000] for start in range(0, len(text), 5000))
 
 

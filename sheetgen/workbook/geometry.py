@@ -55,7 +55,7 @@ class Geometry:
         if place is None:
             return None
         column = place.ref_column if name == REF else place.columns.get(name)
-        return column and (place.sheet, column, place.first, place.last) or None
+        return (column and (place.sheet, column, place.first, place.last)) or None
 
     def at(self, place: Place) -> Cell | None:
         """The cell of a place; None if its sheet, column or row is gone."""

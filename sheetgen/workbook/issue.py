@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import datetime
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -92,7 +93,8 @@ def _receipt(vendor_ready: Ready, shared: Values, issued: datetime.date) -> Rece
         return "" if value is None else str(value)
 
     sent: dict[Place, Value | PictureMark] = {
-        place: PictureMark(value.digest) if isinstance(value, Picture) else value for place, value in shared.items()
+        place: PictureMark(value.digest) if isinstance(value, Picture) else value
+        for place, value in shared.items()
     }
     number, revision, purpose = words("style.number"), words("style.revision"), words("style.purpose")
     listed = json.dumps([[*place, _to_json(value)] for place, value in sent.items()], ensure_ascii=True)
@@ -126,10 +128,14 @@ def receipt_from_json(data: Mapping[str, Any]) -> Receipt:
     """A receipt from its JSON data; ValueError if it is none."""
     try:
         shape = Shape(
-            tuple((axis, tuple(names)) for axis, names in data["axes"].items()), tuple(data["words"].items()), "vendor"
+            tuple((axis, tuple(names)) for axis, names in data["axes"].items()),
+            tuple(data["words"].items()),
+            "vendor",
         )
         values = {Place(entry, row): _from_json(value) for entry, row, value in data["values"]}
-        words = [str(data[key]) for key in ("issue_id", "style", "revision", "purpose", "vendor", "due", "issued")]
+        words = [
+            str(data[key]) for key in ("issue_id", "style", "revision", "purpose", "vendor", "due", "issued")
+        ]
     except (KeyError, TypeError, AttributeError, ValueError) as error:
         raise ValueError(f"no receipt: {error}") from None
     return Receipt(words[0], words[1], words[2], words[3], words[4], words[5], words[6], shape, values)
@@ -142,7 +148,9 @@ def load_receipt(path: Path) -> Receipt:
     except FileNotFoundError:
         raise UserError(f"{path}: there is no such receipt; check the name.", status=2) from None
     except (OSError, ValueError):
-        raise UserError(f"{path}: is no receipt of an issue; name the file that sheetgen issue wrote.", status=3) from None
+        raise UserError(
+            f"{path}: is no receipt of an issue; name the file that sheetgen issue wrote.", status=3
+        ) from None
 
 
 def find_receipt(workbook: Path, issue_id: str) -> Path | None:
@@ -154,6 +162,13 @@ def find_receipt(workbook: Path, issue_id: str) -> Path | None:
         except UserError:
             continue
     return None
+
+
+def receipts_beside(workbook: Path) -> Iterator[Receipt]:
+    """All receipts in the workbook's folder; what cannot be read as one is passed over."""
+    for path in sorted(workbook.parent.glob(f"*{RECEIPT_ENDING}")):
+        with suppress(UserError):
+            yield load_receipt(path)
 
 
 def fixed_and_sent(vendor_ready: Ready, receipt: Receipt) -> dict[Place, Value | PictureMark]:

@@ -140,7 +140,9 @@ def _note(page: Page, geometry: Geometry) -> None:
     for part in page.parts:
         if isinstance(part, PlacedFields):
             for placed in part.fields:
-                geometry.fields[f"{name}.{placed.entry.name}"] = Cell(title, placed.value.row, placed.value.first)
+                geometry.fields[f"{name}.{placed.entry.name}"] = Cell(
+                    title, placed.value.row, placed.value.first
+                )
         elif isinstance(part, PlacedTable):
             geometry.tables[part.address] = TablePlace(
                 title, part.first, part.last,
@@ -162,7 +164,9 @@ def text_height(text: str, width: float) -> float:
 class _Planner:
     """Goes down one sheet and gives each part its rows."""
 
-    def __init__(self, sheet: Sheet, rows: Mapping[str, list[str]], values: Values, keys: Mapping[str, str]) -> None:
+    def __init__(
+        self, sheet: Sheet, rows: Mapping[str, list[str]], values: Values, keys: Mapping[str, str]
+    ) -> None:
         self.rows, self.values, self.keys = rows, values, keys
         self.page = _grid(sheet)
         self.row = TOP_ROWS + 2
@@ -183,7 +187,9 @@ class _Planner:
         elif isinstance(part, Words):
             self.page.parts.append(PlacedWords(part, self.row))
             for offset, line in enumerate(part.lines, 1):
-                self.page.heights[self.row + offset] = text_height(line, self.page.width(1, self.page.first_page))
+                self.page.heights[self.row + offset] = text_height(
+                    line, self.page.width(1, self.page.first_page)
+                )
             self.row += len(part.lines) + 2
 
     def _table(self, table: Table) -> None:
@@ -200,9 +206,22 @@ class _Planner:
             at += len(inner)
         sections = self.row + (2 if table.note else 1)
         headings = sections + 2
-        placed = PlacedTable(table, address, self.row, sections, headings, headings + 1, headings + 1 + len(refs), columns, spans, refs)
+        placed = PlacedTable(
+            table,
+            address,
+            self.row,
+            sections,
+            headings,
+            headings + 1,
+            headings + 1 + len(refs),
+            columns,
+            spans,
+            refs,
+        )
         self.page.parts.append(placed)
-        self.page.heights[headings] = max(30.0, *(text_height(entry.heading, entry.columns_wide - 1) for entry, _ in columns))
+        self.page.heights[headings] = max(
+            30.0, *(text_height(entry.heading, entry.columns_wide - 1) for entry, _ in columns)
+        )
         for index, ref in enumerate(refs):
             self.page.heights[placed.first + index] = self._row_height(table, address, columns, ref)
         self.page.heights[placed.last] = 12
@@ -260,7 +279,9 @@ class _Planner:
         for start in range(0, len(part.entries), part.across):
             across = frames(self.page, part.across)
             for entry, (first, last) in zip(part.entries[start : start + part.across], across, strict=False):
-                fields.append(PlacedField(entry, Span(self.row, first, last), Span(self.row + 1, first, last)))
+                fields.append(
+                    PlacedField(entry, Span(self.row, first, last), Span(self.row + 1, first, last))
+                )
             has_any = any(
                 self.values.get(Place(f"{self.page.sheet.name}.{entry.name}")) is not None
                 for entry in part.entries[start : start + part.across]
@@ -283,7 +304,8 @@ class _Planner:
         self.page.parts.append(PlacedLedger(part, self.row, headings, lines, columns))
         for row, line in lines:
             heights = (
-                text_height(word, self.page.width(*span)) + 3 for word, span in zip(line.words, columns, strict=False)
+                text_height(word, self.page.width(*span)) + 3
+                for word, span in zip(line.words, columns, strict=False)
             )
             words = any(entry.kind.name == "text" and entry.formula != '""' for entry in line.entries)
             self.page.heights[row] = max([34.0 if words else 18.0, *heights])
@@ -314,7 +336,13 @@ def _grid(sheet: Sheet) -> Page:
                     _widen(widths, at, piece)
     page.breaks = sorted(set(page.breaks) - {page.printed_columns})
     has_form = any(isinstance(part, Form) for part in sheet.parts)
-    while has_form and not page.breaks and not sheet.portrait and len(_blocks(page)) < 2 and sum(widths) < PAGE_WIDTH:
+    while (
+        has_form
+        and not page.breaks
+        and not sheet.portrait
+        and len(_blocks(page)) < 2
+        and sum(widths) < PAGE_WIDTH
+    ):
         widths.append(FILL_WIDTH)
     return page
 
@@ -365,7 +393,7 @@ def frames(page: Page, across: int) -> list[tuple[int, int]]:
     sums = list(accumulate(page.widths[:last]))
     for number in range(1, across):
         wanted = total * number / across
-        edges.append(min(range(last), key=lambda index: abs(sums[index] - wanted)) + 1)  # noqa: B023
+        edges.append(min(range(last), key=lambda index: abs(sums[index] - wanted)) + 1)
     edges.append(last)
     return [(start + 1, end) for start, end in zip(edges, edges[1:], strict=False) if end > start]
 

@@ -58,7 +58,9 @@ class SheetPart:
         """What the cell holds into the same column of another row."""
         cells = self.rows[row][1]
         if column in cells:
-            moved = cells[column].replace(f'r="{letters(column)}{row}"', f'r="{letters(column)}{other_row}"', 1)
+            moved = cells[column].replace(
+                f'r="{letters(column)}{row}"', f'r="{letters(column)}{other_row}"', 1
+            )
             self.rows.setdefault(other_row, ("", {}))[1][column] = moved
 
     def text(self) -> str:
@@ -146,8 +148,14 @@ class Package:
         relation = self._relation_of(title)
         text = re.sub(rf'<sheet name="{re.escape(escape(title))}"[^>]*/>', "", self._text(_WORKBOOK))
         text = re.sub(rf'<definedName [^>]*localSheetId="{index}"[^>]*>[^<]*</definedName>', "", text)
-        text = re.sub(r'localSheetId="(\d+)"', lambda found: f'localSheetId="{_moved(int(found.group(1)), index)}"', text)
-        area = re.compile(re.escape(escape(quoted(title), quote=False)) + r"!\$?[A-Z]+\$?\d+(?::\$?[A-Z]+\$?\d+)?")
+        text = re.sub(
+            r'localSheetId="(\d+)"',
+            lambda found: f'localSheetId="{_moved(int(found.group(1)), index)}"',
+            text,
+        )
+        area = re.compile(
+            re.escape(escape(quoted(title), quote=False)) + r"!\$?[A-Z]+\$?\d+(?::\$?[A-Z]+\$?\d+)?"
+        )
         self.parts[_WORKBOOK] = area.sub("#REF!", text).encode()
         self._replace(_RELATIONS, rf'<Relationship Id="{relation}"[^>]*/>', "")
         self._replace(_TYPES, rf'<Override PartName="/{re.escape(name)}"[^>]*/>', "")
@@ -156,16 +164,25 @@ class Package:
         for other in self.titles():
             for attributes_and_cells in self.sheet(other).rows.values():
                 cells = attributes_and_cells[1]
-                cells.update({column: area.sub("#REF!", cell) for column, cell in cells.items() if "<f>" in cell})
+                cells.update(
+                    {column: area.sub("#REF!", cell) for column, cell in cells.items() if "<f>" in cell}
+                )
 
     def add_sheet(self, title: str, words: str) -> None:
         """A sheet more, with these words in its first cell."""
         name = f"xl/worksheets/sheet{len(self.titles()) + 100}.xml"
         self.add(name, _SHEET_XML.format(rows=f'<row r="1">{_cell_text("A1", "", words, "")}</row>').encode())
-        self._workbook("</sheets>", f'<sheet name="{escape(title)}" sheetId="{len(self.titles()) + 100}" r:id="rIdNew"/></sheets>')
-        relation = f'<Relationship Id="rIdNew" Type="{_OFFICE}/worksheet" Target="{name.removeprefix("xl/")}"/>'
+        self._workbook(
+            "</sheets>",
+            f'<sheet name="{escape(title)}" sheetId="{len(self.titles()) + 100}" r:id="rIdNew"/></sheets>',
+        )
+        relation = (
+            f'<Relationship Id="rIdNew" Type="{_OFFICE}/worksheet" Target="{name.removeprefix("xl/")}"/>'
+        )
         self._replace(_RELATIONS, "</Relationships>", relation + "</Relationships>")
-        self._replace(_TYPES, "</Types>", f'<Override PartName="/{name}" ContentType="{_SHEET_TYPE}"/></Types>')
+        self._replace(
+            _TYPES, "</Types>", f'<Override PartName="/{name}" ContentType="{_SHEET_TYPE}"/></Types>'
+        )
 
     def drop_picture(self, title: str, row: int, column: int) -> bool:
         """Take the picture out of the frame whose first cell this is; whether there was one."""
@@ -191,14 +208,17 @@ class Package:
 
     def _part_of(self, title: str) -> str:
         target = re.search(
-            rf'<Relationship (?=[^>]*Id="{self._relation_of(title)}")[^>]*Target="/?(?:xl/)?([^"]*)"', self._text(_RELATIONS)
+            rf'<Relationship (?=[^>]*Id="{self._relation_of(title)}")[^>]*Target="/?(?:xl/)?([^"]*)"',
+            self._text(_RELATIONS),
         )
         if target is None:
             raise KeyError(title)
         return f"xl/{target.group(1)}"
 
     def _relation_of(self, title: str) -> str:
-        match = re.search(rf'<sheet name="{re.escape(escape(title))}"[^>]*r:id="([^"]*)"', self._text(_WORKBOOK))
+        match = re.search(
+            rf'<sheet name="{re.escape(escape(title))}"[^>]*r:id="([^"]*)"', self._text(_WORKBOOK)
+        )
         if match is None:
             raise KeyError(title)
         return match.group(1)

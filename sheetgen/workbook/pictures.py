@@ -31,7 +31,9 @@ def load(path: Path) -> Picture:
     try:
         data = path.read_bytes()
     except (OSError, ValueError):
-        raise UserError(f"{path}: there is no such picture; correct the path or leave the entry out.") from None
+        raise UserError(
+            f"{path}: there is no such picture; correct the path or leave the entry out."
+        ) from None
     if len(data) > MOST_BYTES:
         raise UserError(f"{path}: larger than {MOST_BYTES // 1_000_000} MB; save a smaller picture.")
     if path.suffix.lower() == ".svg":
@@ -68,7 +70,8 @@ def _refuse_cut_off(path: Path, data: bytes) -> None:
 def _drawn(svg: str) -> bytes:
     """The drawing as PNG; ValueError says what is wrong with it."""
     _refuse_outside_and_endless(svg)
-    fonts = [file for file in font_source_sans_pro.font_files_ttf if file.endswith(("-Regular.ttf", "-Bold.ttf"))]
+    files = sorted(font_source_sans_pro.font_files_ttf.values())
+    fonts = [file for file in files if file.endswith(("-Regular.ttf", "-Bold.ttf"))]
     # The drawing program drops text whose font is not there, without a word: so all text takes the font we bring.
     svg = _FONT_OF_TEXT.sub(lambda found: _named(found.group()), svg)
     try:
@@ -95,10 +98,14 @@ def _refuse_outside_and_endless(svg: str) -> None:
         nonlocal depth
         depth += 1
         if depth > _DEEPEST:
-            raise ValueError(f"the drawing has more than {_DEEPEST} groups within groups; ungroup it and save again")
+            raise ValueError(
+                f"the drawing has more than {_DEEPEST} groups within groups; ungroup it and save again"
+            )
         for name, value in attributes.items():
             if name.endswith(("href", "src")) and not value.startswith(("#", "data:")):
-                raise ValueError("the drawing points to a file outside itself; embed that picture and save again")
+                raise ValueError(
+                    "the drawing points to a file outside itself; embed that picture and save again"
+                )
 
     def end(_: str) -> None:
         nonlocal depth

@@ -26,6 +26,7 @@ from sheetgen.trade.lengths import parse_length
 from sheetgen.workbook import safety
 from sheetgen.workbook.engine import ERROR_TEXTS, PICTURE_WORD
 from sheetgen.workbook.geometry import Cell, Geometry, TablePlace, name_of
+from sheetgen.workbook.ownwords import own_words
 from sheetgen.workbook.values import Ready, Shape, UserError, Values, ready, with_words
 from sheetgen.workbook.writing.cells import END_OF_TABLE
 from sheetgen.workbook.writing.file import RECORD_MARK, RECORD_SHEET
@@ -66,7 +67,8 @@ class Returned:
     shown: dict[Place, Value] = field(default_factory=dict)
     lost: list[Lost] = field(default_factory=list)
     added_rows: dict[Place, int] = field(default_factory=dict)
-    doubled_rows: list[Place] = field(default_factory=list)
+    doubled_rows: dict[Place, str] = field(default_factory=dict)
+    """A row that carries the ref of a row above it: the ref that it got -> the ref that it carries."""
     strays: list[Stray] = field(default_factory=list)
     added_sheets: list[str] = field(default_factory=list)
     hidden: list[str] = field(default_factory=list)
@@ -105,8 +107,10 @@ def _load(path: Path) -> Any:
         warnings.simplefilter("ignore")  # openpyxl warns of print areas and extensions that do not concern us
         try:
             return openpyxl.load_workbook(path, keep_links=False)
-        except Exception as error:  # noqa: BLE001 - openpyxl raises all sorts on malformed parts
-            raise UserError(f"{path}: is damaged ({type(error).__name__}); ask for it to be sent again.", status=3) from None
+        except Exception as error:
+            raise UserError(
+                f"{path}: is damaged ({type(error).__name__}); ask for it to be sent again.", status=3
+            ) from None
 
 
 def _record(loaded: Any) -> dict[str, Any]:
@@ -148,11 +152,17 @@ def _shape(book: Book, loaded: Any, names: dict[str, tuple[str, int, int, int, i
         if table.rows:
             axes.append((axis, tuple(str(row[table.key]) for row in table.rows)))
             continue
-        numbers = [int(match.group(1)) for name in names if (match := re.fullmatch(rf".+_{MEMBER[axis]}([1-9]\d{{0,2}})", name))]
+        numbers = [
+            int(match.group(1))
+            for name in names
+            if (match := re.fullmatch(rf".+_{MEMBER[axis]}([1-9]\d{{0,2}})", name))
+        ]
         count = max([1, *(number for number in numbers if number <= _MOST_MEMBERS)])
         area = names.get(name_of(f"{address}.{table.key}"))
         titles = [_text_at(loaded, area, index) for index in range(count)] if area else [""] * count
-        axes.append((axis, tuple(title or f"{axis.capitalize()} {number}" for number, title in enumerate(titles, 1))))
+        axes.append(
+            (axis, tuple(title or f"{axis.capitalize()} {number}" for number, title in enumerate(titles, 1)))
+        )
 
     def field_text(address: str, otherwise: str) -> str:
         area = names.get(name_of(address))
@@ -176,7 +186,9 @@ def _text_at(loaded: Any, area: tuple[str, int, int, int, int], offset: int) -> 
 class _Finder:
     """Finds places: by workbook names first, by headings where a name is gone."""
 
-    def __init__(self, found: Returned, loaded: Any, names: dict[str, tuple[str, int, int, int, int]]) -> None:
+    def __init__(
+        self, found: Returned, loaded: Any, names: dict[str, tuple[str, int, int, int, int]]
+    ) -> None:
         self.found, self.loaded, self.names = found, loaded, names
         self.book, self.where = found.ready.book, found.where
 
@@ -192,8 +204,16 @@ class _Finder:
 
     def _titles(self) -> None:
         for sheet in self.book.sheets:
-            cells = [cell.sheet for address, cell in self.where.fields.items() if address.startswith(f"{sheet.name}.")]
-            tables = [place.sheet for address, place in self.where.tables.items() if address.startswith(f"{sheet.name}.")]
+            cells = [
+                cell.sheet
+                for address, cell in self.where.fields.items()
+                if address.startswith(f"{sheet.name}.")
+            ]
+            tables = [
+                place.sheet
+                for address, place in self.where.tables.items()
+                if address.startswith(f"{sheet.name}.")
+            ]
             counted = [*cells, *tables]
             if counted:
                 title = max(set(counted), key=counted.count)
@@ -213,7 +233,11 @@ class _Finder:
                 self.found.added_sheets.append(sheet.title)
 
     def _table(self, address: str, table: Table) -> None:
-        areas = {entry.name: area for entry in table.entries if (area := self.names.get(name_of(f"{address}.{entry.name}")))}
+        areas = {
+            entry.name: area
+            for entry in table.entries
+            if (area := self.names.get(name_of(f"{address}.{entry.name}")))
+        }
         refs = self.names.get(name_of(f"{address}.{REF}"))
         any_area = refs or next(iter(areas.values()), None)
         if any_area is None:
@@ -227,32 +251,55 @@ class _Finder:
 
     def _rows(self, address: str, table: Table, place: TablePlace) -> None:
         """Rows by their refs; a row that someone added takes the next free ref, so that it is audited like any other."""
-        cells = self.loaded[place.sheet]._cells  # noqa: SLF001 - the sheet's own mapping: no cell is made by looking
+        cells = self.loaded[place.sheet]._cells
         columns = [column for name, column in place.columns.items() if name in _typed_names(table)]
         nameless: list[int] = []
-        for row in range(place.first, min(place.last, self.loaded[place.sheet].max_row) + 1):
+        copies: list[tuple[int, str]] = []
+        for row in range(place.first, place.last + 1):
             ref = _value_of(cells, row, place.ref_column)
             text = "" if ref is None else str(ref).strip()
             if text == END_OF_TABLE:
                 continue
-            if re.fullmatch(re.escape(table.ref) + r"\d+", text):
+            if re.fullmatch(re.escape(table.ref) + r"[1-9]\d*", text):
                 if text not in place.rows:
                     place.rows[text] = row
-                    continue
-                self.found.doubled_rows.append(Place(f"{address}.{REF}", text))
-            if any(_value_of(cells, row, column) is not None for column in columns):
+                else:
+                    copies.append((row, text))
+            elif any(_value_of(cells, row, column) not in (None, "") for column in columns):
                 nameless.append(row)
-        self._number(address, table, place, nameless)
+        self._number(address, table, place, nameless, copies)
 
-    def _number(self, address: str, table: Table, place: TablePlace, nameless: list[int]) -> None:
-        number = 1
+    def _number(
+        self,
+        address: str,
+        table: Table,
+        place: TablePlace,
+        nameless: list[int],
+        copies: list[tuple[int, str]],
+    ) -> None:
+        """Refs for rows that have none of their own: the one that is missing between its neighbors, or a new one."""
+        at = {row: ref for ref, row in place.rows.items()}
+        free = max((_ref_number(ref) for ref in place.rows), default=0) + 1
         for row in nameless:
-            while f"{table.ref}{number}" in place.rows:
-                number += 1
-            place.rows[f"{table.ref}{number}"] = row
-            self.found.added_rows[Place(f"{address}.{REF}", f"{table.ref}{number}")] = row
-        if nameless:
-            place.rows = dict(sorted(place.rows.items(), key=lambda item: item[1]))
+            before, after = _ref_number(at.get(row - 1, "")), _ref_number(at.get(row + 1, ""))
+            missing = before + 1 if before else after - 1
+            if (
+                missing > 0
+                and f"{table.ref}{missing}" not in place.rows
+                and (not after or not before or after == missing + 1)
+            ):
+                place.rows[f"{table.ref}{missing}"] = row
+                at[row] = f"{table.ref}{missing}"
+                continue
+            place.rows[f"{table.ref}{free}"] = row
+            self.found.added_rows[Place(f"{address}.{REF}", f"{table.ref}{free}")] = row
+            free += 1
+        for row, text in copies:
+            place.rows[f"{table.ref}{free}"] = row
+            self.found.added_rows[Place(f"{address}.{REF}", f"{table.ref}{free}")] = row
+            self.found.doubled_rows[Place(f"{address}.{REF}", f"{table.ref}{free}")] = text
+            free += 1
+        place.rows = dict(sorted(place.rows.items(), key=lambda item: item[1]))
 
     def _by_heading(self) -> None:
         """The second anchor: a column or field whose name is gone is looked for by its words, where its part stands."""
@@ -261,7 +308,7 @@ class _Finder:
             if title is None or next(self.where.places(address), None) is not None:
                 continue
             heading = with_words(column.entry.heading, self.found.ready.shape)
-            cells = self.loaded[title]._cells  # noqa: SLF001
+            cells = self.loaded[title]._cells
             if column.table is None:
                 self._field_by_heading(address, heading, title, cells)
             elif (place := self.where.tables.get(f"{column.sheet.name}.{column.table.name}")) is not None:
@@ -275,7 +322,14 @@ class _Finder:
         taken = set(self.where.fields.values())
         for (row, number), cell in list(cells.items()):
             if isinstance(cell.value, str) and cell.value.split("  ·")[0] == heading:
-                right = min((key[1] for key in cells if key[0] == row and key[1] > number and _is_anchor(self.loaded[title], key)), default=0)
+                right = min(
+                    (
+                        key[1]
+                        for key in cells
+                        if key[0] == row and key[1] > number and _is_anchor(self.loaded[title], key)
+                    ),
+                    default=0,
+                )
                 if right and Cell(title, row, right) not in taken:
                     self.where.fields[address] = Cell(title, row, right)
                     return
@@ -299,8 +353,12 @@ class _Finder:
                 self.found.lost.append(Lost("table", address))
 
 
+def _ref_number(ref: str) -> int:
+    return int(ref.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ") or 0)
+
+
 def _is_anchor(sheet: Any, key: tuple[int, int]) -> bool:
-    return type(sheet._cells[key]).__name__ != "MergedCell"  # noqa: SLF001
+    return type(sheet._cells[key]).__name__ != "MergedCell"
 
 
 def _typed_names(table: Table) -> set[str]:
@@ -319,6 +377,7 @@ class _Values:
         self.found, self.loaded = found, loaded
         self.unit = dict(found.ready.shape.words)["{unit}"]
         self.used: set[Cell] = set()
+        self.frames: set[Cell] = set()
         self.pictures = {cell: picture for cell, picture in _pictures(loaded)}
 
     def take(self) -> None:
@@ -333,8 +392,9 @@ class _Values:
                 found.unlocked.append(title)
 
     def _take(self, place: Place, cell: Cell, entry: Entry) -> None:
-        held = self.loaded[cell.sheet]._cells.get((cell.row, cell.column))  # noqa: SLF001
+        held = self.loaded[cell.sheet]._cells.get((cell.row, cell.column))
         if entry.kind.name == "picture":
+            self.frames.add(cell)
             if cell in self.pictures:
                 self.found.typed[place] = self.pictures[cell]
             elif held is not None and held.value not in (None, "", PICTURE_WORD):
@@ -349,18 +409,30 @@ class _Values:
             self.found.typed[place] = from_cell(entry.kind, held.value)
 
     def _strays(self) -> None:
-        """Cells that hold something outside all parts: reported, because they are not carried over."""
-        for title in set(self.found.where.titles.values()):
-            tables = [place for place in self.found.where.tables.values() if place.sheet == title]
-            rows = {row for place in tables for row in range(place.first, place.last)}
-            columns_end = max((max(place.columns.values(), default=1) for place in tables), default=0)
-            last_known = max((cell.row for cell in self.used if cell.sheet == title), default=0)
-            for (row, column), held in self.loaded[title]._cells.items():  # noqa: SLF001
-                if held.value is None or Cell(title, row, column) in self.used or isinstance(held.value, bool):
+        """What stands outside all parts, pictures and comments too: reported, because it is not carried over."""
+        own = own_words(self.found.ready)
+        refs = {
+            Cell(place.sheet, row, place.ref_column)
+            for place in self.found.where.tables.values()
+            for row in place.rows.values()
+        }
+        for title in dict.fromkeys(self.found.where.titles.values()):
+            for (row, column), held in self.loaded[title]._cells.items():
+                cell = Cell(title, row, column)
+                if held.comment is not None:
+                    self.found.strays.append(Stray(cell, f"comment: {held.comment.text.strip()}"))
+                if cell in self.used or cell in refs or held.data_type == "f":
                     continue
-                outside = (row in rows and column > columns_end) or row > last_known + 1
-                if outside and held.value != END_OF_TABLE:
-                    self.found.strays.append(Stray(Cell(title, row, column), str(held.value)))
+                text = "" if held.value is None else str(held.value).strip()
+                spare_ref = re.fullmatch(r"[A-Z][1-9]\d*", text)
+                if text and text not in own and not spare_ref:
+                    self.found.strays.append(Stray(cell, text))
+        ours = set(self.found.where.titles.values())
+        self.found.strays.extend(
+            Stray(cell, "a picture")
+            for cell in self.pictures
+            if cell.sheet in ours and cell not in self.frames
+        )
 
 
 def from_cell(kind: Kind, value: Any) -> Value:
@@ -415,7 +487,11 @@ def _shown_values(found: Returned, path: Path) -> None:
         if not grids:
             grids = _grids(path, {at.sheet for one in found.formulas if (at := found.where.at(one))})
         grid = grids[cell.sheet]
-        value = grid[cell.row - 1][cell.column - 1] if cell.row <= len(grid) and cell.column <= len(grid[cell.row - 1]) else ""
+        value = (
+            grid[cell.row - 1][cell.column - 1]
+            if cell.row <= len(grid) and cell.column <= len(grid[cell.row - 1])
+            else ""
+        )
         if value != "":
             found.shown[place] = _plain_shown(value)
 
@@ -428,7 +504,10 @@ def _grids(path: Path, titles: set[str]) -> dict[str, list[list[Any]]]:
         # It refuses a sheet with an error value that it does not know (#SPILL!); the slower reader takes any.
         slow = openpyxl.load_workbook(path, data_only=True, keep_links=False)
         return {
-            title: [["" if value is None else value for value in row] for row in slow[title].iter_rows(values_only=True)]
+            title: [
+                ["" if value is None else value for value in row]
+                for row in slow[title].iter_rows(values_only=True)
+            ]
             for title in titles
         }
 

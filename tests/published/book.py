@@ -3,8 +3,10 @@
 Used by the checks against published figures: they type the published inputs and read the computed cells.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from functools import cache
 from pathlib import Path
+from typing import Any
 
 from sheetgen.declare.kinds import Value
 from sheetgen.sheets import BOOK
@@ -13,15 +15,17 @@ from sheetgen.workbook.edit import place_of
 from sheetgen.workbook.layout import plan
 from sheetgen.workbook.values import fixed_values, ready, shape_of
 from sheetgen.workbook.writing.file import calculated
-
-STYLE: Mapping[str, object] = {"unit": "cm", "currency": "USD", "sample_size": "M", "sizes": [{"name": "M"}]}
+from tests.trade.tables import rows
 
 
 class Shown:
     """The computed cells of a workbook, by name: `order.cartons`, `order.buy[M1].need`."""
 
-    def __init__(self, data: Mapping[str, object]) -> None:
-        style = {**STYLE, **dict(data.get("style", {}))}  # type: ignore[call-overload]  # words by hand
+    def __init__(self, sizes: Sequence[str] = ("M",), **data: Mapping[str, Any]) -> None:
+        style = {
+            "unit": "cm", "currency": "USD", "sample_size": sizes[0], "sizes": [{"name": size} for size in sizes],
+            **data.get("style", {}),
+        }  # fmt: skip
         values = values_of(BOOK, {**data, "style": style}, Path("published"))
         book = ready(BOOK, shape_of(BOOK, values))
         values |= fixed_values(book)
@@ -35,3 +39,16 @@ class Shown:
         value = self[place]
         assert isinstance(value, int | float), f"{place} shows {value!r}"
         return value
+
+
+@cache
+def published(table: str, key: str = "id") -> Mapping[str, Mapping[str, str]]:
+    """The rows of a table in tests/data by their key."""
+    return {row[key]: row for row in rows(table)}
+
+
+def in_source(table: str, case: str, column: str, *figures: str) -> None:
+    """Fails unless the published row holds these figures, so that what a test asserts is what the source says."""
+    cell = published(table)[case][column]
+    missing = [figure for figure in figures if figure not in cell]
+    assert not missing, f"{table} {case}: {missing} not in {cell!r}"

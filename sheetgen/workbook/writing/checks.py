@@ -124,7 +124,12 @@ def _to_fill(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None
             tests.append(f'${key}{first.first_row + 1}<>""')
         if asked:
             tests.append(asked)
-        _paint(sheet, targets, f"=AND({','.join(tests)})", book.add_format({"bg_color": look.ROLES[role].to_fill}))
+        _paint(
+            sheet,
+            targets,
+            f"=AND({','.join(tests)})",
+            book.add_format({"bg_color": look.ROLES[role].to_fill}),
+        )
 
 
 def _paint(sheet: Worksheet, targets: list[Target], formula: str, shade: Any) -> None:
@@ -142,9 +147,12 @@ def _verdicts(book: Workbook, sheet: Worksheet, page: Page) -> None:
     for part in page.parts:
         if isinstance(part, PlacedTable) and part.refs:
             for entry, column in part.columns:
-                if entry.who == "computed" and entry.kind.name == "text" and entry.name in {"verdict", "state", "grade"} | {
-                    f"verdict_r{number}" for number in range(1, 10)
-                }:
+                if (
+                    entry.who == "computed"
+                    and entry.kind.name == "text"
+                    and entry.name
+                    in {"verdict", "state", "grade"} | {f"verdict_r{number}" for number in range(1, 10)}
+                ):
                     target = Target(part.first - 1, column - 1, part.last - 2, column - 1)
                     cell = f"{letters(column)}{part.first}"
                     for words, shade in ((_BAD_WORDS, bad), (_GOOD_WORDS, good)):

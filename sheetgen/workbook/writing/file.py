@@ -36,10 +36,14 @@ _PROTECTION = {
 }  # fmt: skip
 
 
-def calculated(ready: Ready, values: Values, where: Geometry) -> tuple[list[tuple[Place, Cell, str]], dict[Place, Value]]:
+def calculated(
+    ready: Ready, values: Values, where: Geometry
+) -> tuple[list[tuple[Place, Cell, str]], dict[Place, Value]]:
     """The formulas of a planned book and what each of them gives."""
     formulas = list(formula_texts(ready, where))
-    constants: list[tuple[Cell, Value]] = [(cell, value) for place, value in values.items() if (cell := where.at(place))]
+    constants: list[tuple[Cell, Value]] = [
+        (cell, value) for place, value in values.items() if (cell := where.at(place))
+    ]
     for table in where.tables.values():
         constants.extend((Cell(table.sheet, row, table.ref_column), ref) for ref, row in table.rows.items())
     return formulas, recalculate(where.titles.values(), constants, formulas)
@@ -52,7 +56,14 @@ def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object]) -
     formulas, shown = calculated(ready, values, where)
     by_cell = cells_with_formulas(formulas)
     buffer = io.BytesIO()
-    book = xlsxwriter.Workbook(buffer, {"in_memory": True, "strings_to_urls": False, "default_format_properties": {"font_name": look.FONT, "font_size": 10}})
+    book = xlsxwriter.Workbook(
+        buffer,
+        {
+            "in_memory": True,
+            "strings_to_urls": False,
+            "default_format_properties": {"font_name": look.FONT, "font_size": 10},
+        },
+    )
     unit = dict(ready.shape.words)["{unit}"]
     formats = Formats(book, unit)
     for page in pages:
@@ -86,7 +97,13 @@ def _write_record(book: xlsxwriter.Workbook, record: Mapping[str, object]) -> No
 
 def _set_properties(book: xlsxwriter.Workbook, values: Values, record: Mapping[str, object]) -> None:
     number, name = (str(values.get(Place(f"style.{entry}")) or "") for entry in ("number", "name"))
-    book.set_properties({"title": f"{number} {name}".strip(), "company": str(values.get(Place("style.company")) or ""), "created": _CREATED})
+    book.set_properties(
+        {
+            "title": f"{number} {name}".strip(),
+            "company": str(values.get(Place("style.company")) or ""),
+            "created": _CREATED,
+        }
+    )
     book.set_custom_property("sheetgen", str(record.get("issue_id") or "working"), "text")
     book.set_calc_mode("auto")
 
@@ -107,5 +124,3 @@ def save(data: bytes, path: Path, *, replace: bool = False) -> None:
             Path(temporary).unlink(missing_ok=True)
     except OSError as error:
         raise UserError(f"{path}: cannot be written ({error.strerror}); choose another folder.") from None
-
-

@@ -52,7 +52,11 @@ class Formats:
         red, green, blue = (int(color[start : start + 2], 16) for start in (1, 3, 5))
         light = red * 0.299 + green * 0.587 + blue * 0.114 > 140
         return self.get(
-            bg_color=color, font_color="#000000" if light else "#FFFFFF", border=1, border_color=look.RULE, locked=locked
+            bg_color=color,
+            font_color="#000000" if light else "#FFFFFF",
+            border=1,
+            border_color=look.RULE,
+            locked=locked,
         )
 
     @property
@@ -63,17 +67,34 @@ class Formats:
     @property
     def part_title(self) -> Format:
         """The title of a form, table or ledger."""
-        return self.get(bold=True, font_size=12, font_color=look.BAND, bottom=2, bottom_color=look.BAND, valign="vcenter")
+        return self.get(
+            bold=True, font_size=12, font_color=look.BAND, bottom=2, bottom_color=look.BAND, valign="vcenter"
+        )
 
     @property
     def heading(self) -> Format:
         """A column's heading."""
-        return self.get(bold=True, bg_color=look.HEADING, border=1, border_color=look.RULE, text_wrap=True, valign="vcenter", align="center")
+        return self.get(
+            bold=True,
+            bg_color=look.HEADING,
+            border=1,
+            border_color=look.RULE,
+            text_wrap=True,
+            valign="vcenter",
+            align="center",
+        )
 
     @property
     def section(self) -> Format:
         """The title over a group of columns."""
-        return self.get(bold=True, bg_color=look.SECTION, border=1, border_color=look.RULE, align="center", valign="vcenter")
+        return self.get(
+            bold=True,
+            bg_color=look.SECTION,
+            border=1,
+            border_color=look.RULE,
+            align="center",
+            valign="vcenter",
+        )
 
     @property
     def note(self) -> Format:
@@ -83,7 +104,12 @@ class Formats:
     def role_word(self, role: str) -> Format:
         """The little word over a column that says who fills it."""
         return self.get(
-            font_size=8, bg_color=look.ROLES[role].to_fill, border=1, border_color=look.RULE, align="center", valign="vcenter"
+            font_size=8,
+            bg_color=look.ROLES[role].to_fill,
+            border=1,
+            border_color=look.RULE,
+            align="center",
+            valign="vcenter",
         )
 
     @property

@@ -51,7 +51,8 @@ def _widest(page: Page) -> float:
     edges = [0, *page.breaks, len(pixels)]
     repeated = sum(pixels[:2]) if page.breaks else 0
     return max(
-        sum(pixels[start:end]) + (repeated if start else 0) for start, end in zip(edges, edges[1:], strict=False)
+        sum(pixels[start:end]) + (repeated if start else 0)
+        for start, end in zip(edges, edges[1:], strict=False)
     )
 
 

@@ -1,0 +1,193 @@
+"""All that a rule may see of a file: what was sent, what came back, what follows from it, and what can be trusted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from sheetgen.audit.compare import same
+from sheetgen.declare.formula import plain
+from sheetgen.declare.kinds import Value
+from sheetgen.declare.parts import REF, Column, Entry, Place
+from sheetgen.workbook.geometry import Cell
+from sheetgen.workbook.issue import PictureMark, Receipt
+from sheetgen.workbook.read import Returned, is_error
+from sheetgen.workbook.values import Values
+
+_Rows = dict[str, set[str | None]]
+"""Entries with some of their rows; None in the set means all of them."""
+
+
+@dataclass(frozen=True)
+class Case:
+    """What was sent, what came back, what follows from it, and what for.
+
+    `own` is the designer's working file: nothing was sent. `wanted` is the receipt that the file is held against;
+    `later` is the id of a later issue of the same style to the same vendor.
+    """
+
+    sent: Mapping[Place, Value | PictureMark]
+    got: Returned
+    follows: Values
+    stage: int
+    own: bool
+    sent_follows: Values
+    expected_formulas: tuple[tuple[Place, Cell, str], ...]
+    wanted: Receipt | None = None
+    later: str = ""
+
+    @property
+    def book_entries(self) -> dict[str, Column]:
+        """Every entry of the book by its address."""
+        return self.got.ready.book.entries
+
+    def entry(self, place: Place) -> Entry:
+        """The declaration of a place."""
+        return self.book_entries[place.entry].entry
+
+    def value(self, address: str, row: str = "") -> Value:
+        """What stands in a place now: typed, or what follows from what was typed."""
+        place = Place(address, row)
+        return self.got.typed[place] if place in self.got.typed else self.follows.get(place)
+
+    def number(self, address: str, row: str = "") -> float | None:
+        """The same as a number, None if it is none or cannot be trusted."""
+        if self.is_doubtful(Place(address, row)):
+            return None
+        value = self.value(address, row)
+        return float(value) if isinstance(value, int | float) else None
+
+    def rows(self, table: str) -> list[str]:
+        """Refs of the rows whose key is filled."""
+        where = self.got.where.tables.get(table)
+        if where is None:
+            return []
+        key = f"{table}.{self.got.ready.book.tables[table][1].key}"
+        return [ref for ref in where.rows if self.value(key, ref) not in (None, "")]
+
+    def fills(self, entry: Entry) -> bool:
+        """Whether the person who returns this file fills that entry."""
+        return entry.who == "vendor" or (self.own and entry.who == "designer")
+
+    def typed_by_filler(self) -> Iterator[tuple[Place, Entry, Value]]:
+        """Every value that the person who returns this file typed where they should."""
+        for place, value in self.got.typed.items():
+            entry = self.entry(place)
+            if self.fills(entry):
+                yield place, entry, value
+
+    def is_new_row(self, place: Place) -> bool:
+        """Whether the place stands in a row in which nothing was sent, of a table whose rows are the brand's."""
+        table = place.entry.rpartition(".")[0]
+        if self.own or self.wanted is None or not place.row or table not in self._brand_tables:
+            return False
+        return (table, place.row) not in self._sent_rows
+
+    def entry_wrong(self, place: Place) -> bool:
+        """Whether what was typed in a place cannot be right: of another kind, or outside what is possible."""
+        column = self.book_entries.get(place.entry)
+        return column is not None and column.entry.kind.wrong(self.got.typed.get(place)) is not None
+
+    @cached_property
+    def _brand_tables(self) -> set[str]:
+        tables = self.got.ready.book.tables
+        keys = {address: f"{address}.{table.key}" for address, (_, table) in tables.items()}
+        return {address for address, key in keys.items() if key in self.book_entries and self.entry(Place(key)).who != "vendor"}
+
+    @cached_property
+    def _sent_rows(self) -> set[tuple[str, str]]:
+        rows = {(place.entry.rpartition(".")[0], place.row) for place in self.sent if place.row}
+        for address, (_, table) in self.got.ready.book.tables.items():
+            if table.mirrors:
+                rows |= {(address, row) for source, row in rows if source == table.mirrors}
+        return rows
+
+    def is_intact(self, place: Place, text: str) -> bool:
+        """Whether the formula in a place is the declared one (`text`), but for what other programs write otherwise."""
+        found = self.got.formulas.get(place)
+        return found is not None and (found == text or plain(found) == plain(text))
+
+    def is_locked_change(self, place: Place) -> bool:
+        """Whether a value that the brand sent, or left blank, is another one now; rows that were put in do not count."""
+        column = self.book_entries.get(place.entry)
+        if self.own or self.wanted is None or column is None or self.got.where.at(place) is None:
+            return False
+        if column.entry.who not in {"designer", "fixed"}:
+            return False
+        return not self.is_new_row(place) and not same(self.sent.get(place), self.got.typed.get(place))
+
+    def is_tainted(self, place: Place) -> bool:
+        """Whether a value of the wrong kind, an error or something lost flows into a place: what it shows proves nothing."""
+        return _holds(self._tainted, place)
+
+    def is_doubtful(self, place: Place) -> bool:
+        """Whether a place is tainted, or something impossible, changed or replaced flows into it: that comes first."""
+        return _holds(self._doubtful, place)
+
+    def _stands(self, address: str) -> bool:
+        return self.got.where.cell(address) is not None or self.got.where.column(address) is not None
+
+    @cached_property
+    def _tainted(self) -> _Rows:
+        seeds: _Rows = {}
+        for place, value in self.got.typed.items():
+            kind = self.entry(place).kind
+            if (kind.is_number or kind.name == "date") and isinstance(value, str):
+                seeds.setdefault(place.entry, set()).add(place.row)
+        for place, value in self.got.shown.items():
+            if place.entry not in self.got.ready.formulas and is_error(value):
+                seeds.setdefault(place.entry, set()).add(place.row)
+        for address, formula in self.got.ready.formulas.items():
+            if any(not self._stands(read) for read in formula.reads):
+                seeds[address] = {None}
+        return self._flowing(seeds)
+
+    @cached_property
+    def _doubtful(self) -> _Rows:
+        seeds = {entry: set(rows) for entry, rows in self._tainted.items()}
+        for place in dict.fromkeys((*self.sent, *self.got.typed)):
+            if self.is_locked_change(place) or self.entry_wrong(place):
+                seeds.setdefault(place.entry, set()).add(place.row)
+        for place, _, text in self.expected_formulas:
+            if not self.is_intact(place, text) and not self.is_new_row(place):
+                seeds.setdefault(place.entry, set()).add(place.row)
+        return self._flowing(seeds)
+
+    def _flowing(self, tainted: _Rows) -> _Rows:
+        """The seeds and every formula that reads them, row by row where it reads its own row."""
+        done: set[str] = set()
+
+        def visit(address: str) -> None:
+            formula = self.got.ready.formulas.get(address)
+            if address in done or formula is None:
+                return
+            done.add(address)
+            rows = tainted.get(address, set())
+            for reference in (*formula.references, *formula.waits_for):
+                if reference is None:
+                    continue
+                visit(reference.address)
+                other = tainted.get(reference.address)
+                if other:
+                    rows |= other if reference.sort == "row" else {None}
+            if rows:
+                tainted[address] = rows
+
+        for address in self.got.ready.formulas:
+            visit(address)
+        return tainted
+
+    def cell(self, place: Place) -> Cell | None:
+        """Where a place stands in the file that came back; a row's ref stands in front of it."""
+        at = self.got.where.at(place)
+        table, _, name = place.entry.rpartition(".")
+        where = self.got.where.tables.get(table)
+        if at is None and name == REF and where is not None and place.row in where.rows:
+            return Cell(where.sheet, where.rows[place.row], where.ref_column)
+        return at
+
+
+def _holds(rows_of: _Rows, place: Place) -> bool:
+    rows = rows_of.get(place.entry)
+    return rows is not None and (None in rows or place.row in rows)

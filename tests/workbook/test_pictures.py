@@ -1,0 +1,149 @@
+"""Pictures: PNG and JPEG as they are, SVG drawn with its text, everything else refused in one sentence."""
+
+import io
+import re
+
+import pytest
+from PIL import Image, ImageChops
+
+from sheetgen.declare.kinds import Picture
+from sheetgen.workbook.pictures import load, width_and_height
+from sheetgen.workbook.values import UserError
+
+from .briefs import png
+
+HEAD = '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" '
+
+
+def drawn(folder, body: str, size: str = 'viewBox="0 0 200 100"') -> Image.Image:
+    path = folder / "drawing.svg"
+    path.write_text(f"{HEAD}{size}>{body}</svg>", "utf-8")
+    return Image.open(io.BytesIO(load(path).data)).convert("RGBA")
+
+
+def refusal(path) -> str:
+    with pytest.raises(UserError) as caught:
+        load(path)
+    assert str(caught.value).startswith(f"{path}: ")
+    assert "\n" not in str(caught.value)
+    return str(caught.value).removeprefix(f"{path}: ")
+
+
+@pytest.mark.parametrize("form", ["PNG", "JPEG"])
+def test_png_and_jpeg_are_taken_byte_for_byte(tmp_path, form):
+    path = tmp_path / "photo.jpg"
+    path.write_bytes(png(form=form))
+    assert load(path) == Picture(png(form=form))
+    assert width_and_height("x", png(form=form)) == (40, 30)
+
+
+@pytest.mark.parametrize(
+    ("size", "pixels"),
+    [
+        ('viewBox="0 0 200 100"', (1100, 550)),
+        ("viewBox='0 0 100 200'", (550, 1100)),
+        ('viewBox="0 0 210 105" width="210mm" height="105mm"', (1100, 550)),
+        ('viewBox="0 0 100 100" width="20000" height="20000"', (1100, 1100)),
+        ('width="60000" height="60000"', (1100, 1100)),
+        ('width="1" height="100000000"', (1, 1100)),
+    ],
+)
+def test_a_drawing_comes_out_equally_sharp_whatever_size_it_says(tmp_path, size, pixels):
+    assert drawn(tmp_path, '<rect width="9" height="9"/>', size).size == pixels
+
+
+@pytest.mark.parametrize(
+    "font",
+    ['font-family="No Such Face"', "font-family='Arial, sans-serif'", 'style="font-family:\'No Such\';font-size:40px"', ""],
+)
+def test_text_is_in_the_drawing_whatever_font_it_names(tmp_path, font):
+    blank = drawn(tmp_path, "")
+    lettered = drawn(tmp_path, f'<text x="10" y="70" font-size="40" {font}>A1</text>')
+    left, top, right, bottom = ImageChops.difference(blank, lettered).getbbox() or (0, 0, 0, 0)
+    # two letters of 40 units on 200 x 100: over a tenth of the width and a quarter of the height, right of x = 10
+    assert 50 < left < 100
+    assert right - left > 110
+    assert bottom - top > 100
+    assert bottom < 400
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        '<image href="photo.png" width="9" height="9"/>',
+        '<image xlink:href="../secret.png" width="9" height="9"/>',
+        "<image href = 'http://example.com/a.png' width='9' height='9'/>",
+        '<image href="/etc/hostname" width="9" height="9"/>',
+        '<use href="other.svg#a"/>',
+        '<image href="&#104;ttp://example.com/a.png"/>',
+    ],
+)
+def test_a_drawing_that_points_outside_itself(tmp_path, body):
+    path = tmp_path / "drawing.svg"
+    path.write_text(f"{HEAD}>{body}</svg>")
+    assert refusal(path) == "the drawing points to a file outside itself; embed that picture and save again."
+
+
+def test_links_within_the_drawing_and_words_about_links_are_fine(tmp_path):
+    picture = drawn(tmp_path, '<rect id="a" width="200" height="100"/><use href="#a"/><desc>src="a.png"</desc>')
+    assert picture.getpixel((550, 275)) == (0, 0, 0, 255)
+
+
+def test_a_drawing_with_groups_without_end(tmp_path):
+    path = tmp_path / "drawing.svg"
+    path.write_text(f"{HEAD}>" + "<g>" * 100_000 + "</g>" * 100_000 + "</svg>")
+    assert refusal(path) == "the drawing has more than 200 groups within groups; ungroup it and save again."
+
+
+@pytest.mark.parametrize("content", ["no drawing", "", "<html/>", f"{HEAD}", f'{HEAD}width="0" height="5"/>'])
+def test_an_svg_that_is_none(tmp_path, content):
+    path = tmp_path / "drawing.svg"
+    path.write_text(content)
+    assert refusal(path) == "is no SVG drawing; save it as SVG, PNG or JPEG."
+
+
+@pytest.mark.parametrize("content", [b"", b"not a picture", b"GIF89a" + b"\0" * 30, b"\x89PNG\r\n\x1a\nand then nothing"])
+def test_a_png_that_is_none(tmp_path, content):
+    path = tmp_path / "photo.png"
+    path.write_bytes(content)
+    assert refusal(path) == "is no PNG, JPEG or SVG picture; save it as one of these."
+
+
+def test_a_picture_of_a_kind_we_do_not_take(tmp_path):
+    path = tmp_path / "photo.png"
+    path.write_bytes(png(form="BMP"))
+    assert refusal(path) == "is no PNG, JPEG or SVG picture; save it as one of these."
+
+
+@pytest.mark.parametrize("form", ["PNG", "JPEG"])
+def test_a_picture_that_is_cut_off(tmp_path, form):
+    noise = Image.effect_noise((300, 300), 90)
+    buffer = io.BytesIO()
+    noise.save(buffer, form)
+    path = tmp_path / "photo.png"
+    path.write_bytes(buffer.getvalue()[: len(buffer.getvalue()) // 2])
+    assert refusal(path) == "is damaged or cut off; save the picture again."
+
+
+def test_a_picture_of_too_many_pixels(tmp_path):
+    path = tmp_path / "photo.png"
+    path.write_bytes(png(size=(10_000, 5_001)))
+    assert refusal(path) == "10000 x 5001 pixels are too many; save a smaller picture."
+
+
+def test_a_picture_of_too_many_bytes(tmp_path):
+    path = tmp_path / "photo.png"
+    path.write_bytes(png() + b"\0" * 12_000_000)
+    assert refusal(path) == "larger than 12 MB; save a smaller picture."
+
+
+def test_a_missing_picture(tmp_path):
+    assert refusal(tmp_path / "no.png") == "there is no such picture; correct the path or leave the entry out."
+
+
+def test_a_picture_saved_anew_is_loaded_anew(tmp_path):
+    path = tmp_path / "drawing.svg"
+    for shade in ("#ff0000", "#0000ff"):
+        path.write_text(f'{HEAD}viewBox="0 0 9 9"><rect width="9" height="9" fill="{shade}"/></svg>')
+        pixel = Image.open(io.BytesIO(load(path).data)).convert("RGB").getpixel((500, 500))
+        assert re.sub(r"0x", "#", "#" + "".join(f"{part:02x}" for part in pixel)) == shade
