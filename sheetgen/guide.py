@@ -11,7 +11,7 @@ from sheetgen.declare.parts import Entry, Form, Pictures, Section, Sheet, Table
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.values import UserError, ready, shape_of
 
-_WHO = {"designer": "designer fills", "vendor": "vendor fills", "computed": "computed", "fixed": "given"}
+_WHO = {"designer": "designer fills", "vendor": "vendor fills", "computed": "computed", "fixed": "given", "drawn": "drawn"}
 
 _HOLES = {
     "sheet": "(sheet)", "cell": "(cell)", "row": "(ref)", "heading": "(column)", "expected": "(expected)",

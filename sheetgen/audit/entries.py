@@ -43,11 +43,14 @@ def is_asked(case: Case, place: Place) -> bool:
     rank = case.got.ready.needed.get(place.entry, 0)
     if not rank or rank > case.stage or entry.who != ("designer" if case.own else "vendor") or case.is_new_row(place):
         return False
-    if entry.asked_by and case.value(entry.asked_by) != entry.member_title:
+    if entry.asked_by and case.value(entry.asked_by) != (entry.asked_when or entry.member_title):
         return False
     if column.table is not None:
         key = f"{column.sheet.name}.{column.table.name}.{column.table.key}"
         if place.entry == key or case.value(key, place.row) in (None, ""):
+            return False
+        table = place.entry.rpartition(".")[0]
+        if entry.unless and case.value(f"{table}.{entry.unless}", place.row) not in (None, ""):
             return False
     return True
 

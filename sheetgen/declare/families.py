@@ -15,7 +15,7 @@ from .formula import DeclarationError
 from .parts import Book, Entry, Form, Part, Section, Sheet, Table
 
 _WORD = re.compile(r'"(?:[^"]|"")*"|[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*')
-MEMBER = {"size": "z", "colorway": "c", "round": "r"}
+MEMBER = {"size": "z", "colorway": "c", "round": "r", "length": "l"}
 """The letter that a member's number follows in an expanded entry's name: spec_z2."""
 
 Axes = Mapping[str, Sequence[str]]
@@ -33,7 +33,7 @@ def expand(book: Book, axes: Axes) -> Book:
         replace(sheet, parts=tuple(_expand_part(part, axes, families, sheet) for part in sheet.parts),
                 checks=tuple(replace(check, formula=_plain_words(check.formula, axes, families, sheet, None, 0))
                              for check in sheet.checks))
-        for sheet in book.sheets
+        for sheet in book.sheets if not sheet.only_with or axes.get(sheet.only_with)
     )  # fmt: skip
     plain = replace(book, sheets=sheets)
     for derive in book.derived:
@@ -126,8 +126,9 @@ def _expand_column(
                 column,
                 title=column.title.replace("{" + column.axis + "}", name),
                 columns=tuple(
-                    _member(replace(entry, axis=column.axis), number, name, axes, families, sheet, table)
+                    member
                     for entry in column.columns
+                    for member in _section_members(entry, column.axis, number, name, axes, families, sheet, table)
                 ),
                 axis="",
                 new_page=column.new_page and number > 1,
@@ -140,6 +141,17 @@ def _expand_column(
             inner.extend(_expand_entry(entry, axes, families, sheet, table))
         return [replace(column, columns=tuple(inner))] if inner else []
     return list(_expand_entry(column, axes, families, sheet, table))
+
+
+def _section_members(
+    entry: Entry, axis: str, number: int, name: str, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet,
+    table: Table,
+) -> list[Entry]:  # fmt: skip
+    """An entry in the section of one member; one with an axis of its own (each size in each length) opens once more."""
+    if not entry.axis or entry.axis == axis:
+        return [_member(replace(entry, axis=axis), number, name, axes, families, sheet, table)]
+    outer = replace(entry, name=member_name(entry.name, axis, number), formula=_OUTER.sub(str(number), entry.formula))
+    return _expand_entry(outer, axes, families, sheet, table)
 
 
 def _expand_entry(
@@ -162,6 +174,7 @@ def _member(
         formula=_plain_words(formula, axes, families, sheet, table, number),
         first="",
         axis="",
+        keeps=member_name(entry.keeps, entry.axis, number) if entry.keeps else "",
         member=number,
         family=entry.name,
         member_title=name,
@@ -183,10 +196,12 @@ def _plain_words(
         if word == "mine":
             return str(number)
         base, _, ending = word.rpartition(".")
-        if ending not in {"mine", "prev", "row", "all"}:
+        if ending not in {"mine", "prev", "last", "row", "all"}:
             return word
         address = _family_address(base, families, sheet, table)
         axis, skip_first = families[address]
+        if ending == "last":
+            return member_name(base, axis, len(axes[axis]))
         if ending in {"mine", "prev"}:
             return member_name(base, axis, number - (ending == "prev"))
         first, last = (2 if skip_first else 1), len(axes[axis])
@@ -194,11 +209,13 @@ def _plain_words(
             return _NOTHING
         return f"{member_name(base, axis, first)}:{member_name(base, axis, last)}"
 
-    return _WORD.sub(change, formula).replace("," + _NOTHING, "")
+    return _WORD.sub(change, formula).replace("," + _NOTHING, "").replace(_NOTHING + ",", "")
 
 
 _NOTHING = "\x01"
 """Stands for a family without members (the steps of a single size) until it is taken out of its argument list."""
+_OUTER = re.compile(r"\bouter\b")
+"""In a family inside another's section: the number of the section's member."""
 _EACH = re.compile(r"EACH\((\w+),")
 
 

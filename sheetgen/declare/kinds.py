@@ -58,7 +58,7 @@ class Kind:
     @property
     def is_number(self) -> bool:
         """Whether the cell takes part in arithmetic."""
-        return self.name in {"number", "whole", "length", "money", "percent"}
+        return self.name in {"number", "whole", "length", "other_length", "money", "percent"}
 
     @property
     def noun(self) -> str:
@@ -135,6 +135,7 @@ _NOUNS = {
     "number": "a number",
     "whole": "a whole number",
     "length": "a length",
+    "other_length": "a length in the other unit",
     "money": "an amount of money as a number",
     "percent": "a percentage",
     "date": "a date",
@@ -162,6 +163,11 @@ def whole(least: float | None = None, most: float | None = None, width: float = 
 def length(least: float | None = None, width: float = 8) -> Kind:
     """A length in the style's unit (cm, mm, or inches shown as fractions)."""
     return Kind("length", 2, least, width=width)
+
+
+def other_length(width: float = 8) -> Kind:
+    """A length in the unit that is not the style's: inches beside centimeters, and the reverse."""
+    return Kind("other_length", 2, width=width)
 
 
 def money(digits: int = 2, least: float | None = 0, width: float = 10) -> Kind:

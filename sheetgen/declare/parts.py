@@ -13,7 +13,7 @@ from typing import Literal, NamedTuple
 
 from .kinds import Kind, Value
 
-Who = Literal["designer", "vendor", "computed", "fixed"]
+Who = Literal["designer", "vendor", "computed", "fixed", "drawn"]
 Need = Literal["", "quote", "sample", "bulk"]
 NEEDS: tuple[Need, ...] = ("quote", "sample", "bulk")
 REF = "ref"
@@ -38,7 +38,8 @@ class Entry:
     """One thing to fill in or to work out.
 
     `axis` makes it a family: one entry for each size, colorway or fit round. A family entry with `asked_by` is needed
-    only for the member whose name that field holds now (the fit round asked for).
+    only for the member whose name that field holds now (the fit round asked for), or while it holds `asked_when`.
+    `unless` is an entry of the same row that takes its place; `keeps` the entry that keeps what is typed over a formula.
     """
 
     name: str
@@ -56,6 +57,9 @@ class Entry:
     member: int = 0
     family: str = ""
     asked_by: str = ""
+    asked_when: str = ""
+    unless: str = ""
+    keeps: str = ""
     member_title: str = ""
 
     @property
@@ -65,34 +69,41 @@ class Entry:
 
 
 def designer(
-    name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", private: bool = False, width: float = 0
+    name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", private: bool = False, width: float = 0,
+    unless: str = "",
 ) -> Entry:  # fmt: skip
     """An entry the brand fills."""
-    return Entry(name, heading, kind, "designer", need, private, help, width=width)
+    return Entry(name, heading, kind, "designer", need, private, help, width=width, unless=unless)
 
 
-def vendor(
-    name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", width: float = 0
-) -> Entry:
+def vendor(name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", width: float = 0) -> Entry:
     """An entry the factory fills: unlocked in its copy."""
     return Entry(name, heading, kind, "vendor", need, help=help, width=width)
 
 
 def computed(
-    name: str, heading: str, kind: Kind, formula: str, *, help: str = "", private: bool = False, width: float = 0, first: str = ""
+    name: str, heading: str, kind: Kind, formula: str, *, help: str = "", private: bool = False, width: float = 0,
+    first: str = "", keeps: str = "",
 ) -> Entry:  # fmt: skip
     """An entry nobody fills. `first` is the formula of a family's first member, where that differs."""
-    return Entry(name, heading, kind, "computed", "", private, help, formula, first, width=width)
+    return Entry(name, heading, kind, "computed", "", private, help, formula, first, width=width, keeps=keeps)
 
 
-def fixed(name: str, heading: str, kind: Kind, *, help: str = "", width: float = 0) -> Entry:  # noqa: A002
+def fixed(name: str, heading: str, kind: Kind, *, help: str = "", width: float = 0) -> Entry:
     """An entry that the declaration itself fills (a published table)."""
     return Entry(name, heading, kind, "fixed", help=help, width=width)
 
 
-def per(axis: str, entry: Entry, *, skip_first: bool = False, asked_by: str = "") -> Entry:
+def drawn(name: str, heading: str, kind: Kind) -> Entry:
+    """A picture that the program draws at every build; it is no data and is not read back."""
+    return Entry(name, heading, kind, "drawn")
+
+
+def per(
+    axis: str, entry: Entry, *, skip_first: bool = False, asked_by: str = "", asked_when: str = ""
+) -> Entry:  # fmt: skip
     """One `entry` for each member of the axis; `{size}` or `{colorway}` in its heading is the member's name."""
-    return replace(entry, axis=axis, skip_first=skip_first, asked_by=asked_by)
+    return replace(entry, axis=axis, skip_first=skip_first, asked_by=asked_by, asked_when=asked_when)
 
 
 @dataclass(frozen=True)
@@ -215,7 +226,10 @@ class Caution:
 
 @dataclass(frozen=True)
 class Sheet:
-    """One sheet: parts from top to bottom, with the checks and cautions that belong to it."""
+    """One sheet: parts from top to bottom, with the checks and cautions that belong to it.
+
+    `only_with` names an axis without whose members the sheet is left out (lengths, for styles that have none).
+    """
 
     name: str
     title: str
@@ -226,6 +240,7 @@ class Sheet:
     cautions: tuple[Caution, ...] = ()
     portrait: bool = False
     derived: bool = False
+    only_with: str = ""
 
 
 class Column(NamedTuple):
@@ -241,13 +256,17 @@ Derive = Callable[["Book"], Sheet]
 
 @dataclass(frozen=True, eq=False)
 class Book:
-    """All sheets, the axes (name -> address of the table whose rows are the members), and the sheets derived from the rest."""
+    """All sheets, the axes, and the sheets derived from the rest.
+
+    An axis goes by the address of the table whose rows are its members; those in `optional_axes` may have none.
+    """
 
     sheets: tuple[Sheet, ...]
     axes: Mapping[str, str]
     derived: tuple[Derive, ...] = ()
     order: tuple[str, ...] = ()
     audience: Literal["designer", "vendor"] = "designer"
+    optional_axes: frozenset[str] = frozenset()
 
     @cached_property
     def entries(self) -> dict[str, Column]:

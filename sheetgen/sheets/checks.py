@@ -142,8 +142,9 @@ def _missing_in_table(sheet: Sheet, table: Table) -> Iterator[Missing]:
         first = entries[0]
         rank = _RANK[first.need]
         heading = first.heading if len(entries) == 1 else f"{first.heading} and the like"
-        needed = "+".join(_asked(entry, f"SUMPRODUCT({key}*1)") for entry in entries)
-        open_ = "+".join(_asked(entry, f'SUMPRODUCT({key}*({address}.{entry.name}=""))') for entry in entries)
+        rest = f'{key}*({address}.{first.unless}="")' if first.unless else f"{key}*1"
+        needed = "+".join(_asked(entry, f"SUMPRODUCT({rest})") for entry in entries)
+        open_ = "+".join(_asked(entry, f'SUMPRODUCT({rest}*({address}.{entry.name}=""))') for entry in entries)
         yield Missing(sheet, f"{sheet.name}_{table.name}_{family}", f"{table.title}: {heading}", first.who,
                       f"IF(style.stage>={rank},{needed},0)", f"IF(style.stage>={rank},{open_},0)", '""')  # fmt: skip
 
@@ -151,7 +152,7 @@ def _missing_in_table(sheet: Sheet, table: Table) -> Iterator[Missing]:
 def _asked(entry: Entry, count: str) -> str:
     if not entry.asked_by:
         return count
-    return f'IF({entry.asked_by}="{_quoted(entry.member_title)}",{count},0)'
+    return f'IF({entry.asked_by}="{_quoted(entry.asked_when or entry.member_title)}",{count},0)'
 
 
 def _quoted(words: str) -> str:

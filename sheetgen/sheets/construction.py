@@ -30,7 +30,7 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
         designer("times", "Times", number(1, 0), help="How many times that point is sewn."),
         designer("extra", "Extra, {unit}", length(least=0), help="Added to it, or the whole seam where no point fits."),
         computed("seam_length", "Seam length, {unit}", length(),
-                 'IF(AND(from_point="",extra=""),"",IF(from_point="",0,IFERROR(INDEX(measurements.points.base,MATCH(from_point,measurements.points.ref,0)),0))*IF(times="",1,times)+N(extra))',
+                 'IF(AND(from_point="",extra=""),"",IF(from_point="",0,IFERROR(INDEX(measurements.points.now,MATCH(from_point,measurements.points.ref,0)),0))*IF(times="",1,times)+N(extra))',
                  help="At the sample size."),
         computed("thread", "Thread, m", number(2),
                  'IF(IFERROR(N(INDEX(lists.stitches.ratio,MATCH(stitch,lists.stitches.stitch,0))),0)=0,"",seam_length*style.unit_in_meters*INDEX(lists.stitches.ratio,MATCH(stitch,lists.stitches.stitch,0)))',

@@ -1,18 +1,43 @@
-"""Fit: what was measured on each sample, by the vendor and by the brand, against the size it was made in."""
+"""Fit: what was measured on each sample, by the vendor and by the brand, against the size it was made in.
+
+A base changed in one round is the base of the next and of all sizes from then on; each round keeps the base that it
+was measured against. Change in washing as ISO 5077 defines it: (after - before) / before, negative is shrinkage.
+"""
 
 from __future__ import annotations
 
-from sheetgen.declare.kinds import choice, date, length, pick, text, whole
+from sheetgen.declare.kinds import choice, date, length, percent, pick, text, whole
 from sheetgen.declare.parts import Form, Section, Sheet, Table, computed, designer, fixed, per, vendor
 
-_ROUNDS = ("Proto", "Fit", "Size set", "Pre-production", "Top of production")
+ROUNDS = ("Proto", "Fit", "Size set", "Pre-production", "Top of production")
+_POINT = "MATCH(ref,measurements.points.ref,0)"
+_SIZE = "MATCH(INDEX(rounds.size,mine),style.sizes.name,0)"
+
+
+def _lean(direction: str) -> str:
+    """In words: all points of a direction lie on one side of what was asked (a sign of shrinkage or growth)."""
+    short = f'COUNTIFS(points.direction,"{direction}",points.relative.mine,"<0")'
+    other = f'COUNTIFS(points.direction,"{direction}",points.relative.mine,">=0")'
+    long_ = f'COUNTIFS(points.direction,"{direction}",points.relative.mine,">0")'
+    not_long = f'COUNTIFS(points.direction,"{direction}",points.relative.mine,"<=0")'
+    mean = f'TEXT(ABS(SUMIF(points.direction,"{direction}",points.relative.mine)/({short}+{other})),"0.0%")'
+    where = {"length": "lengthwise", "width": "across"}[direction]
+    return (
+        f'IF(AND({short}>=3,{other}=0),"All points {where} are short, by "&{mean}&" on average: shrinkage, or cut too small? ",'
+        f'IF(AND({long_}>=3,{not_long}=0),"All points {where} are long, by "&{mean}&" on average: stretched, or cut too large? ",""))'
+    )
+
 
 FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was measured, not what was asked.", parts=(
     Form("Now asked for", (
-        designer("round_now", "Round", choice(*_ROUNDS), need="sample", help="The vendor fills this round's measurements."),
+        designer("round_now", "Round", choice(*ROUNDS), need="sample", help="The vendor fills this round's measurements."),
         per("round", computed("out", "Points out: {round}", whole(), 'COUNTIF(points.verdict.mine,"out")')),
+        computed("set_worst", "Size set: worst point", text(),
+                 'IF(COUNT(points.set_largest)=0,"",IFERROR(INDEX(points.point,MATCH(MAX(points.set_largest),points.set_largest,0))&", size "&INDEX(points.set_where,MATCH(MAX(points.set_largest),points.set_largest,0)),""))'),
+        per("round", computed("cause", "What it looks like: {round}", text(60), f'{_lean("length")}&{_lean("width")}',
+                              help="A hint, no verdict: all points of one direction lie on one side.")),
     )),
-    Table("rounds", "Rounds", ref="R", key="round", spare=0, rows=tuple({"round": name} for name in _ROUNDS), columns=(
+    Table("rounds", "Rounds", ref="R", key="round", spare=0, rows=tuple({"round": name} for name in ROUNDS), columns=(
         fixed("round", "Round", text(26)),
         designer("size", "Size", pick("style.sizes.name", 9), help="The size that this sample was made in."),
         designer("asked", "Asked", date()),
@@ -24,20 +49,43 @@ FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was me
         designer("comment", "Comment", text(30)),
     )),
     Table("points", "Measured", ref="P", key="point", mirrors="measurements.points", columns=(
-        computed("point", "Point of measure", text(26), 'IFERROR(INDEX(measurements.points.point,MATCH(ref,measurements.points.ref,0))&"","")'),
-        computed("minus", "Tol. −", length(width=7), "N(INDEX(measurements.points.minus,MATCH(ref,measurements.points.ref,0)))"),
-        computed("plus", "Tol. +", length(width=7), "N(INDEX(measurements.points.plus,MATCH(ref,measurements.points.ref,0)))"),
+        computed("point", "Point of measure", text(26), f'IFERROR(INDEX(measurements.points.point,{_POINT})&"","")'),
+        computed("minus", "Tol. −", length(width=7), f"N(INDEX(measurements.points.minus,{_POINT}))"),
+        computed("plus", "Tol. +", length(width=7), f"N(INDEX(measurements.points.plus,{_POINT}))"),
+        computed("direction", "Runs", text(7), f'INDEX(measurements.points.direction,{_POINT})&""'),
         Section("{round}", axis="round", new_page=True, columns=(
+            computed("start", "Base before", length(), 'IF(revise.prev="",start.prev,revise.prev)',
+                     first=f'IF(INDEX(measurements.points.base,{_POINT})="","",INDEX(measurements.points.base,{_POINT}))'),
             computed("spec", "Asked", length(),
-                     'IFERROR(INDEX(measurements.points.spec.all,MATCH(ref,measurements.points.ref,0),MATCH(INDEX(rounds.size,mine),style.sizes.name,0)),"")'),
+                     f'IFERROR(INDEX(measurements.points.spec.all,{_POINT},{_SIZE})+IF(start.mine="",0,start.mine-INDEX(measurements.points.current,{_POINT})),"")',
+                     help="In the size of this round, from the base before this round's changes."),
             per("round", vendor("value", "Vendor measured", length(width=10), need="sample"), asked_by="fit.round_now"),
             designer("own", "Brand measured", length(width=10)),
             computed("deviation", "Deviation", length(width=10), 'IF(AND(value.mine="",own.mine=""),"",ROUND(IF(own.mine="",value.mine,own.mine)-spec.mine,4))'),
             computed("verdict", "In or out", text(8), 'IF(deviation.mine<0-minus-0.00005,"out",IF(deviation.mine>plus+0.00005,"out","in"))'),
             vendor("remark", "Vendor's remark", text(18)),
             designer("comment", "Brand's comment", text(22)),
-            designer("revise", "Change base to", length()),
-            computed("next", "Next base", length(), 'IF(revise.mine="",INDEX(measurements.points.base,MATCH(ref,measurements.points.ref,0)),revise.mine)'),
+            designer("revise", "Change base to", length(), help="Becomes the base of all sizes from the next round on."),
+            computed("next", "Next base", length(), 'IF(revise.mine="",start.mine,revise.mine)'),
+            computed("relative", "Deviation, %", percent(1), "IF(spec.mine=0,\"\",deviation.mine/spec.mine)"),
+        )),
+        Section("Size set: vendor measured", new_page=True, columns=(
+            per("size", vendor("set_value", "{size}", length(), need="sample"), asked_by="fit.round_now", asked_when="Size set"),
+        )),
+        Section("Size set: deviation", (
+            per("size", computed("set_deviation", "{size}", length(),
+                                 f'IF(set_value.mine="","",ROUND(set_value.mine-INDEX(measurements.points.spec.mine,{_POINT}),4))')),
+            computed("set_out", "Sizes out", whole(), 'EACH(size, IF(set_deviation.mine="",0,IF(OR(set_deviation.mine<0-minus-0.00005,set_deviation.mine>plus+0.00005),1,0)))'),
+            computed("set_largest", "Largest", length(), 'IF(COUNT(set_deviation.row)=0,"",MAX(MAX(set_deviation.row),0-MIN(set_deviation.row)))'),
+            computed("set_where", "In size", text(10),
+                     'IF(set_largest="","",INDEX(style.sizes.name,MATCH(IF(MAX(set_deviation.row)>=0-MIN(set_deviation.row),MAX(set_deviation.row),MIN(set_deviation.row)),set_deviation.row,0))&"")'),
+        )),
+        Section("Before and after wash (ISO 5077)", new_page=True, columns=(
+            vendor("before", "Before wash", length(width=10)),
+            vendor("after", "After wash", length(width=10)),
+            computed("wash_change", "Change", percent(1), 'IF(before=0,"",(after-before)/before)', help="Negative is shrinkage."),
+            designer("wash_limit", "Limit, ±", percent(1)),
+            computed("wash_verdict", "In or out", text(8), 'IF(ABS(wash_change)>wash_limit+0.000001,"out","in")'),
         )),
     )),
 ))  # fmt: skip

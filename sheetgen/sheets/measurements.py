@@ -1,45 +1,97 @@
 """Measurements: points of measure with their tolerances, the base at the sample size, and every graded size.
 
 A size is base + (sum of steps from the smallest size to it) - (the same sum at the sample size): no cell reads its
-neighbor's size, so that the sample size can change in the grid and nothing runs in a circle.
+neighbor's size, so that the sample size can change in the grid and nothing runs in a circle. Rounding to the shop's grid
+rounds that difference, never a rounded neighbor: the base stays the base, and nothing drifts.
 """
 
 from __future__ import annotations
 
-from sheetgen.declare.kinds import choice, length, text
-from sheetgen.declare.parts import Check, Form, Section, Sheet, Table, computed, designer, per
+from sheetgen.declare.kinds import choice, length, number, other_length, pick, picture, text, whole
+from sheetgen.declare.parts import Check, Form, Pictures, Section, Sheet, Table, computed, designer, drawn, per
+from sheetgen.trade.points import GARMENTS, points
+
+DRAWABLE = tuple(dict.fromkeys(point.point for garment in GARMENTS for point in points(garment)))
+"""Names of the points that the measurement diagram knows how to draw."""
+
+_ROW = "MATCH(follows,points.ref,0)"
+_STEP = 'IF(break_from="",step,IF(ISERROR(MATCH(break_from,style.sizes.name,0)),step,IF(mine<MATCH(break_from,style.sizes.name,0),step,N(break_step))))'
+_OWN = "N(reach.mine)-N(INDEX(reach.row,1,style.sample_number))"
+_LEADER = f"N(INDEX(points.reach.mine,{_ROW}))-N(INDEX(points.reach.all,{_ROW},style.sample_number))"
+_RATIO = 'IF(ratio="",1,ratio)'
+_OFFSET = f'IF(follows="",{_OWN},{_RATIO}*({_LEADER}))'
 
 MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, laid flat, closed, smooth and not stretched, unless a point says otherwise.", parts=(
+    Pictures("Where the points are", (
+        drawn("diagram", "Drawn to scale from the figures below", picture()),
+        drawn("nested", "All sizes over each other", picture()),
+    ), height=330, note="Drawn anew at every build. Own drawings take their place."),
+    Pictures("Own drawings", (
+        designer("own_diagram", "Own measurement drawing", picture()),
+        designer("own_nested", "Own drawing of the nested sizes", picture()),
+    ), height=330),
     Form("How these are meant", (
         computed("sample", "Base is size", text(), "style.sample_size"),
         computed("unit", "Typed in", text(), "style.unit"),
         designer("method", "Measured", text(60), need="sample", help="Who measures, on what, to which precision."),
         designer("after_wash", "Measured before or after wash", choice("before wash", "after one wash", "after garment wash", open=True), need="sample"),
+        designer("grid", "Sizes are rounded to, {unit}", length(least=0), help="The shop's grid: 0.5 cm, 1/8 in. Blank: not rounded. Rounded from the exact figure; the base stays as it is."),
+        designer("garment", "Drawn as", choice("t-shirt", "sweatshirt", "hooded sweatshirt", "shirt", "trousers", "skirt", "dress", "jacket", "leggings", open=True, width=16), help="Which outline the diagram draws."),
     )),
     Table("points", "Points of measure", ref="P", key="point", spare=4, columns=(
         designer("point", "Point of measure", text(26), need="quote"),
-        designer("how", "How to measure", text(36), need="sample", help="From where to where, in words."),
+        designer("how", "How to measure", text(34), need="sample", help="From where to where, in words."),
         designer("extent", "Half or full", choice("half", "full", width=7), need="sample", help="Half: edge to edge, flat. Full: all round, or a length."),
         designer("minus", "Tol. −", length(least=0, width=7), need="sample"),
         designer("plus", "Tol. +", length(least=0, width=7), need="sample"),
-        designer("base", "Base", length(), need="quote", help="At the sample size."),
-        designer("step", "Step", length(), need="sample", help="From each size to the next; 0 where the point holds."),
+        designer("base", "Base", length(width=8), need="quote", unless="follows", help="At the sample size. What Fit changes later stands under Base now."),
+        computed("current", "Base now", length(width=8), 'IFERROR(IF(INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))="",base,INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))),base)',
+                 help="The base with the changes decided in Fit."),
+        designer("step", "Step", length(), need="sample", unless="follows", help="From each size to the next; 0 where the point holds."),
         Section("Sizes, {unit}", (
-            per("size", computed("spec", "{size}", length(), "base+reach.mine-INDEX(reach.row,1,style.sample_number)")),
+            per("size", computed("spec", "{size}", length(),
+                'IF(fix.mine<>"",fix.mine,IF(AND(follows="",step=""),"",now+IF(measurements.grid="",'
+                f'{_OFFSET},ROUND(({_OFFSET})/measurements.grid,0)*measurements.grid)))', keeps="fix")),
         )),
-        Section("Where a step differs: step up to, {unit}", new_page=True, columns=(
+        Section("How it grows", new_page=True, columns=(
+            designer("break_from", "Wider from size", pick("style.sizes.name", 9), help="From this size on the step is the next column's."),
+            designer("break_step", "Step from there", length()),
+            designer("every", "Changes every n sizes", whole(least=2, width=9), help="2: the point holds over pairs of sizes."),
+            designer("follows", "Follows point", pick("measurements.points.ref", 9), help="The ref of another point: this one is worked out from it."),
+            designer("ratio", "Times", number(3), help="Times the other point; blank is 1."),
+            designer("extra", "Plus, {unit}", length()),
+            computed("now", "At sample size", length(), f'IF(follows="",current,IFERROR({_RATIO}*INDEX(points.current,{_ROW})+N(extra),""))'),
+        )),
+        Section("Where a step differs: step up to, {unit}", (
             per("size", designer("over", "to {size}", length(), help="Leave blank to take the general step."), skip_first=True),
         )),
+        Section("Steps as they apply, {unit}", (
+            per("size", computed("taken", "to {size}", length(), f'IF(over.mine<>"",over.mine,IF(every="",{_STEP},IF(MOD(mine-1,every)=0,{_STEP},0)))'), skip_first=True),
+        )),
+        Section("Corrected by hand, {unit}", new_page=True, columns=(
+            per("size", designer("fix", "{size}", length(), help="Takes the place of the graded size. A figure typed over a graded size is moved here.")),
+        )),
         Section("Sum of steps from the smallest size, {unit}", (
-            per("size", computed("reach", "{size}", length(), 'reach.prev+IF(over.mine="",step,over.mine)', first="0*step")),
+            per("size", computed("reach", "{size}", length(), "reach.prev+taken.mine", first="0*step")),
         )),
         Section("Check", (
             computed("grade", "Grade", text(9),
-                     'IF(AND(MIN(step,over.row)<0,MAX(step,over.row)>0),"turns",IF(ABS(MAX(step,over.row)-MIN(step,over.row))<0.000001,"even","uneven"))',
+                     'IF(follows<>"","follows",IF(step="","",IF(AND(MIN(taken.row,1000000)<0,MAX(taken.row,0-1000000)>0),"turns",IF(MAX(taken.row,0-1000000)-MIN(taken.row,1000000)<0.000001,"even","uneven"))))',
                      help="even: one step throughout. uneven: steps differ, often on purpose. turns: it grows and shrinks."),
+            computed("by_hand", "Corrected", whole(), "COUNT(fix.row)", help="How many sizes were corrected by hand."),
+            designer("direction", "Runs", choice("length", "width", "other", width=8), help="Along the length or across: lets Fit tell shrinkage from other causes."),
+            designer("drawn", "Drawn as", choice(*DRAWABLE, open=True, width=18), help="Which point of the diagram this is; blank if its name says it."),
         )),
         Section("The same sizes in {other}", new_page=True, columns=(
-            per("size", computed("other", "{size}", length(), 'spec.mine*IF(style.unit="in",2.54,IF(style.unit="mm",1/25.4,1/2.54))')),
+            per("size", computed("other", "{size}", other_length(), 'spec.mine*IF(style.unit="in",2.54,IF(style.unit="mm",1/25.4,1/2.54))')),
+        )),
+        Section("A starter's suggestion", (
+            designer("suggested_base", "Base", length(), private=True),
+            designer("suggested_step", "Step", length(), private=True),
+            designer("suggested_minus", "Tol. −", length(), private=True),
+            designer("suggested_plus", "Tol. +", length(), private=True),
+            computed("still", "Still the suggestion", text(11), 'IF(suggested_base="","",IF(AND(N(base)=N(suggested_base),N(step)=N(suggested_step)),"suggestion","own"))',
+                     private=True, help="A suggestion is common practice; it is no standard and not your block."),
         )),
     )),
 ), checks=(
@@ -48,4 +100,9 @@ MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, 
     Check("no_tolerance", "A point has neither tolerance",
           'SUMPRODUCT((measurements.points.point<>"")*(measurements.points.minus="")*(measurements.points.plus=""))',
           fix="Give a tolerance, or 0 on the side that allows none."),
+    Check("by_hand", "Sizes corrected by hand: they no longer follow base and step", "SUM(measurements.points.by_hand)",
+          fix="Keep them if they are meant; else clear them under Corrected by hand."),
+    Check("follows_follower", "A point follows a point that follows another",
+          'SUMPRODUCT((measurements.points.follows<>"")*(measurements.points.now="")*(measurements.points.point<>""))',
+          fix="Let it follow the first one: only points with a base of their own can be followed."),
 ))  # fmt: skip

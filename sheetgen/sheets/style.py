@@ -49,6 +49,7 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
                  help="All sums are in this currency. Build the file anew after a change."),
         designer("unit", "Unit of length", choice("cm", "mm", "in"), need="quote",
                  help="All lengths are typed in this unit. Build the file anew after a change."),
+        designer("fractions", "Inches in", choice("sixteenths", "eighths"), help="How fractions are shown. Build the file anew after a change."),
         designer("paper", "Paper", choice("A4", "Letter"), need="quote"),
         designer("thread_waste", "Waste of thread", percent(), need="sample", help="10 to 20 % by custom."),
         designer("footer", "Confidentiality", text(60), help="Stands at the foot of every page."),
@@ -64,11 +65,17 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
                  'IFERROR(INDEX(materials.bom.composition,MATCH("fabric",materials.bom.group,0))&"","")'),
         computed("stage", "Stage number", whole(), 'IF(purpose="",1,MATCH(purpose,{"quote","sample","bulk"},0))', help="1 quote, 2 sample, 3 bulk."),
         computed("sample_number", "Sample size stands at", whole(), "MATCH(sample_size,sizes.name,0)", help="Its number in the size range."),
+        designer("base_length", "Measurements stand for length", pick("style.lengths.name"), help="Styles in several lengths: the one that the base stands for."),
+        computed("length_number", "That length stands at", whole(), "IFERROR(MATCH(base_length,lengths.name,0),1)"),
         computed("unit_in_meters", "Unit of length in metres", number(4), 'CHOOSE(MATCH(unit,{"cm","mm","in"},0),0.01,0.001,0.0254)'),
     )),
     Table("sizes", "Sizes", ref="Z", key="name", spare=0, least=1, note="From the smallest to the largest.", columns=(
         designer("name", "Size", text(20), need="quote"),
         designer("body", "Body it is made for", text(28), help="Chest, bust, waist or height of the wearer: not the garment's measurement."),
+    )),
+    Table("lengths", "Body lengths", ref="K", key="name", spare=0, note="Only for styles that come in several lengths (short, regular, long): from the shortest to the longest.", columns=(
+        designer("name", "Length", text(20)),
+        designer("body", "Body it is made for", text(28)),
     )),
     Pictures("Front and back", (
         designer("front", "Front", picture(), need="quote"),

@@ -58,7 +58,10 @@ def same(left: Value | PictureMark, right: Value | PictureMark) -> bool:
 
 
 def carried(working: Returned) -> tuple[Values, list[str]]:
-    """The values that a working file gives to the next one, and in words what in it has no place there."""
+    """The values that a working file gives to the next one, and in words what in it has no place there.
+
+    A figure typed over a formula that has an entry to keep it (a graded size) goes to that entry.
+    """
     entries = working.ready.book.entries
     unit = dict(working.ready.shape.words)["{unit}"]
     values: Values = {}
@@ -67,6 +70,8 @@ def carried(working: Returned) -> tuple[Values, list[str]]:
         entry = entries[place.entry].entry
         if entry.who in {"designer", "vendor"}:
             values[place] = _as_typed(entry, value, unit)
+        elif entry.keeps:
+            values[Place(f"{place.entry.rpartition('.')[0]}.{entry.keeps}", place.row)] = _as_typed(entry, value, unit)
         elif entry.who == "computed" and (cell := working.where.at(place)) is not None:
             lost.append(f"{cell.sheet} {cell.address}: {value} was typed over a formula")
     lost.extend(

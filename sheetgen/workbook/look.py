@@ -44,13 +44,18 @@ def role_of(entry: Entry, sheet_private: bool) -> str:
     """Which role an entry has on its sheet: the brand's own comes before who fills."""
     if entry.who in {"computed", "fixed"}:
         return entry.who
+    if entry.who == "drawn":
+        return "computed"
     return "private" if entry.private or sheet_private else entry.who
 
 
-def number_format(kind: Kind, unit: str) -> str:
-    """The number format of a kind; lengths follow the unit (inches as sixteenths)."""
-    if kind.name == "length":
-        return {"in": "# ??/16", "mm": "0"}.get(unit, "0.0#")
+def number_format(kind: Kind, unit: str, parts: str = "16") -> str:
+    """The number format of a kind; lengths in inches are fractions (sixteenths or eighths)."""
+    if kind.name in {"length", "other_length"}:
+        in_inches = (unit == "in") == (kind.name == "length")
+        if in_inches:
+            return f"# {'??' if parts == '16' else '?'}/{parts}"
+        return "0" if unit == "mm" else "0.0#"
     if kind.name in {"number", "money"}:
         return "#,##0" + ("." + "0" * kind.digits if kind.digits else "")
     if kind.name == "percent":

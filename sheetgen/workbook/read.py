@@ -27,7 +27,7 @@ from sheetgen.workbook import safety
 from sheetgen.workbook.engine import ERROR_TEXTS, PICTURE_WORD
 from sheetgen.workbook.geometry import Cell, Geometry, TablePlace, name_of
 from sheetgen.workbook.ownwords import own_words
-from sheetgen.workbook.values import Ready, Shape, UserError, Values, ready, with_words
+from sheetgen.workbook.values import Ready, Shape, UserError, Values, ready, with_words, words_for
 from sheetgen.workbook.writing.cells import END_OF_TABLE
 from sheetgen.workbook.writing.file import RECORD_MARK, RECORD_SHEET
 
@@ -155,9 +155,10 @@ def _shape(book: Book, loaded: Any, names: dict[str, tuple[str, int, int, int, i
         numbers = [
             int(match.group(1))
             for name in names
-            if (match := re.fullmatch(rf".+_{MEMBER[axis]}([1-9]\d{{0,2}})", name))
+            if (match := re.search(rf"_{MEMBER[axis]}([1-9]\d{{0,2}})(?:_|\Z)", name))
         ]
-        count = max([1, *(number for number in numbers if number <= _MOST_MEMBERS)])
+        least = 0 if axis in book.optional_axes else 1
+        count = max([least, *(number for number in numbers if number <= _MOST_MEMBERS)])
         area = names.get(name_of(f"{address}.{table.key}"))
         titles = [_text_at(loaded, area, index) for index in range(count)] if area else [""] * count
         axes.append(
@@ -168,10 +169,7 @@ def _shape(book: Book, loaded: Any, names: dict[str, tuple[str, int, int, int, i
         area = names.get(name_of(address))
         return (_text_at(loaded, area, 0) if area else "") or otherwise
 
-    unit = field_text("style.unit", "cm")
-    unit = unit if unit in {"cm", "mm", "in"} else "cm"
-    currency = field_text("style.currency", "EUR")
-    words = (("{unit}", unit), ("{other}", "cm" if unit == "in" else "in"), ("{currency}", currency))
+    words = words_for(field_text("style.unit", "cm"), field_text("style.currency", "EUR"), field_text("style.fractions", ""))
     return Shape(tuple(axes), words, audience)
 
 
@@ -395,6 +393,8 @@ class _Values:
         held = self.loaded[cell.sheet]._cells.get((cell.row, cell.column))
         if entry.kind.name == "picture":
             self.frames.add(cell)
+            if entry.who == "drawn":
+                return
             if cell in self.pictures:
                 self.found.typed[place] = self.pictures[cell]
             elif held is not None and held.value not in (None, "", PICTURE_WORD):

@@ -73,15 +73,23 @@ def shape_of(book: Book, values: Values, audience: str = "designer") -> Shape:
             names = [
                 str(values.get(Place(key, ref)) or f"{axis.capitalize()} {number}")
                 for number, ref in enumerate(refs(address, values), 1)
-            ] or [f"{axis.capitalize()} 1"]
+            ]
+            if not names and axis not in book.optional_axes:
+                names = [f"{axis.capitalize()} 1"]
         axes.append((axis, tuple(names)))
-    unit = str(values.get(Place("style.unit")) or "cm")
-    words = (
+    words = words_for(*(str(values.get(Place(f"style.{entry}")) or "") for entry in ("unit", "currency", "fractions")))
+    return Shape(tuple(axes), words, audience)
+
+
+def words_for(unit: str, currency: str, fractions: str) -> tuple[tuple[str, str], ...]:
+    """What the headings' holes mean, and into how many parts an inch is divided, for these entries of the style."""
+    unit = unit if unit in {"cm", "mm", "in"} else "cm"
+    return (
         ("{unit}", unit),
         ("{other}", "cm" if unit == "in" else "in"),
-        ("{currency}", str(values.get(Place("style.currency")) or "EUR")),
+        ("{currency}", currency or "EUR"),
+        ("{parts}", "8" if fractions == "eighths" else "16"),
     )
-    return Shape(tuple(axes), words, audience)
 
 
 @lru_cache(maxsize=32)

@@ -108,22 +108,26 @@ def _bounds(kind: Kind) -> dict[str, Any]:
 
 def _to_fill(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None:
     """A needed cell is strongly colored until it is filled; the rule asks the stage by its name, never by address."""
-    grouped: dict[tuple[str, str, str, int, str], list[Target]] = defaultdict(list)
+    grouped: dict[tuple[str, str, str, str, int, str], list[Target]] = defaultdict(list)
+    columns = {f"{part.address}.{entry.name}": letters(at) for part in page.parts if isinstance(part, PlacedTable) for entry, at in part.columns}
     for address, column, target, key in _targets(page, ready):
         rank = ready.needed.get(address, 0)
         if not rank:
             continue
         role = look.role_of(column.entry, column.sheet.private)
-        asked = column.entry.asked_by and f'{name_of(column.entry.asked_by)}="{column.entry.member_title}"'
-        grouped[role, key, asked, rank, str(target.first_row) if key else ""].append(target)
+        asked = column.entry.asked_by and f'{name_of(column.entry.asked_by)}="{column.entry.asked_when or column.entry.member_title}"'
+        unless = columns.get(f"{address.rpartition('.')[0]}.{column.entry.unless}", "")
+        grouped[role, key, asked, unless, rank, str(target.first_row) if key else ""].append(target)
     stage = name_of("style.stage")
-    for (role, key, asked, rank, _), targets in grouped.items():
+    for (role, key, asked, unless, rank, _), targets in grouped.items():
         first = targets[0]
         tests = [f'{letters(first.first_column + 1)}{first.first_row + 1}=""', f"{stage}>={rank}"]
         if key:
             tests.append(f'${key}{first.first_row + 1}<>""')
         if asked:
             tests.append(asked)
+        if unless:
+            tests.append(f'${unless}{first.first_row + 1}=""')
         _paint(
             sheet,
             targets,

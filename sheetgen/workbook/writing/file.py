@@ -49,9 +49,14 @@ def calculated(
     return formulas, recalculate(where.titles.values(), constants, formulas)
 
 
-def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object]) -> bytes:
-    """The finished .xlsx of a book: every computed cell with formula and value; a vendor's book is locked."""
-    values = {**values, **fixed_values(ready)}
+def workbook_bytes(
+    ready: Ready, values: Values, record: Mapping[str, object], drawn: Values | None = None
+) -> bytes:
+    """The finished .xlsx of a book: every computed cell with formula and value; a vendor's book is locked.
+
+    `drawn` are the pictures that the program draws itself.
+    """
+    values = {**values, **fixed_values(ready), **(drawn or {})}
     pages, where = plan(ready, values)
     formulas, shown = calculated(ready, values, where)
     by_cell = cells_with_formulas(formulas)
@@ -64,8 +69,8 @@ def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object]) -
             "default_format_properties": {"font_name": look.FONT, "font_size": 10},
         },
     )
-    unit = dict(ready.shape.words)["{unit}"]
-    formats = Formats(book, unit)
+    words = dict(ready.shape.words)
+    formats = Formats(book, words["{unit}"], words["{parts}"])
     for page in pages:
         sheet = book.add_worksheet(page.sheet.title)
         sheet.hide_gridlines(2)

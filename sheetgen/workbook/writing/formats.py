@@ -17,8 +17,8 @@ _LEFT_KINDS = {"text", "choice", "color"}
 class Formats:
     """Gives out formats of one workbook; asks for the same thing twice give the same format."""
 
-    def __init__(self, book: Workbook, unit: str) -> None:
-        self._book, self._unit = book, unit
+    def __init__(self, book: Workbook, unit: str, parts: str) -> None:
+        self._book, self._unit, self._parts = book, unit, parts
         self._made: dict[tuple[object, ...], Format] = {}
 
     def get(self, **properties: Any) -> Format:
@@ -39,7 +39,7 @@ class Formats:
                 border=1,
                 border_color=look.RULE,
                 locked=locked,
-                num_format=look.number_format(kind, self._unit),
+                num_format=look.number_format(kind, self._unit, self._parts),
                 align="left" if left else "center" if kind.name in {"date", "picture"} else "right",
                 text_wrap=left,
                 indent=0 if left else indent,

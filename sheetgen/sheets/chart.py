@@ -1,0 +1,36 @@
+"""Size chart: what the customer sees, from the same numbers, with rounding and tolerance stated."""
+
+from __future__ import annotations
+
+from sheetgen.declare.kinds import choice, length, pick, text
+from sheetgen.declare.parts import Form, Section, Sheet, Table, computed, designer, per
+
+_POINT = "MATCH(point,measurements.points.ref,0)"
+_GARMENT = (
+    f'INDEX(measurements.points.spec.mine,{_POINT})*IF(AND(shown="all round",INDEX(measurements.points.extent,{_POINT})="half"),2,1)'
+)
+_BODY = "INDEX(ease.body.value.mine,MATCH(body_ref,ease.body.ref,0))"
+
+CHART = Sheet("chart", "Chart", private=True, purpose="Brand only: the size chart for customers. Copy it, or print this page.", parts=(
+    Form("What the chart says", (
+        designer("heading", "Heading", text(60)),
+        designer("round_to", "Rounded to, {unit}", length(least=0), help="Blank: 1 cm, 10 mm or 1/2 in."),
+        computed("step", "So rounded to, {unit}", length(), 'IF(round_to="",IF(style.unit="in",0.5,IF(style.unit="mm",10,1)),round_to)'),
+        computed("rounding", "Rounding, in words", text(60),
+                 '"All figures in "&style.unit&", rounded to "&TEXT(step,"0.0#")&"."'),
+        computed("tolerance", "Tolerance, in words", text(60),
+                 'IF(COUNT(lines.allowed)=0,"","A finished garment may differ by up to "&TEXT(MAX(lines.allowed),"0.0#")&" "&style.unit&" from the garment figures.")'),
+    )),
+    Table("lines", "Size chart, {unit}", ref="Q", key="line", spare=4, columns=(
+        designer("line", "Line", text(26), help="In the customer's words: Chest, Length."),
+        designer("point", "Garment point", pick("measurements.points.ref", 9), help="Its ref in Measurements; blank for a body line."),
+        designer("body_ref", "Body", pick("ease.body.ref", 7), help="The ref in Ease; blank for a garment line."),
+        designer("shown", "Shown", choice("flat", "all round", width=9), help="A half girth flat, as measured, or doubled."),
+        Section("Sizes", (
+            per("size", computed("value", "{size}", length(),
+                                 f'IF(AND(point="",body_ref=""),"",IFERROR(ROUND(IF(point="",{_BODY},{_GARMENT})/step,0)*step,""))')),
+        )),
+        computed("allowed", "Tolerance", length(),
+                 f'IF(point="","",IFERROR(MAX(N(INDEX(measurements.points.plus,{_POINT})),N(INDEX(measurements.points.minus,{_POINT})))*IF(AND(shown="all round",INDEX(measurements.points.extent,{_POINT})="half"),2,1),""))'),
+    )),
+))  # fmt: skip
