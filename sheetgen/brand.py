@@ -105,11 +105,12 @@ def _scheme(data: Mapping[str, object]) -> NumberScheme | None:
 
 
 def load_style(book: Book, path: Path, brand: Brand | None) -> Values:
-    """A brief's values with the brand's defaults where the brief says nothing; UserError as `values_of`.
+    """A brief's values with the brand's defaults where the brief says nothing; UserError as `values_of`."""
+    return style_of(book, read_toml(path), path, brand)
 
-    The style number is checked against the brand's scheme.
-    """
-    data = read_toml(path)
+
+def style_of(book: Book, data: dict[str, object], path: Path, brand: Brand | None) -> Values:
+    """The values of a brief's data; `path` is where they come from. The style number is checked against the brand's scheme."""
     size_range = data.pop("size_range", None)
     if size_range is not None:
         _put_sizes(data, size_range, path, brand)

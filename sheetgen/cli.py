@@ -11,6 +11,7 @@ import click
 
 COMMANDS: Mapping[str, str] = {
     "demo": "Go once round the loop with the sample styles, to see what it is.",
+    "start": "Begin a style from a garment's usual points, seams and materials.",
     "build": "Make a working workbook from a brief, or anew from a working workbook.",
     "issue": "Make the vendor's locked copy, without anything private, and its receipt.",
     "audit": "Say what is wrong with a file that came back, cell by cell.",

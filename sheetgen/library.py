@@ -10,10 +10,13 @@ from pathlib import Path
 from sheetgen.audit import RULES
 from sheetgen.audit.run import Audit
 from sheetgen.audit.run import audit as run_audit
-from sheetgen.brand import Brand, load_brand, load_style
+from sheetgen.brand import load_brand, load_style, style_of
 from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Place
+from sheetgen.diagrams import artist
+from sheetgen.grades import apply_body, apply_grade, from_csv, from_workbook
 from sheetgen.sheets import BOOK
+from sheetgen.starters import starter
 from sheetgen.workbook.accept import Acceptance, carried, merge, same
 from sheetgen.workbook.edit import place_of
 from sheetgen.workbook.issue import Issued, Receipt, find_receipt, load_receipt, receipt_from_json
@@ -35,6 +38,7 @@ class Built:
     values: Values
     data: bytes
     not_carried: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
 
     def text(self, address: str) -> str:
         """A field as text, empty if blank."""
@@ -84,22 +88,55 @@ def find_brand(brief: Path) -> Path | None:
     return next((path.resolve() for path in candidates if path.is_file()), None)
 
 
-def build(source: Path, brand: Path | None = None) -> Built:
-    """A working workbook from a brief (.toml), or anew from a working workbook (.xlsx) with all that was typed in it."""
+def build(source: Path, brand: Path | None = None, *, grade: Path | None = None, body: str | None = None) -> Built:
+    """A working workbook from a brief (.toml), or anew from a working workbook (.xlsx) with all that was typed in it.
+
+    `grade` is a CSV file or another style's workbook whose grade is taken, `body` a body table (women, men, a CSV file).
+    """
     if source.suffix.lower() == ".toml":
         path = brand or find_brand(source)
-        loaded: Brand | None = load_brand(path) if path else None
-        return from_values(load_style(BOOK, source, loaded))
-    working = read(source)
-    if working.ready.shape.audience == "vendor":
-        raise UserError(
-            f"{source}: is a vendor's copy; build from the working workbook, or accept this one into it."
-        )
-    values, lost = carried(working)
-    return from_values(values, tuple(lost))
+        values, lost = load_style(BOOK, source, load_brand(path) if path else None), []
+    else:
+        working = read(source)
+        if working.ready.shape.audience == "vendor":
+            raise UserError(
+                f"{source}: is a vendor's copy; build from the working workbook, or accept this one into it."
+            )
+        values, lost = carried(working)
+    notes = _with_tables(values, grade, body)
+    return from_values(values, tuple(lost), tuple(notes))
 
 
-def from_values(values: Values, not_carried: tuple[str, ...] = ()) -> Built:
+def start(
+    garment: str, *, hood: bool = False, child: bool = False, unit: str | None = None, brand: Path | None = None,
+    grade: Path | None = None, body: str | None = None,
+) -> Built:  # fmt: skip
+    """A working workbook from a garment's usual points, seams and materials, all of them suggestions."""
+    shared = load_brand(brand) if brand else None
+    chosen = unit or str((shared.defaults.get("style.unit") if shared else None) or "cm")
+    try:
+        data = starter(garment, hood=hood, child=child, unit=chosen)
+    except ValueError as error:
+        raise UserError(f"{garment}: {error}.") from None
+    values = style_of(BOOK, data, Path(f"{garment} starter"), shared)
+    notes = _with_tables(values, grade, body)
+    return from_values(values, (), tuple(notes))
+
+
+def _with_tables(values: Values, grade: Path | None, body: str | None) -> list[str]:
+    """Put in a grade and a body table from elsewhere; says in words what was taken."""
+    unit = str(values.get(Place("style.unit")) or "cm")
+    sample = str(values.get(Place("style.sample_size")) or "")
+    notes: list[str] = []
+    if grade is not None:
+        points = from_csv(grade, unit, sample) if grade.suffix.lower() == ".csv" else from_workbook(read(grade))
+        notes += [f"{grade.name}: {words}" for words in apply_grade(values, points)]
+    if body is not None:
+        notes += apply_body(values, body, unit)
+    return notes
+
+
+def from_values(values: Values, not_carried: tuple[str, ...] = (), notes: tuple[str, ...] = ()) -> Built:
     """The working workbook of these values."""
     record = {
         "kind": "working",
@@ -107,8 +144,8 @@ def from_values(values: Values, not_carried: tuple[str, ...] = ()) -> Built:
         "name": str(values.get(Place("style.name")) or ""),
         "revision": values.get(Place("style.revision")) or 0,
     }
-    data = workbook_bytes(ready(BOOK, shape_of(BOOK, values)), values, record)
-    return Built(values, data, not_carried)
+    book = ready(BOOK, shape_of(BOOK, values))
+    return Built(values, workbook_bytes(book, values, record, artist(book, values)), not_carried, notes)
 
 
 def read(path: Path) -> Returned:
@@ -132,7 +169,7 @@ def issue(
         changes[Place("style.due")] = due
     if vendor is not None:
         changes[Place("style.vendor")] = vendor
-    return make_issue(BOOK, values, changes, issued or datetime.date.today())
+    return make_issue(BOOK, values, changes, issued or datetime.date.today(), artist)
 
 
 def audit(path: Path, receipt: Path | None = None) -> Audit:

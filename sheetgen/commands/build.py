@@ -18,15 +18,21 @@ from sheetgen.workbook.writing.file import save
 @click.option(
     "--brand", type=FILE, default=None, help="The brand file; brand.toml beside the brief if not given."
 )
+@click.option("--grade", type=FILE, default=None, help="Take the grade from a CSV file or another style's workbook.")
+@click.option(
+    "--body", default=None, metavar="women|men|FILE", help="Put a body table beside the garment: letter sizes, or a CSV file."
+)
 @out_option
 @replace_option
-def command(source: Path, brand: Path | None, out: Path | None, replace: bool) -> int:
+def command(
+    source: Path, brand: Path | None, grade: Path | None, body: str | None, out: Path | None, replace: bool
+) -> int:
     """Make a working workbook from a brief, or anew from a working workbook.
 
     SOURCE is a brief (.toml) or a working workbook (.xlsx). A workbook is built anew after a change of sizes,
     colorways, unit or currency, which its columns and headings follow.
     """
-    built = library.build(source, brand)
+    built = library.build(source, brand, grade=grade, body=body)
     target = out or source.with_name(f"{file_stem(built)}-working.xlsx")
     if target.resolve() == source.resolve() and not replace:
         raise UserError(
@@ -35,6 +41,8 @@ def command(source: Path, brand: Path | None, out: Path | None, replace: bool) -
     save(built.data, target, replace=replace)
     screen = console()
     screen.print(f"Written: {target}", soft_wrap=True, markup=False)
+    for note in built.notes:
+        screen.print(note, markup=False)
     tell_not_carried(built)
     tell_cautions(built)
     screen.print(

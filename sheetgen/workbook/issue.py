@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from hashlib import sha256
@@ -14,7 +14,7 @@ from typing import Any
 from sheetgen.declare.kinds import Picture, Value
 from sheetgen.declare.parts import Book, Place
 from sheetgen.workbook.values import Ready, Shape, UserError, Values, fixed_values, ready, shape_of
-from sheetgen.workbook.writing.file import workbook_bytes
+from sheetgen.workbook.writing.file import Artist, workbook_bytes
 
 RECEIPT_ENDING = ".receipt.json"
 _FORM = 1
@@ -71,14 +71,21 @@ class Issued:
         return json.dumps(self.receipt.to_json(), ensure_ascii=False, indent=1) + "\n"
 
 
-def issue(book: Book, values: Values, changes: Values, issued: datetime.date) -> Issued:
-    """Make the vendor's copy of these values; `changes` are what this issue sets (purpose, due date, vendor)."""
+def issue(
+    book: Book, values: Values, changes: Values, issued: datetime.date,
+    artist: Callable[[Ready, Values], Artist | None] | None = None,
+) -> Issued:  # fmt: skip
+    """Make the vendor's copy of these values; `changes` are what this issue sets (purpose, due date, vendor).
+
+    `artist` says who draws the pictures that the program draws itself.
+    """
     full = {**values, **changes}
     vendor_ready = ready(book, shape_of(book, full, "vendor"))
     shared = shared_values(vendor_ready, full)
     receipt = _receipt(vendor_ready, shared, issued)
     record = {"issue_id": receipt.issue_id, "receipt": receipt.to_json()}
-    return Issued(workbook_bytes(vendor_ready, shared, record), receipt)
+    drawer = artist(vendor_ready, shared) if artist else None
+    return Issued(workbook_bytes(vendor_ready, shared, record, drawer), receipt)
 
 
 def shared_values(vendor_ready: Ready, values: Values) -> Values:

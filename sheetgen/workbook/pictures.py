@@ -46,6 +46,11 @@ def load(path: Path) -> Picture:
     return Picture(data)
 
 
+def from_svg(svg: str) -> Picture:
+    """A drawing of our own as a picture; ValueError if it is no SVG."""
+    return Picture(_drawn(svg))
+
+
 def width_and_height(name: str, data: bytes) -> tuple[int, int]:
     """Pixels of a PNG or JPEG; UserError if it is neither."""
     try:

@@ -7,13 +7,14 @@ import io
 import json
 import os
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import NamedTuple
 
 import xlsxwriter
 
 from sheetgen.declare.formula import letters, quoted
-from sheetgen.declare.kinds import Value
+from sheetgen.declare.kinds import Picture, Value
 from sheetgen.declare.parts import Place
 from sheetgen.workbook import look
 from sheetgen.workbook.engine import recalculate
@@ -36,6 +37,16 @@ _PROTECTION = {
 }  # fmt: skip
 
 
+class Artist(NamedTuple):
+    """Draws pictures from the calculated values: where they will stand (known before), and how they are made."""
+
+    places: tuple[Place, ...]
+    draw: Callable[[Mapping[Place, Value]], Values]
+
+
+_TO_BE_DRAWN = Picture(b"")
+
+
 def calculated(
     ready: Ready, values: Values, where: Geometry
 ) -> tuple[list[tuple[Place, Cell, str]], dict[Place, Value]]:
@@ -50,15 +61,18 @@ def calculated(
 
 
 def workbook_bytes(
-    ready: Ready, values: Values, record: Mapping[str, object], drawn: Values | None = None
+    ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None
 ) -> bytes:
     """The finished .xlsx of a book: every computed cell with formula and value; a vendor's book is locked.
 
-    `drawn` are the pictures that the program draws itself.
+    `artist` draws the pictures that the program draws itself, from what was calculated.
     """
-    values = {**values, **fixed_values(ready), **(drawn or {})}
-    pages, where = plan(ready, values)
+    values = {**values, **fixed_values(ready)}
+    to_draw = dict.fromkeys(artist.places if artist else (), _TO_BE_DRAWN)
+    pages, where = plan(ready, {**values, **to_draw})
     formulas, shown = calculated(ready, values, where)
+    if artist is not None:
+        values.update(artist.draw(shown))
     by_cell = cells_with_formulas(formulas)
     buffer = io.BytesIO()
     book = xlsxwriter.Workbook(

@@ -1,0 +1,46 @@
+"""`sheetgen start`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from sheetgen import library
+from sheetgen.commands.build import tell_not_carried
+from sheetgen.commands.options import FILE, console, quoted, replace_option
+from sheetgen.starters import STARTERS
+from sheetgen.workbook.values import UserError
+from sheetgen.workbook.writing.file import save
+
+
+@click.command("start", epilog="Example: sheetgen start sweatshirt --hood --child --out hoodie-working.xlsx")
+@click.argument("garment", type=click.Choice(STARTERS))
+@click.option("--out", type=FILE, required=True, help="Where to write the working workbook.")
+@click.option("--hood", is_flag=True, help="With a hood (sweatshirt).")
+@click.option("--child", is_flag=True, help="For children: sizes by body height (tops).")
+@click.option("--unit", type=click.Choice(["cm", "in"]), default=None, help="Unit of length; the brand's if not given, else cm.")
+@click.option("--brand", type=FILE, default=None, help="The brand file that this garment shares with others.")
+@click.option("--grade", type=FILE, default=None, help="Take the grade from a CSV file or another style's workbook.")
+@click.option("--body", default=None, metavar="women|men|FILE", help="Put a body table beside the garment: letter sizes, or a CSV file.")
+@replace_option
+def command(
+    garment: str, out: Path, hood: bool, child: bool, unit: str | None, brand: Path | None, grade: Path | None,
+    body: str | None, replace: bool,
+) -> int:  # fmt: skip
+    """Begin a style from a garment's usual points, seams and materials: open it, overtype, done.
+
+    All figures are suggestions by common practice, and are marked as such until they are overtyped.
+    """
+    if out.suffix.lower() != ".xlsx":
+        raise UserError(f"{out}: must end in .xlsx.")
+    built = library.start(garment, hood=hood, child=child, unit=unit, brand=brand, grade=grade, body=body)
+    save(built.data, out, replace=replace)
+    screen = console()
+    screen.print(f"Written: {out}", soft_wrap=True, markup=False)
+    for note in built.notes:
+        screen.print(note, markup=False)
+    tell_not_carried(built)
+    screen.print("Its figures are suggestions by common practice: overtype them with your own.")
+    screen.print(f"Next: fill it, look at its Checks sheet, then  sheetgen issue {quoted(out)}", soft_wrap=True, markup=False)
+    return 0

@@ -1,0 +1,59 @@
+"""The measurement drawings of a style: from its calculated sizes to the pictures in the Measurements sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from sheetgen.declare.families import member_name
+from sheetgen.declare.kinds import Value
+from sheetgen.declare.parts import Place
+from sheetgen.drawing import GARMENTS, Measure, diagram, nested
+from sheetgen.trade.lengths import convert
+from sheetgen.workbook.pictures import from_svg
+from sheetgen.workbook.values import Ready, Values, refs
+from sheetgen.workbook.writing.file import Artist
+
+_POINTS = "measurements.points"
+_PLACES = {
+    Place("measurements.diagram"): Place("measurements.own_diagram"),
+    Place("measurements.nested"): Place("measurements.own_nested"),
+}
+
+
+def artist(ready: Ready, values: Values) -> Artist | None:
+    """Who draws this style's measurement drawings; None if its garment cannot be drawn or nothing is measured yet.
+
+    A drawing of the designer's own takes the place of the drawn one.
+    """
+    garment = values.get(Place("measurements.garment"))
+    wanted = [place for place, own in _PLACES.items() if own not in values]
+    if garment not in GARMENTS or not wanted or not refs(_POINTS, values):
+        return None
+
+    def draw(shown: Mapping[Place, Value]) -> Values:
+        sizes = list(_sizes(ready, values, shown))
+        sample = values.get(Place("style.sample_size"))
+        base = next((measures for name, measures in sizes if name == sample), sizes[0][1])
+        unit = dict(ready.shape.words)["{unit}"]
+        number = str(values.get(Place("style.number")) or "")
+        drawings = {
+            Place("measurements.diagram"): lambda: diagram(str(garment), base, caption=f"{number}, size {sample}", unit=unit),
+            Place("measurements.nested"): lambda: nested(str(garment), sizes, caption=f"{number}, all sizes", unit=unit),
+        }
+        return {place: from_svg(drawings[place]()) for place in wanted}
+
+    return Artist(tuple(wanted), draw)
+
+
+def _sizes(ready: Ready, values: Values, shown: Mapping[Place, Value]) -> Iterator[tuple[str, list[Measure]]]:
+    """Each size with its measures in centimeters, as far as they are worked out."""
+    unit = dict(ready.shape.words)["{unit}"]
+    for number, name in enumerate(dict(ready.shape.axes)["size"], 1):
+        measures = []
+        for ref in refs(_POINTS, values):
+            value = shown.get(Place(f"{_POINTS}.{member_name('spec', 'size', number)}", ref))
+            known = values.get(Place(f"{_POINTS}.drawn", ref)) or values.get(Place(f"{_POINTS}.point", ref))
+            if isinstance(value, int | float) and isinstance(known, str):
+                half = values.get(Place(f"{_POINTS}.extent", ref)) == "half"
+                measures.append(Measure(ref, known.lower(), convert(float(value), unit, "cm"), half))
+        yield name, measures
