@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -12,6 +12,8 @@ from sheetgen.trade.lengths import convert
 from sheetgen.workbook.brief import read_toml, values_of
 from sheetgen.workbook.values import UserError, Values
 
+_UNITS = {"style.unit", "construction.density_unit"}
+"""What a starter's own figures are in."""
 _KNOWN = {"company", "defaults", "size_ranges", "tolerances", "numbering"}
 
 
@@ -109,6 +111,13 @@ def load_style(book: Book, path: Path, brand: Brand | None) -> Values:
     return style_of(book, read_toml(path), path, brand)
 
 
+def starter_style(book: Book, data: dict[str, object], path: Path, brand: Brand | None) -> Values:
+    """The values of a starter's data: what the brand says goes before what the starter suggests, but for units."""
+    if brand is not None:
+        _put_defaults(data, brand, set(brand.defaults) - _UNITS)
+    return style_of(book, data, path, brand)
+
+
 def style_of(book: Book, data: dict[str, object], path: Path, brand: Brand | None) -> Values:
     """The values of a brief's data; `path` is where they come from. The style number is checked against the brand's scheme."""
     size_range = data.pop("size_range", None)
@@ -135,11 +144,14 @@ def _put_sizes(data: dict[str, object], name: object, path: Path, brand: Brand |
         style.setdefault("size_range", name)
 
 
-def _put_defaults(data: dict[str, object], brand: Brand) -> None:
+def _put_defaults(data: dict[str, object], brand: Brand, over: Collection[str] = ()) -> None:
+    """The brand's defaults where the data say nothing; those in `over` also where they do."""
     for address, value in brand.defaults.items():
         sheet, _, entry = address.partition(".")
         content = data.setdefault(sheet, {})
         if isinstance(content, dict):
+            if address in over:
+                content[entry] = value
             content.setdefault(entry, value)
 
 

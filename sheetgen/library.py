@@ -10,7 +10,7 @@ from pathlib import Path
 from sheetgen.audit import RULES
 from sheetgen.audit.run import Audit
 from sheetgen.audit.run import audit as run_audit
-from sheetgen.brand import load_brand, load_style, style_of
+from sheetgen.brand import load_brand, load_style, starter_style
 from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Place
 from sheetgen.diagrams import artist
@@ -118,7 +118,7 @@ def start(
         data = starter(garment, hood=hood, child=child, unit=chosen)
     except ValueError as error:
         raise UserError(f"{garment}: {error}.") from None
-    values = style_of(BOOK, data, Path(f"{garment} starter"), shared)
+    values = starter_style(BOOK, data, Path(f"{garment} starter"), shared)
     notes = _with_tables(values, grade, body)
     return from_values(values, (), tuple(notes))
 
