@@ -57,7 +57,7 @@ def load_brand(path: Path) -> Brand:
         }
         tolerances = tuple(_tolerance(row) for row in _list(data.get("tolerances", [])))
         return Brand(path, defaults, ranges, tolerances, _scheme(data))
-    except (KeyError, TypeError, ValueError, AttributeError) as error:
+    except (TypeError, ValueError) as error:
         raise UserError(f"{path}: {error}; see the sample brand file for its form.") from None
 
 
@@ -80,11 +80,18 @@ def _tolerance(row: object) -> Tolerance:
     unknown = set(row) - {"words", "minus", "plus", "unit"}
     if unknown:
         raise ValueError(f"[[tolerances]] knows no {sorted(unknown)[0]!r}")
+    _need(row, "tolerances", "words", "minus", "plus")
     unit = str(row.get("unit", "cm"))
     if unit not in {"cm", "mm", "in"}:
         raise ValueError(f"[[tolerances]] unit must be cm, mm or in, not {unit!r}")
     words = tuple(str(word).lower() for word in _list(row["words"]))
     return Tolerance(words, float(row["minus"]), float(row["plus"]), unit)
+
+
+def _need(row: Mapping[str, object], table: str, *keys: str) -> None:
+    missing = next((key for key in keys if key not in row), None)
+    if missing:
+        raise ValueError(f"[[{table}]] needs {missing!r}")
 
 
 def _scheme(data: Mapping[str, object]) -> NumberScheme | None:
@@ -95,6 +102,7 @@ def _scheme(data: Mapping[str, object]) -> NumberScheme | None:
     for row in _list(numbering.get("parts", [])):
         if not isinstance(row, Mapping):
             raise TypeError("each of [[numbering.parts]] must be a table")
+        _need(row, "numbering.parts", "name")
         codes = row.get("codes", {})
         if not isinstance(codes, Mapping):
             raise TypeError("codes must be a table")

@@ -45,6 +45,9 @@ class NumberScheme:
         running = next((part for part in self.parts if part.digits), None)
         if running is None:
             raise ValueError("the scheme has no running number")
+        missing = next((part.name for part in self.parts if not part.digits and part.name not in codes), None)
+        if missing:
+            raise ValueError(f"no code is given for {missing}")
         for count in range(1, 10**running.digits):
             pieces = [f"{count:0{part.digits}d}" if part.digits else codes[part.name] for part in self.parts]
             if (number := self.join.join(pieces)) not in used:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -12,7 +13,7 @@ from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import REF, Column, Entry, Place
 from sheetgen.workbook.geometry import Cell
 from sheetgen.workbook.issue import PictureMark, Receipt
-from sheetgen.workbook.read import Returned, is_error
+from sheetgen.workbook.read import Returned
 from sheetgen.workbook.values import Values
 
 _Rows = dict[str, set[str | None]]
@@ -23,6 +24,9 @@ _Rows = dict[str, set[str | None]]
 class Case:
     """What was sent, what came back, what follows from it, and what for.
 
+    `follows` is what the file's own cells give; `meant` is what they give once the brand's values and formulas are put
+    back: what the answers mean for what was asked. Rules about the garment and the offer look at `meant`, so that a
+    changed locked cell is one finding and not many.
     `own` is the designer's working file: nothing was sent. `wanted` is the receipt that the file is held against;
     `later` is the id of a later issue of the same style to the same vendor.
     """
@@ -30,6 +34,7 @@ class Case:
     sent: Mapping[Place, Value | PictureMark]
     got: Returned
     follows: Values
+    meant: Values
     stage: int
     own: bool
     sent_follows: Values
@@ -47,9 +52,15 @@ class Case:
         return self.book_entries[place.entry].entry
 
     def value(self, address: str, row: str = "") -> Value:
-        """What stands in a place now: typed, or what follows from what was typed."""
+        """What stands in a place as it was meant: what was asked, what was answered, or what follows from both."""
         place = Place(address, row)
-        return self.got.typed[place] if place in self.got.typed else self.follows.get(place)
+        column = self.book_entries.get(address)
+        if column is not None and self.is_locked(column.entry) and not self.is_new_row(place):
+            sent = self.sent.get(place)
+            return None if isinstance(sent, PictureMark) else sent
+        if column is not None and column.entry.who == "computed":
+            return self.meant.get(place)
+        return self.got.typed.get(place)
 
     def number(self, address: str, row: str = "") -> float | None:
         """The same as a number, None if it is none or cannot be trusted."""
@@ -57,6 +68,11 @@ class Case:
             return None
         value = self.value(address, row)
         return float(value) if isinstance(value, int | float) else None
+
+    def day(self, address: str, row: str = "") -> datetime.date | None:
+        """The same as a day, None if it is none or cannot be trusted."""
+        value = self.value(address, row)
+        return value if isinstance(value, datetime.date) and not self.is_doubtful(Place(address, row)) else None
 
     def rows(self, table: str) -> list[str]:
         """Refs of the rows whose key is filled."""
@@ -84,11 +100,6 @@ class Case:
             return False
         return (table, place.row) not in self._sent_rows
 
-    def entry_wrong(self, place: Place) -> bool:
-        """Whether what was typed in a place cannot be right: of another kind, or outside what is possible."""
-        column = self.book_entries.get(place.entry)
-        return column is not None and column.entry.kind.wrong(self.got.typed.get(place)) is not None
-
     @cached_property
     def _brand_tables(self) -> set[str]:
         tables = self.got.ready.book.tables
@@ -103,6 +114,10 @@ class Case:
                 rows |= {(address, row) for source, row in rows if source == table.mirrors}
         return rows
 
+    def is_locked(self, entry: Entry) -> bool:
+        """Whether the brand's value in this entry was sent, and is not the vendor's to change."""
+        return self.wanted is not None and not self.own and entry.who in {"designer", "fixed"}
+
     def is_intact(self, place: Place, text: str) -> bool:
         """Whether the formula in a place is the declared one (`text`), but for what other programs write otherwise."""
         found = self.got.formulas.get(place)
@@ -111,9 +126,7 @@ class Case:
     def is_locked_change(self, place: Place) -> bool:
         """Whether a value that the brand sent, or left blank, is another one now; rows that were put in do not count."""
         column = self.book_entries.get(place.entry)
-        if self.own or self.wanted is None or column is None or self.got.where.at(place) is None:
-            return False
-        if column.entry.who not in {"designer", "fixed"}:
+        if column is None or not self.is_locked(column.entry) or self.got.where.at(place) is None:
             return False
         return not self.is_new_row(place) and not same(self.sent.get(place), self.got.typed.get(place))
 
@@ -122,7 +135,7 @@ class Case:
         return _holds(self._tainted, place)
 
     def is_doubtful(self, place: Place) -> bool:
-        """Whether a place is tainted, or something impossible, changed or replaced flows into it: that comes first."""
+        """Whether something wrong that the vendor typed, or something lost, flows into a place: that comes first."""
         return _holds(self._doubtful, place)
 
     def _stands(self, address: str) -> bool:
@@ -130,27 +143,23 @@ class Case:
 
     @cached_property
     def _tainted(self) -> _Rows:
-        seeds: _Rows = {}
+        seeds = self._lost
         for place, value in self.got.typed.items():
             kind = self.entry(place).kind
-            if (kind.is_number or kind.name == "date") and isinstance(value, str):
+            if isinstance(value, str) and (kind.is_number or kind.name == "date"):
                 seeds.setdefault(place.entry, set()).add(place.row)
-        for place, value in self.got.shown.items():
-            if place.entry not in self.got.ready.formulas and is_error(value):
-                seeds.setdefault(place.entry, set()).add(place.row)
-        for address, formula in self.got.ready.formulas.items():
-            if any(not self._stands(read) for read in formula.reads):
-                seeds[address] = {None}
         return self._flowing(seeds)
+
+    @property
+    def _lost(self) -> _Rows:
+        formulas = self.got.ready.formulas.items()
+        return {address: {None} for address, formula in formulas if any(not self._stands(read) for read in formula.reads)}
 
     @cached_property
     def _doubtful(self) -> _Rows:
-        seeds = {entry: set(rows) for entry, rows in self._tainted.items()}
-        for place in dict.fromkeys((*self.sent, *self.got.typed)):
-            if self.is_locked_change(place) or self.entry_wrong(place):
-                seeds.setdefault(place.entry, set()).add(place.row)
-        for place, _, text in self.expected_formulas:
-            if not self.is_intact(place, text) and not self.is_new_row(place):
+        seeds = self._lost
+        for place, entry, value in self.typed_by_filler():
+            if entry.kind.wrong(value) is not None:
                 seeds.setdefault(place.entry, set()).add(place.row)
         return self._flowing(seeds)
 

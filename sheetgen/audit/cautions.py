@@ -19,9 +19,10 @@ from sheetgen.declare.parts import Place
     owner="designer",
     bad=(
         Example(
-            "a share changed",
+            "a share of the shell changed in the designer's file",
             {"labels.composition[F1].share_1": 0.9},
-            ("composition-sum labels.composition[F1].sum", "locked-value-changed labels.composition[F1].share_1"),
+            ("composition-sum labels.composition[F1].sum",),
+            own=True,
         ),
     ),
     fine=(Example("shares that add up"),),
@@ -34,25 +35,21 @@ def composition_sum(case: Case) -> Iterator[Fault]:
 
 
 @rule(
-    title="A new caution applies",
+    title="A caution applies",
     level="note",
     source="the source stands with each caution on the Checks sheet",
     message="{found}",
-    why="With what came back, a caution applies that did not before. It never blocks: local law and an accredited laboratory decide.",
+    why="Something in the data of this style calls for it. It never blocks.",
     fix="Read the caution on the Checks sheet and decide with a qualified person.",
     owner="designer",
     bad=(
         Example(
-            "a market changed in a locked cell",
-            {"style.market_us": "yes", "materials.bom[M2].weight": 60},
-            (
-                "caution-raised checks.caution_flammability_us",
-                "locked-value-changed materials.bom[M2].weight",
-                "locked-value-changed style.market_us",
-            ),
+            "a material with down put in by the vendor",
+            {"materials.bom": Do("add-row", {"item": "Padding", "group": "fabric", "kind": "down"})},
+            ("caution-raised checks.caution_animal_parts", "row-added materials.bom[M17].ref"),
         ),
     ),
-    fine=(Example("nothing new"),),
+    fine=(Example("cautions that were known when the copy was sent"),),
 )
 def caution_raised(case: Case) -> Iterator[Fault]:
     for sheet in case.got.ready.book.sheets:

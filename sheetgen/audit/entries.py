@@ -13,12 +13,11 @@ from sheetgen.declare.kinds import Kind, Value
 from sheetgen.declare.parts import Place
 from sheetgen.workbook.read import as_length, is_error
 
-PLACEHOLDERS = frozenset(
-    "x xx xxx n/a na n.a nil tbc tbd tba t.b.c t.b.d t.b.a pending later unknown asap ditto".split()
-) | {
-    "to be confirmed", "to be decided", "to be advised", "to follow", "as sample", "as per sample", "as discussed",
-    "see mail", "see e-mail", "see email", "see above", "same as above",
-}  # fmt: skip
+PLACEHOLDERS = frozenset({
+    "x", "xx", "xxx", "n/a", "na", "n.a", "nil", "tbc", "tbd", "tba", "t.b.c", "t.b.d", "t.b.a", "pending", "later",
+    "unknown", "asap", "ditto", "to be confirmed", "to be decided", "to be advised", "to follow", "as sample",
+    "as per sample", "as discussed", "see mail", "see e-mail", "see email", "see above", "same as above",
+})  # fmt: skip
 """Words that fill a cell and say nothing (common practice; a garment maker's list of vague words)."""
 
 _DECIMAL_COMMA = re.compile(r"\s*-?\d+,\d+\s*\Z")
@@ -192,49 +191,78 @@ def date_as_text(case: Case) -> Iterator[Fault]:
 
 
 @rule(
-    title="Not one of the choices",
+    title="Something of another kind",
     level="fix",
-    source="common practice",
+    source="common practice; programs that turn 2.5 or 3-4 into a day on their own",
     message="{heading} of {line} is {found}; it {expected}.",
-    why="What is not on the list is not understood by what reads it.",
-    fix="Choose from the list in the cell.",
-    bad=(Example("a date in a number's place", {"quote.lead_time": datetime.date(2027, 5, 1)}, ("wrong-kind quote.lead_time",)),),
-    fine=(Example("a whole number", {"quote.lead_time": 50}),),
+    why="What reads the cell cannot use it.",
+    fix="Choose from the list in the cell, or type what is asked.",
+    bad=(
+        Example(
+            "a day in a number's place",
+            {"quote.lead_time": datetime.date(2027, 5, 1)},
+            ("wrong-kind quote.lead_time",),
+        ),
+        Example(
+            "half a piece",
+            {"quote.minimum_style": 400.5},
+            ("wrong-kind quote.minimum_style",),
+        ),
+        Example("a number for a day", {"quote.valid_until": 30}, ("wrong-kind quote.valid_until",)),
+        Example(
+            "a decision that is not on the list",
+            {"colorways.dips[D1].decision": "nearly"},
+            ("wrong-kind colorways.dips[D1].decision",),
+            own=True,
+        ),
+    ),
+    fine=(
+        Example("a whole number", {"quote.lead_time": 50}),
+        Example("an article that is all digits", {"materials.bom[M2].supplier_ref": 4711}),
+    ),
 )
 def wrong_kind(case: Case) -> Iterator[Fault]:
     for place, entry, value in case.typed_by_filler():
         kind = entry.kind
-        if is_placeholder(value) or (isinstance(value, str) and (kind.is_number or kind.name == "date")):
+        if is_placeholder(value) or is_error(value) or (isinstance(value, str) and (kind.is_number or kind.name == "date")):
             continue
-        numeric = isinstance(value, int | float) and kind.is_number
-        # A number in a text's place (a supplier's article 4711) is what programs make of it: no fault.
-        if isinstance(value, int | float) and kind.name in {"text", "choice"} and not (kind.choices and not kind.open):
-            continue
+        if isinstance(value, int | float):
+            # A number in a text's place (a supplier's article 4711) is what programs make of it: no fault.
+            open_text = kind.name in {"text", "choice"} and not (kind.choices and not kind.open)
+            if open_text or (kind.is_number and is_outside(kind, float(value))):
+                continue
         wrong = kind.wrong(value)
-        if wrong and not (numeric and _is_bound(kind, float(value))):  # type: ignore[arg-type]
+        if wrong:
             yield Fault(place, wrong, shown_text(value))
 
 
-def _is_bound(kind: Kind, value: float) -> bool:
+def is_outside(kind: Kind, value: float) -> bool:
+    """Whether a number lies below the least or above the most that is possible."""
     below = kind.least is not None and value < kind.least
     above = kind.most is not None and value > kind.most
     return below or above
+
+
+def _is_percent_slip(kind: Kind, value: float) -> bool:
+    return kind.name == "percent" and kind.most is not None and max(1, kind.most) < value <= 100
 
 
 @rule(
     title="A percentage typed as a whole number",
     level="fix",
     source="fault class F08: a percentage used as an absolute number (published consumption examples W11, W12)",
-    message="{heading} of {line} is {found}, which is {expected}.",
+    message="{heading} is {found}, which is {expected}.",
     why="5 in a percentage cell is 500 %: the cost comes out a hundred times too high.",
-    fix="Type 5 % or 0.05.",
-    bad=(Example("65 for 65 %", {"quote.efficiency": 65}, ("percent-as-number quote.efficiency",)),),
-    fine=(Example("0.65 for 65 %", {"quote.efficiency": 0.65}),),
+    fix="Type it with its sign, 5 %, or as 0.05.",
+    bad=(
+        Example("72 for 72 %", {"quote.efficiency": 72}, ("percent-as-number quote.efficiency",)),
+        Example("8 for 8 %", {"quote.overhead": 8}, ("percent-as-number quote.overhead",)),
+    ),
+    fine=(Example("0.72 for 72 %", {"quote.efficiency": 0.72}),),
 )
 def percent_as_number(case: Case) -> Iterator[Fault]:
     for place, entry, value in case.typed_by_filler():
-        kind = entry.kind
-        if kind.name == "percent" and isinstance(value, int | float) and kind.most is not None and 1 < value <= 100 and value > kind.most:
+        if isinstance(value, int | float) and _is_percent_slip(entry.kind, value):
             yield Fault(place, f"{value * 100:g} %", f"{value:g}")
 
 
@@ -245,17 +273,23 @@ def percent_as_number(case: Case) -> Iterator[Fault]:
     message="{heading} of {line} is {found}; it {expected}.",
     why="No such garment, carton or price exists.",
     fix="Correct the figure.",
-    bad=(Example("a negative price", {"materials.bom[M2].price": -2.5}, ("out-of-range materials.bom[M2].price",)),),
-    fine=(Example("a price of nothing", {"quote.process_cost": 0.55}),),
+    bad=(
+        Example("a negative price", {"materials.bom[M2].price": -2.35}, ("out-of-range materials.bom[M2].price",)),
+        Example(
+            "a line without operators: the error that follows is no fault of its own",
+            {"quote.operators": 0},
+            ("out-of-range quote.operators",),
+        ),
+    ),
+    fine=(Example("nothing for testing", {"quote.testing_cost": 0}),),
 )
 def out_of_range(case: Case) -> Iterator[Fault]:
     for place, entry, value in case.typed_by_filler():
         kind = entry.kind
-        if not isinstance(value, int | float) or not kind.is_number or not _is_bound(kind, float(value)):
+        if not isinstance(value, int | float) or not kind.is_number or not is_outside(kind, value):
             continue
-        if kind.name == "percent" and kind.most is not None and 1 < value <= 100:
-            continue
-        yield Fault(place, kind.wrong(value) or "must be possible", f"{value:g}")
+        if not _is_percent_slip(kind, value):
+            yield Fault(place, kind.wrong(value) or "must be possible", f"{value:g}")
 
 
 RULES = (

@@ -1,11 +1,12 @@
-"""Grading: sizes in order, the base at the sample size."""
+"""Grading: sizes in order, tolerances smaller than the steps. What the brand grades, so asked of the designer's own file."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from sheetgen.audit.case import Case
-from sheetgen.audit.rule import Do, Example, Fault, rule
+from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.declare.parts import Place
 
 
@@ -27,52 +28,66 @@ def _graded(case: Case, ref: str) -> list[tuple[Place, float]]:
     message="{heading} of {line} is {found}, out of order beside its neighbors ({expected}).",
     why="Two sizes have changed places: one of them cannot be sold.",
     fix="Look at that size and at the steps of the point.",
+    owner="designer",
     bad=(
         Example(
-            "a size typed over with a smaller figure",
-            {"measurements.points[P1].spec_z5": 40.0},
-            ("formula-replaced measurements.points[P1].spec_z5", "size-out-of-order measurements.points[P1].spec_z5"),
+            "a step up to XL with the wrong sign",
+            {"measurements.points[P1].over_z5": -3},
+            ("size-out-of-order measurements.points[P1].spec_z5",),
+            own=True,
         ),
     ),
-    fine=(Example("sizes as graded"),),
+    fine=(
+        Example("a step that differs", {"measurements.points[P1].over_z5": 3.5}, own=True),
+        Example(
+            "a size typed over by the vendor: the lost formula is the fault",
+            {"measurements.points[P1].spec_z5": 40.0},
+            ("formula-replaced measurements.points[P1].spec_z5",),
+        ),
+    ),
 )
 def size_out_of_order(case: Case) -> Iterator[Fault]:
+    if not case.own:
+        return
     for ref in case.rows("measurements.points"):
         sizes = _graded(case, ref)
         if len(sizes) < 3:
             continue
         rising = sizes[-1][1] >= sizes[0][1]
-        for (_, before), (place, value), (_, after) in zip(sizes, sizes[1:], sizes[2:], strict=False):
-            low, high = (before, after) if rising else (after, before)
-            if low <= high and not low - 1e-9 <= value <= high + 1e-9:
-                yield Fault(place, f"{before:g} and {after:g}", f"{value:g}")
+        for (_, before), (place, value) in pairwise(sizes):
+            if (value < before - 1e-9) if rising else (value > before + 1e-9):
+                yield Fault(place, f"after {before:g}", f"{value:g}")
 
 
 @rule(
-    title="The sample size is not the base",
-    level="fix",
-    source="common practice: the base is what the sample size measures",
-    message="{heading} of {line} is {found}, the base is {expected}.",
-    why="The sample would be made to another measure than the pattern.",
-    fix="Let the formula work the sample size out.",
+    title="A tolerance is wider than the step",
+    level="note",
+    source="common practice: neighboring sizes must not overlap; small points often do, on purpose",
+    message="The tolerance of {line} is {found}, the step to the next size only {expected}.",
+    why="A garment within tolerance can pass for the next size at this point.",
+    fix="Narrow the tolerance, widen the step, or leave it on purpose.",
+    owner="designer",
     bad=(
         Example(
-            "the sample size typed over",
-            {"measurements.points[P2].spec_z3": 57.0},
-            ("base-not-sample measurements.points[P2].spec_z3", "formula-replaced measurements.points[P2].spec_z3"),
+            "5 cm either way at the chest",
+            {"measurements.points[P1].minus": 5, "measurements.points[P1].plus": 5},
+            ("tolerance-over-step measurements.points[P1].plus",),
+            own=True,
         ),
     ),
-    fine=(Example("the sample size as worked out"),),
+    fine=(
+        Example("a point that does not grow", {"measurements.points[P1].step": 0}, own=True),
+        Example("a minimum: only the one side is wide", {"measurements.points[P1].plus": 5}, own=True),
+    ),
 )
-def base_not_sample(case: Case) -> Iterator[Fault]:
-    number = case.number("style.sample_number")
-    if number is None:
+def tolerance_over_step(case: Case) -> Iterator[Fault]:
+    if not case.own:
         return
     for ref in case.rows("measurements.points"):
-        place = Place(f"measurements.points.spec_z{int(number)}", ref)
-        value, base = case.number(*place), case.number("measurements.points.base", ref)
-        if value is not None and base is not None and abs(value - base) > 1e-6:
-            yield Fault(place, f"{base:g}", f"{value:g}")
+        step = abs(case.number("measurements.points.step", ref) or 0)
+        sides = [case.number(f"measurements.points.{side}", ref) or 0 for side in ("minus", "plus")]
+        if step and min(sides) > step + 1e-9:
+            yield Fault(Place("measurements.points.plus", ref), f"{step:g}", f"−{sides[0]:g} / +{sides[1]:g}")
 
 
-RULES = (size_out_of_order, base_not_sample)
+RULES = (size_out_of_order, tolerance_over_step)

@@ -10,7 +10,7 @@ from sheetgen.declare.parts import Place
 
 
 def _typed_number(case: Case) -> str:
-    return str(case.value("style.number") or "nothing")
+    return str(case.got.typed.get(Place("style.number")) or "nothing")
 
 
 def _style_fits(case: Case) -> bool:

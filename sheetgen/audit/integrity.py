@@ -9,6 +9,7 @@ from sheetgen.audit.case import Case
 from sheetgen.audit.compare import shown_text
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.audit.structure import lost_rows
+from sheetgen.declare.formula import Formula
 from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Place
 from sheetgen.workbook.read import is_error
@@ -23,7 +24,7 @@ RELATIVE = 1e-6
     source="common practice",
     message="{heading} of {line} was sent as {expected} and came back as {found}.",
     why="The brand's figure decides; changed without a word, the factory would cut to another one.",
-    fix="Put {expected} back and write the proposal into a remark.",
+    fix="Put {expected} back, and write what you propose into a remark.",
     bad=(
         Example(
             "a tolerance widened",
@@ -116,19 +117,34 @@ def formula_altered(case: Case) -> Iterator[Fault]:
             {"materials.cost_trim": Do("shows", 9.99)},
             ("total-stale materials.cost_trim",),
         ),
+        Example(
+            "a whole chain of old figures: the first of them is the fault",
+            {
+                "materials.bom[M1].gross": Do("shows", 9.99),
+                "materials.bom[M1].cost": Do("shows", 46.45),
+                "materials.cost": Do("shows", 48.43),
+            },
+            ("total-stale materials.bom[M1].gross",),
+        ),
     ),
     fine=(Example("saved by a program that stores no values", {"the file": Do("no-values")}),),
 )
 def total_stale(case: Case) -> Iterator[Fault]:
-    for place, shown, follows in _intact(case):
-        if is_error(shown) or is_error(follows) or case.is_tainted(place):
-            continue
-        if isinstance(shown, int | float) and isinstance(follows, int | float):
-            alike = math.isclose(shown, follows, rel_tol=RELATIVE, abs_tol=1e-7)
-        else:
-            alike = str(shown if shown is not None else "") == str(follows if follows is not None else "")
-        if not alike:
+    stale = {
+        place: (follows, shown)
+        for place, shown, follows in _intact(case)
+        if not (is_error(shown) or is_error(follows) or case.is_tainted(place) or _alike(shown, follows))
+    }
+    for place, (follows, shown) in stale.items():
+        # What reads a stale figure is stale too: the first one is enough to say.
+        if not any(one in stale for one in _read_by(case, place)):
             yield Fault(place, shown_text(follows), shown_text(shown))
+
+
+def _alike(shown: Value, follows: Value) -> bool:
+    if isinstance(shown, int | float) and isinstance(follows, int | float):
+        return math.isclose(shown, follows, rel_tol=RELATIVE, abs_tol=1e-7)
+    return str(shown if shown is not None else "") == str(follows if follows is not None else "")
 
 
 @rule(
@@ -155,32 +171,55 @@ def total_stale(case: Case) -> Iterator[Fault]:
     ),
 )
 def error_value(case: Case) -> Iterator[Fault]:
+    declared = {place for place, _, text in case.expected_formulas if case.is_intact(place, text)}
     for place in dict.fromkeys((*case.got.formulas, *(place for place, _, _ in case.typed_by_filler()))):
         if place.entry not in case.got.ready.formulas:
             value = case.got.typed.get(place)
             if is_error(value) and case.fills(case.entry(place)):
                 yield Fault(place, "", shown_text(value))
             continue
-        value = case.got.shown.get(place, case.follows.get(place))
-        if is_error(value) and not case.is_doubtful(place) and not _reads_error(case, place):
-            yield Fault(place, "", shown_text(value))
+        shown = case.got.shown.get(place, case.follows.get(place))
+        if is_error(shown) and place in declared and not _is_explained(case, place):
+            yield Fault(place, "", shown_text(shown))
+
+
+def _is_explained(case: Case, place: Place) -> bool:
+    """Whether an error comes from another fault: a wrong entry, something lost, or a changed cell that it reads."""
+    comes_of_a_change = is_error(case.follows.get(place)) and not is_error(case.meant.get(place))
+    return comes_of_a_change or case.is_tainted(place) or case.is_doubtful(place) or _reads_error(case, place)
 
 
 def _reads_error(case: Case, place: Place) -> bool:
     """Whether another cell that the formula reads shows an error already: that one is the cause."""
+    return any(is_error(case.got.shown.get(one, case.follows.get(one))) for one in _read_by(case, place))
+
+
+def _read_by(case: Case, place: Place) -> Iterator[Place]:
+    """The places that a place's formula reads."""
     formula = case.got.ready.formulas.get(place.entry)
-    if formula is None:
-        return False
-    for reference in formula.references:
-        if reference is None or reference.sort == "ref":
+    for index, reference in enumerate(formula.references if formula is not None else ()):
+        if reference is None or formula is None or reference.sort == "ref":
             continue
-        if reference.sort == "column":
-            read = [place_ for place_, _ in case.got.where.places(reference.address)]
+        if reference.sort == "row":
+            yield Place(reference.address, place.row)
         else:
-            read = [Place(reference.address, place.row if reference.sort == "row" else "")]
-        if any(is_error(case.got.shown.get(one, case.follows.get(one))) for one in read):
-            return True
-    return False
+            yield from (one for one, _ in case.got.where.places(reference.address))
+        yield from _block(case, formula, index, place)
+
+
+def _block(case: Case, formula: Formula, index: int, place: Place) -> Iterator[Place]:
+    """The entries between the two ends of a block, which `first:last` names."""
+    ends = formula.references[index], formula.references[index + 2] if index + 2 < len(formula.references) else None
+    if ends[0] is None or ends[1] is None or formula.tokens[index + 1].text != ":":
+        return
+    table = ends[0].address.rpartition(".")[0]
+    names = [entry.name for entry in case.got.ready.book.tables[table][1].entries]
+    first, last = (names.index(end.address.rpartition(".")[2]) for end in ends if end is not None)
+    for name in names[first + 1 : last]:
+        if ends[0].sort == "row":
+            yield Place(f"{table}.{name}", place.row)
+        else:
+            yield from (one for one, _ in case.got.where.places(f"{table}.{name}"))
 
 
 def _intact(case: Case) -> Iterator[tuple[Place, Value, Value]]:

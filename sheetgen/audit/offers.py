@@ -6,7 +6,9 @@ import datetime
 from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
-from sheetgen.audit.rule import Do, Example, Fault, rule
+from sheetgen.audit.entries import is_placeholder
+from sheetgen.audit.rule import Example, Fault, rule
+from sheetgen.audit.units import is_dozen
 from sheetgen.declare.parts import Place
 
 _PRICE_JUMP = 0.1
@@ -20,13 +22,19 @@ _PRICE_JUMP = 0.1
     why="At that price the style does not earn what it must.",
     fix="Say what would bring the price down, or agree another target.",
     bad=(
-        Example("a price above the target", {"quote.fob": "target:+1"}, ("price-above-target quote.fob", "price-unexplained quote.fob")),
+        Example(
+            "a price above the target, and its build-up with it",
+            {"quote.fob": 28.2, "quote.process_cost": 2.52},
+            ("price-above-target quote.fob",),
+        ),
     ),
-    fine=(Example("a price at or under the target"),),
+    fine=(
+        Example("a price at the target", {"quote.fob": 27, "quote.process_cost": 1.47}),
+    ),
 )
 def price_above_target(case: Case) -> Iterator[Fault]:
     price, target = case.number("quote.fob"), case.number("quote.target")
-    if price is not None and target is not None and price > target + 5e-5:
+    if price is not None and target is not None and price > target + 5e-5 and not is_dozen(case):
         yield Fault(Place("quote.fob"), f"{target:g}", f"{price:g}")
 
 
@@ -37,22 +45,33 @@ def price_above_target(case: Case) -> Iterator[Fault]:
     message="{heading} is {found}; materials, making and additions give {expected}.",
     why="Something is counted twice, forgotten, or in another currency.",
     fix="Correct the build-up or the price.",
-    bad=(
-        Example("a profit forgotten in the price", {"quote.fob": "target:-4"}, ("price-unexplained quote.fob",)),
+    bad=(Example("the profit forgotten in the price", {"quote.fob": 24.3}, ("price-unexplained quote.fob",)),),
+    fine=(
+        Example("a price that its build-up explains"),
+        Example(
+            "a build-up that lacks a material's price: that comes first",
+            {"materials.bom[M1].price": None},
+            ("entry-missing materials.bom[M1].price",),
+        ),
     ),
-    fine=(Example("a price that its build-up explains"),),
 )
 def price_unexplained(case: Case) -> Iterator[Fault]:
     price, worked = case.number("quote.fob"), case.number("quote.worked_out")
-    if price and worked and abs(price - worked) > 0.01 * price:
-        yield Fault(Place("quote.fob"), f"{worked:.4g}", f"{price:.4g}")
+    if price and worked and abs(price - worked) > 0.01 * price and _all_priced(case) and not is_dozen(case):
+        yield Fault(Place("quote.fob"), f"{worked:.2f}", f"{price:.2f}")
+
+
+def _all_priced(case: Case) -> bool:
+    """Whether every material has a cost: without one of them the build-up is too low for a reason that is known."""
+    rows = [ref for ref in case.rows("materials.bom") if not case.is_new_row(Place("materials.bom.cost", ref))]
+    return all(case.number("materials.bom.cost", ref) is not None for ref in rows)
 
 
 @rule(
     title="A currency without a rate",
     level="fix",
     source="common practice",
-    message="{heading} of {line} is {found}; the file has rates for {expected}.",
+    message="{heading} of {line} is “{found}”; the file has rates for {expected}.",
     why="The line drops out of the cost, and the total is too low.",
     fix="Give the price in one of these currencies.",
     bad=(
@@ -62,7 +81,10 @@ def price_unexplained(case: Case) -> Iterator[Fault]:
             ("currency-without-rate materials.bom[M2].currency",),
         ),
     ),
-    fine=(Example("a listed currency", {"materials.bom[M2].currency": "USD"}),),
+    fine=(
+        Example("a listed currency", {"materials.bom[M5].currency": "EUR", "materials.bom[M5].price": 0.053}),
+        Example("a listed currency in small letters", {"materials.bom[M5].currency": "usd"}),
+    ),
 )
 def currency_without_rate(case: Case) -> Iterator[Fault]:
     own = case.value("style.currency")
@@ -71,7 +93,9 @@ def currency_without_rate(case: Case) -> Iterator[Fault]:
     for ref in case.rows("materials.bom"):
         place = Place("materials.bom.currency", ref)
         code = case.got.typed.get(place)
-        if code not in (None, "") and code not in known and not case.is_tainted(place) and isinstance(code, str) and len(code) > 2:
+        if not isinstance(code, str) or is_placeholder(code) or code == "":
+            continue
+        if code.upper() not in {one.upper() for one in known}:
             yield Fault(place, ", ".join(known), code)
 
 
@@ -82,15 +106,35 @@ def currency_without_rate(case: Case) -> Iterator[Fault]:
     message="{heading} of {line} went from {expected} to {found}.",
     why="A slipped decimal point looks just like this, and so does a real rise: ask.",
     fix="Confirm the new price or correct it.",
-    bad=(Example("ten times the sent price", {"@sent": ("materials.bom[M2].price", 0.35)}, ("price-jumped materials.bom[M2].price",)),),
-    fine=(Example("no price was sent"),),
+    bad=(
+        Example(
+            "a tenth of it was sent along",
+            {},
+            ("price-jumped materials.bom[M2].price",),
+            sent={"materials.bom[M2].price": 0.235},
+        ),
+    ),
+    fine=(
+        Example("no price was sent"),
+        Example("a price that rose a little", sent={"materials.bom[M2].price": 2.2}),
+        Example(
+            "a price in another currency than before",
+            sent={"materials.bom[M2].price": 2.7, "materials.bom[M2].currency": "USD"},
+        ),
+    ),
 )
 def price_jumped(case: Case) -> Iterator[Fault]:
+    if case.own:
+        return
     for place, entry, value in case.typed_by_filler():
         sent = case.sent.get(place)
-        if entry.kind.name == "money" and isinstance(value, int | float) and isinstance(sent, int | float) and sent > 0 and not case.own:
-            if abs(value / sent - 1) > _PRICE_JUMP:
-                yield Fault(place, f"{sent:g}", f"{value:g}")
+        if entry.kind.name != "money" or not isinstance(value, int | float) or not isinstance(sent, int | float):
+            continue
+        currency = Place(f"{place.entry.rpartition('.')[0]}.currency", place.row)
+        if case.sent.get(currency) not in (None, case.got.typed.get(currency)):
+            continue
+        if sent > 0 and value > 0 and abs(value / sent - 1) > _PRICE_JUMP and not (place.entry == "quote.fob" and is_dozen(case)):
+            yield Fault(place, f"{sent:g}", f"{value:g}")
 
 
 @rule(
@@ -101,8 +145,15 @@ def price_jumped(case: Case) -> Iterator[Fault]:
     why="The factory will refuse, or ask for a surcharge later.",
     fix="Agree a surcharge or a larger order now.",
     owner="designer",
-    bad=(Example("a minimum above the order", {"quote.minimum_style": 5000}, ("minimum-above-order quote.minimum_style",)),),
-    fine=(Example("a minimum below the order"),),
+    bad=(
+        Example("a minimum above the order", {"quote.minimum_style": 5000}, ("minimum-above-order quote.minimum_style",)),
+        Example(
+            "a minimum above the smaller colorway",
+            {"quote.minimum_colorway": 500},
+            ("minimum-above-order quote.minimum_colorway",),
+        ),
+    ),
+    fine=(Example("a minimum as large as the order", {"quote.minimum_style": 1200, "quote.minimum_colorway": 480}),),
 )
 def minimum_above_order(case: Case) -> Iterator[Fault]:
     minimum, pieces = case.number("quote.minimum_style"), case.number("order.pieces")
@@ -126,12 +177,19 @@ def minimum_above_order(case: Case) -> Iterator[Fault]:
     message="{heading} of {line} is {found}: too long for {expected}.",
     why="The goods would come after the season's start.",
     fix="Offer a shorter lead time, or agree a later delivery.",
-    bad=(Example("a lead time of two years", {"quote.lead_time": 730}, ("lead-time-too-long quote.lead_time",)),),
+    bad=(
+        Example("a lead time of two years", {"quote.lead_time": 730}, ("lead-time-too-long quote.lead_time",)),
+        Example(
+            "a mill that takes a year",
+            {"materials.bom[M1].lead": 360},
+            ("lead-time-too-long materials.bom[M1].lead",),
+        ),
+    ),
     fine=(Example("a lead time that fits", {"quote.lead_time": 60}),),
 )
 def lead_time_too_long(case: Case) -> Iterator[Fault]:
-    start, delivery = case.value("style.date"), case.value("style.delivery")
-    if not isinstance(start, datetime.date) or not isinstance(delivery, datetime.date):
+    start, delivery = case.day("style.date"), case.day("style.delivery")
+    if start is None or delivery is None:
         return
     days = (delivery - start).days
     places = [Place("quote.lead_time"), *(Place("materials.bom.lead", ref) for ref in case.rows("materials.bom"))]
@@ -148,12 +206,12 @@ def lead_time_too_long(case: Case) -> Iterator[Fault]:
     message="{heading} is {found}, before {expected}.",
     why="A price that no longer holds cannot be ordered at.",
     fix="Confirm the price with a new date.",
-    bad=(Example("valid until a day past", {"quote.valid_until": "date:2025-01-31"}, ("quote-run-out quote.valid_until",)),),
-    fine=(Example("valid for a while", {"quote.valid_until": "date:2027-06-30"}),),
+    bad=(Example("valid until a day past", {"quote.valid_until": datetime.date(2025, 1, 31)}, ("quote-run-out quote.valid_until",)),),
+    fine=(Example("valid for a while", {"quote.valid_until": datetime.date(2027, 6, 30)}),),
 )
 def quote_run_out(case: Case) -> Iterator[Fault]:
-    until, date = case.value("quote.valid_until"), case.value("style.date")
-    if isinstance(until, datetime.date) and isinstance(date, datetime.date) and until < date:
+    until, date = case.day("quote.valid_until"), case.day("style.date")
+    if until is not None and date is not None and until < date:
         yield Fault(Place("quote.valid_until"), f"the date of this revision, {date.isoformat()}", until.isoformat())
 
 
@@ -164,17 +222,24 @@ def quote_run_out(case: Case) -> Iterator[Fault]:
     message="{heading} of {line} is {found}; needed is {expected}.",
     why="Every step after it moves too.",
     fix="Agree how the days are won back, or another delivery.",
-    bad=(Example("sewing confirmed for after the delivery", {"order.calendar[E6].confirmed": "date:2027-08-01"}, ("date-too-late order.calendar[E6].confirmed",)),),
-    fine=(Example("sewing confirmed in time", {"order.calendar[E6].confirmed": "date:2027-05-01"}),),
+    bad=(
+        Example(
+            "sewing confirmed for after the delivery",
+            {"order.calendar[E6].confirmed": datetime.date(2027, 8, 1)},
+            ("date-too-late order.calendar[E6].confirmed",),
+        ),
+    ),
+    fine=(Example("sewing confirmed in time", {"order.calendar[E6].confirmed": datetime.date(2027, 5, 1)}),),
 )
 def date_too_late(case: Case) -> Iterator[Fault]:
-    delivery = case.value("style.delivery")
+    delivery = case.day("style.delivery")
     for ref in case.rows("order.calendar"):
-        confirmed, before = case.value("order.calendar.confirmed", ref), case.number("order.calendar.before", ref)
-        if isinstance(confirmed, datetime.date) and isinstance(delivery, datetime.date) and before is not None:
-            needed = delivery - datetime.timedelta(days=before)
-            if confirmed > needed:
-                yield Fault(Place("order.calendar.confirmed", ref), needed.isoformat(), confirmed.isoformat())
+        confirmed, before = case.day("order.calendar.confirmed", ref), case.number("order.calendar.before", ref)
+        if confirmed is None or delivery is None or before is None:
+            continue
+        needed = delivery - datetime.timedelta(days=before)
+        if confirmed > needed:
+            yield Fault(Place("order.calendar.confirmed", ref), needed.isoformat(), confirmed.isoformat())
 
 
 RULES = (

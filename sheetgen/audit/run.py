@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sheetgen.audit.case import Case
@@ -11,7 +11,7 @@ from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
 from sheetgen.declare.formula import plain
 from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Book, Place
-from sheetgen.workbook.engine import recalculate
+from sheetgen.workbook.engine import PICTURE_WORD, recalculate
 from sheetgen.workbook.geometry import Cell, Geometry, formula_texts
 from sheetgen.workbook.issue import (
     PictureMark, Receipt, find_receipt, fixed_and_sent, load_receipt, receipt_from_json, receipts_beside,
@@ -124,10 +124,30 @@ def case_of(got: Returned, receipt: Receipt | None, wanted: Receipt | None = Non
     stages = {"quote": 1, "sample": 2, "bulk": 3}
     purpose = receipt.purpose if receipt else str(got.typed.get(Place("style.purpose")) or "quote")
     expected = tuple(formula_texts(got.ready, got.where))
-    return Case(
-        sent, got, follows(got, expected), stages.get(purpose, 1), got.ready.book.audience == "designer", sent_follows, expected,
-        wanted or receipt, later,
+    own = got.ready.book.audience == "designer"
+    now = follows(got, expected)
+    case = Case(
+        sent, got, now, now, stages.get(purpose, 1), own, sent_follows, expected, wanted or receipt, later,
     )  # fmt: skip
+    return case if own or receipt is None else replace(case, meant=_meant(case))
+
+
+def _meant(case: Case) -> Values:
+    """What the answers give once the brand's values and formulas stand as they were sent."""
+    got = case.got
+    values: Values = {
+        place: value
+        for place, value in got.typed.items()
+        if case.entry(place).who != "computed" and (not case.is_locked(case.entry(place)) or case.is_new_row(place))
+    }
+    for place, sent in case.sent.items():
+        if place.entry in case.book_entries and case.is_locked(case.entry(place)) and not isinstance(sent, PictureMark):
+            values[place] = sent
+    constants = [(at, value) for place, value in values.items() if (at := got.where.at(place)) is not None]
+    pictures = [(at, PICTURE_WORD) for place, one in case.sent.items() if isinstance(one, PictureMark) and (at := got.where.at(place))]
+    return recalculate(
+        dict.fromkeys(got.where.titles.values()), [*constants, *pictures, *_refs(got.where)], case.expected_formulas
+    )
 
 
 def _sent_follows(got: Returned, receipt: Receipt) -> Values:

@@ -203,7 +203,7 @@ def sheet_hidden(case: Case) -> Iterator[Fault]:
             {"materials.bom[M1]": Do("stray", "ask Ines")},
             ("stray-text materials.bom[M1].ref",),
         ),
-        Example("a word beside a field", {"quote.fob": Do("stray", "see mail")}, ("stray-text quote.fob",)),
+        Example("a word beside a field", {"quote.valid_until": Do("stray", "see mail")}, ("stray-text quote.valid_until",)),
     ),
     fine=(Example("nothing outside"),),
 )

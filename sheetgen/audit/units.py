@@ -3,39 +3,62 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
+from typing import NamedTuple
 
 from sheetgen.audit.case import Case
+from sheetgen.audit.compare import same
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.declare.parts import Place
 from sheetgen.trade.lengths import INCH_CM, fraction_text
 
-_RATIOS = {"cm": ("inches", INCH_CM), "mm": ("centimetres or inches", INCH_CM * 10), "in": ("centimetres", 1 / INCH_CM)}
+_IN_CM = {"millimeters": 0.1, "centimeters": 1.0, "inches": INCH_CM}
+_NAMES = {"mm": "millimeters", "cm": "centimeters", "in": "inches"}
 _NEAR = 0.08
 """A value counts as the other unit when it is within 8 % of it: samples are rarely further off than that."""
+_FAR = 0.3
+"""And only when it is further than 30 % from what was asked."""
+ENOUGH = 5
+"""So many equal or exact values are no accident any more."""
+_HEAVIEST = 20
+"""Kilograms: no packed garment and no empty carton weighs more."""
 
 
-def measured(case: Case) -> Iterator[tuple[Place, float, float, str, str]]:
-    """Measured values of all rounds: place, value, what was asked, the round's number and the point's ref."""
-    for ref in case.rows("fit.points"):
-        for entry in case.book_entries:
-            if entry.startswith("fit.points.value_"):
-                mark = entry.rpartition("_")[2]
-                value, spec = case.number(entry, ref), case.number(f"fit.points.spec_{mark}", ref)
-                if value is not None and spec is not None and Place(entry, ref) in case.got.typed:
-                    yield Place(entry, ref), value, spec, mark, ref
+class Measured(NamedTuple):
+    """A value that the vendor measured in this return, what was asked, and the point's tolerance."""
+
+    place: Place
+    value: float
+    spec: float
+    minus: float
+    plus: float
 
 
-def unit_of(case: Case, value: float, spec: float) -> str | None:
+def measured(case: Case) -> dict[str, list[Measured]]:
+    """What is measured anew in this return, by round; values that were sent along are of an earlier one."""
+    rounds: dict[str, list[Measured]] = {}
+    entries = [entry for entry in case.book_entries if entry.startswith("fit.points.value_")]
+    for entry in entries:
+        mark = entry.rpartition("_")[2]
+        for ref in case.rows("fit.points"):
+            place = Place(entry, ref)
+            value, spec = case.number(*place), case.number(f"fit.points.spec_{mark}", ref)
+            minus, plus = case.number("fit.points.minus", ref), case.number("fit.points.plus", ref)
+            if value is None or spec is None or minus is None or plus is None or place not in case.got.typed:
+                continue
+            if not case.own and same(case.sent.get(place), value):
+                continue
+            rounds.setdefault(mark, []).append(Measured(place, value, spec, minus, plus))
+    return rounds
+
+
+def unit_of(case: Case, one: Measured) -> str | None:
     """The unit in which a value was probably measured, if it is not the style's; None if it fits as it is."""
-    unit = dict(case.got.ready.shape.words)["{unit}"]
-    name, ratio = _RATIOS[unit]
-    if spec <= 0 or value <= 0:
+    own = _NAMES[dict(case.got.ready.shape.words)["{unit}"]]
+    if one.spec <= 0 or one.value <= 0 or abs(one.value / one.spec - 1) <= _FAR:
         return None
-    candidates = ((name, ratio),) if unit != "mm" else (("centimetres", 10.0), ("inches", 25.4))
-    for word, factor in candidates:
-        if abs(value * factor / spec - 1) < _NEAR and abs(value / spec - 1) > 0.3:
-            return word
-    return None
+    ratios = {name: size / _IN_CM[own] for name, size in _IN_CM.items() if name != own}
+    return next((name for name, ratio in ratios.items() if abs(one.value * ratio / one.spec - 1) < _NEAR), None)
 
 
 @rule(
@@ -45,32 +68,40 @@ def unit_of(case: Case, value: float, spec: float) -> str | None:
     message="{heading} of {line} is {found}; {expected} was asked: this looks like another unit.",
     why="One inch read as a centimetre costs a production run.",
     fix="Measure again, or convert: one inch is 2.54 cm.",
-    bad=(Example("the chest in inches", {"fit.points[P1].value_r1": 22.75}, ("other-unit fit.points[P1].value_r1",)),),
-    fine=(Example("the chest in centimetres", {"fit.points[P1].value_r1": 58.3}),),
+    bad=(
+        Example("the chest in inches", {"fit.points[P1].value_r1": 22.75}, ("other-unit fit.points[P1].value_r1",)),
+        Example("the chest in millimeters", {"fit.points[P1].value_r1": 577}, ("other-unit fit.points[P1].value_r1",)),
+    ),
+    fine=(Example("the chest in centimeters", {"fit.points[P1].value_r1": 57.3}),),
 )
 def other_unit(case: Case) -> Iterator[Fault]:
     unit = dict(case.got.ready.shape.words)["{unit}"]
-    for place, value, spec, _, _ in measured(case):
-        word = unit_of(case, value, spec)
+    pasted = pasted_down(case)
+    for one in (one for values in measured(case).values() for one in values if one.place not in pasted):
+        word = unit_of(case, one)
         if word:
-            asked = fraction_text(spec) if unit == "in" else f"{spec:g}"
-            yield Fault(place, f"{asked} {unit}", f"{value:g}, as if in {word}")
+            asked = fraction_text(one.spec) if unit == "in" else f"{one.spec:g}"
+            yield Fault(one.place, f"{asked} {unit}", f"{one.value:g}, as if in {word}")
 
 
 @rule(
     title="A weight in grams",
-    level="query",
+    level="fix",
     source="common practice",
-    message="{heading} of {line} is {found}: {expected}",
+    message="{heading} is {found}; {expected}",
     why="A garment of hundreds of kilograms spoils every carton and freight figure.",
-    fix="Type the weight in kilograms: 0.65.",
-    bad=(Example("650 for 0.65 kg", {"order.piece_weight": 650}, ("weight-in-grams order.piece_weight",)),),
+    fix="Type the weight in kilograms, as 0.65.",
+    bad=(
+        Example("650 for 0.65 kg", {"order.piece_weight": 650}, ("weight-in-grams order.piece_weight",)),
+        Example("900 for 0.9 kg", {"order.carton_weight": 900}, ("weight-in-grams order.carton_weight",)),
+    ),
     fine=(Example("0.65 kg", {"order.piece_weight": 0.65}),),
 )
 def weight_in_grams(case: Case) -> Iterator[Fault]:
-    value = case.number("order.piece_weight")
-    if value is not None and value > 20:
-        yield Fault(Place("order.piece_weight"), f"in grams it would be {value / 1000:g} kg.", f"{value:g} kg")
+    for address in ("order.piece_weight", "order.carton_weight"):
+        value = case.number(address)
+        if value is not None and value > _HEAVIEST:
+            yield Fault(Place(address), f"if these are grams, it is {value / 1000:g} kg.", f"{value:g} kg")
 
 
 @rule(
@@ -80,15 +111,34 @@ def weight_in_grams(case: Case) -> Iterator[Fault]:
     message="{heading} is {found}; {expected}",
     why="A price per dozen in a price per piece is twelve times too high.",
     fix="Give the price of one garment.",
-    bad=(
-        Example("the price of a dozen", {"quote.fob": "times:12"}, ("price-above-target quote.fob", "price-per-dozen quote.fob", "price-unexplained quote.fob")),
-    ),
+    bad=(Example("the price of a dozen", {"quote.fob": Do("times", 12)}, ("price-per-dozen quote.fob",)),),
     fine=(Example("the price of one"),),
 )
 def price_per_dozen(case: Case) -> Iterator[Fault]:
     price, worked = case.number("quote.fob"), case.number("quote.worked_out")
-    if price and worked and abs(price / 12 / worked - 1) < _NEAR:
+    if price and worked and is_dozen(case):
         yield Fault(Place("quote.fob"), f"its build-up gives {worked:.2f}, a twelfth of it.", f"{price:.2f}")
+
+
+def is_dozen(case: Case) -> bool:
+    """Whether the price is about twelve times what its build-up gives."""
+    price, worked = case.number("quote.fob"), case.number("quote.worked_out")
+    return bool(price and worked and abs(price / 12 / worked - 1) < _NEAR)
+
+
+def pasted_down(case: Case) -> dict[Place, tuple[Place, ...]]:
+    """Points under one another that all measure the same though they should not -> all places of that run."""
+    found: dict[Place, tuple[Place, ...]] = {}
+    for values in measured(case).values():
+        for _, group in groupby(values, key=lambda one: one.value):
+            run = list(group)
+            if len(run) >= ENOUGH and any(not _fits(one) for one in run):
+                found.update(dict.fromkeys((one.place for one in run), tuple(one.place for one in run)))
+    return found
+
+
+def _fits(one: Measured) -> bool:
+    return -one.minus - 5e-5 <= one.value - one.spec <= one.plus + 5e-5
 
 
 RULES = (other_unit, weight_in_grams, price_per_dozen)

@@ -15,6 +15,8 @@ from hashlib import sha256
 MAX_TEXT = 32767
 """Longest text a spreadsheet cell holds (file format limit)."""
 
+MAX_CHOICE = 255
+"""Longest entry of a drop-down list (file format limit); headings carry some of them."""
 MOST_NUMBER = 10**15
 """A cell keeps 15 digits of a number (file format limit)."""
 EARLIEST = datetime.date(1990, 1, 1)
@@ -113,8 +115,9 @@ class Kind:
     def _wrong_text(self, value: Value) -> str | None:
         if not isinstance(value, str):
             return f"must be {self.noun}"
-        if len(value) > MAX_TEXT:
-            return f"must be at most {MAX_TEXT} characters"
+        longest = MAX_CHOICE if self.name == "choice" else MAX_TEXT
+        if len(value) > longest:
+            return f"must be at most {longest} characters"
         if _FORBIDDEN.search(value):
             return "must not hold control characters"
         if _FILE_MARKS.search(value):

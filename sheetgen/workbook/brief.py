@@ -22,6 +22,8 @@ from sheetgen.workbook import pictures
 from sheetgen.workbook.values import Ready, UserError, Values, ready, row_refs, shape_of
 
 Toml = Mapping[str, object]
+_LONGEST_NAME = 60
+"""Headings carry the names of sizes and colorways."""
 _PERCENT = re.compile(r"\s*(-?\d+(?:[.,]\d+)?)\s*%\s*\Z")
 
 
@@ -95,7 +97,14 @@ class _Reader:
                 self.problems.append(f"must be a table of entries @ {sheet_name}")
             else:
                 values.update(self._sheet(whole, sheet_name, content, first))
+        self._long_names(values)
         return values
+
+    def _long_names(self, values: Values) -> None:
+        keys = {f"{address}.{self.book.tables[address][1].key}" for address in self.book.axes.values()}
+        for place, value in values.items():
+            if place.entry in keys and len(str(value)) > _LONGEST_NAME:
+                self.problems.append(f"must be at most {_LONGEST_NAME} characters @ {place}")
 
     def _sheet(self, whole: Ready, sheet: str, content: Toml, known: Values) -> Values:
         values: Values = {}

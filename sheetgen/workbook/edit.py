@@ -6,6 +6,7 @@ calculated again and their values stored, as a spreadsheet program does on savin
 
 from __future__ import annotations
 
+import datetime
 import json
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
@@ -17,7 +18,7 @@ import formualizer
 
 from sheetgen.declare.formula import ROW, compiled, read_formula
 from sheetgen.declare.kinds import Picture, Value
-from sheetgen.declare.parts import Book, Place
+from sheetgen.declare.parts import REF, Book, Place
 from sheetgen.workbook.brief import read_toml
 from sheetgen.workbook.engine import cell_value
 from sheetgen.workbook.geometry import Cell, TablePlace, name_of
@@ -66,7 +67,7 @@ def edited_bytes(got: Returned, data: bytes, edits: Sequence[Edit]) -> bytes:
     now = [edit for edit in edits if edit.action not in _AFTER]
     for edit in now:
         ACTIONS[edit.action](desk, edit)
-    finished = _calculated(desk.package.bytes())
+    finished = bytes(formualizer.recalculate_xlsx_bytes(desk.package.bytes())["bytes"])
     after = [edit for edit in edits if edit.action in _AFTER]
     if after:
         desk = _Desk(got, Package(finished))
@@ -101,14 +102,6 @@ def load_faults(path: Path) -> list[PlantedFault]:
     return found
 
 
-def _calculated(data: bytes) -> bytes:
-    try:
-        return bytes(formualizer.recalculate_xlsx_bytes(data)["bytes"])
-    except (OSError, ValueError):
-        # A file spoiled on purpose may be refused; it is then sent as it was saved, without values.
-        return data
-
-
 @dataclass(frozen=True)
 class _Desk:
     """What an action works on: where things are, and the package that is changed."""
@@ -118,12 +111,23 @@ class _Desk:
 
     def cell(self, place: Place) -> Cell:
         cell = self.got.where.at(place)
+        table = self.got.where.tables.get(place.entry.rpartition(".")[0])
+        if cell is None and table is not None and place.row in table.rows and place.entry.endswith(f".{REF}"):
+            return Cell(table.sheet, table.rows[place.row], table.ref_column)
         if cell is None:
             raise KeyError(f"{place} is not in {self.got.path.name}")
         return cell
 
     def put(self, cell: Cell, value: Value, formula: str = "") -> None:
         self.package.sheet(cell.sheet).set(cell.row, cell.column, value, formula)
+
+    def look_like_a_day(self, cell: Cell) -> None:
+        """Give a cell the look of a date's cell, as programs do when they take what was typed for a day."""
+        entries = self.got.ready.book.entries
+        days = (one for address, column in entries.items() if column.entry.kind.name == "date" for _, one in self.got.where.places(address))
+        other = next(days)
+        style = self.package.sheet(other.sheet).style(other.row, other.column)
+        self.package.sheet(cell.sheet).set_style(cell.row, cell.column, style)
 
     def table(self, address: str) -> TablePlace:
         return self.got.where.tables[address]
@@ -144,7 +148,10 @@ def _type(desk: _Desk, edit: Edit) -> None:
     """A value typed into a cell; none clears it."""
     if isinstance(edit.value, Picture):
         raise UserError(f"{edit.place}: a picture cannot be typed in")
-    desk.put(desk.cell(place_of(edit.place)), edit.value)
+    place = place_of(edit.place)
+    desk.put(desk.cell(place), edit.value)
+    if isinstance(edit.value, datetime.date) and desk.got.ready.book.entries[place.entry].entry.kind.name != "date":
+        desk.look_like_a_day(desk.cell(place))
 
 
 def _times(desk: _Desk, edit: Edit) -> None:
@@ -168,9 +175,12 @@ def _formula(desk: _Desk, edit: Edit) -> None:
 
 
 def _fill_down(desk: _Desk, edit: Edit) -> None:
-    """One value in every row of a column that holds something."""
-    for place, cell in desk.got.where.places(edit.place):
-        if desk.value(place) not in (None, ""):
+    """One value in every row of a column that holds something, from the row that is named on."""
+    start = place_of(edit.place)
+    begun = not start.row
+    for place, cell in desk.got.where.places(start.entry):
+        begun = begun or place == start
+        if begun and desk.value(place) not in (None, ""):
             desk.put(cell, edit.value)
 
 
@@ -275,7 +285,7 @@ def _record_lines(desk: _Desk, words: Mapping[str, str]) -> Iterable[str]:
     text = json.dumps(desk.got.record, ensure_ascii=False)
     for old, new in words.items():
         text = text.replace(old, new)
-    text = json.dumps(json.loads(text), ensure_ascii=True, sort_keys=True)
+    text = json.dumps(json.loads(text), ensure_ascii=True)
     return (text[start : start + 5000] for start in range(0, len(text), 5000))
 
 

@@ -45,9 +45,19 @@ class SheetPart:
     def set(self, row: int, column: int, value: Value, formula: str = "") -> None:
         """Put a value or a formula (without its value) into a cell; its look stays."""
         attributes, cells = self.rows.get(row, ("", {}))
-        style = re.search(r'\bs="\d+"', cells.get(column, "").partition(">")[0])
-        cells[column] = _cell_text(f"{letters(column)}{row}", style.group() if style else "", value, formula)
+        cells[column] = _cell_text(f"{letters(column)}{row}", self.style(row, column), value, formula)
         self.rows[row] = (re.sub(r' spans="[^"]*"', "", attributes), cells)
+
+    def style(self, row: int, column: int) -> str:
+        """A cell's look, as the attribute that names it; empty if it has none."""
+        cell = self.rows.get(row, ("", {}))[1].get(column, "")
+        found = re.search(r'\bs="\d+"', cell.partition(">")[0])
+        return found.group() if found else ""
+
+    def set_style(self, row: int, column: int, style: str) -> None:
+        """Give a cell another look."""
+        cells = self.rows[row][1]
+        cells[column] = cells[column].replace(self.style(row, column), style, 1)
 
     def inner(self, row: int, column: int) -> str:
         """The cell's text between its tags; empty if it holds nothing."""
@@ -69,7 +79,11 @@ class SheetPart:
             f'<row r="{row}"{attributes}>' + "".join(cells[column] for column in sorted(cells)) + "</row>"
             for row, (attributes, cells) in sorted(self.rows.items())
         )
-        return self.head + "".join(rows) + self.tail
+        body = "".join(rows)
+        last = letters(max((column for _, cells in self.rows.values() for column in cells), default=1))
+        # A cell outside the stated dimension makes the calculation engine refuse the file.
+        head = re.sub(r'<dimension ref="[^"]*"/>', f'<dimension ref="A1:{last}{max(self.rows, default=1)}"/>', self.head)
+        return head + body + self.tail
 
 
 def _column(attributes: str) -> int:

@@ -6,6 +6,7 @@ Everything found is kept and judged later: a wrong value is never refused here a
 from __future__ import annotations
 
 import datetime
+import io
 import json
 import re
 import warnings
@@ -31,8 +32,14 @@ from sheetgen.workbook.values import Ready, Shape, UserError, Values, ready, wit
 from sheetgen.workbook.writing.cells import END_OF_TABLE
 from sheetgen.workbook.writing.file import RECORD_MARK, RECORD_SHEET
 
+_DRAWING = re.compile(rb"<Relationship [^>]*/drawing\"[^>]*>")
 _MOST_MEMBERS = 200
 """A name that somebody put in must not make a thousand sizes: no sheet has more columns than this."""
+_BORDER = re.compile(rb"<border[ >].*?</border>", re.DOTALL)
+_NO_BORDER = b"<border><left/><right/><top/><bottom/></border>"
+_ERROR_CELL = re.compile(rb'<c [^>]*\bt="e"')
+_ERROR = re.compile(r"#(?:[A-Z/0_]+[!?]|N/A|GETTING_DATA)|Err:\d{3}")
+"""Errors of all programs; a screen color (#5B6B4A) is none."""
 _EPOCH = datetime.date(1899, 12, 30)
 
 
@@ -90,6 +97,7 @@ def read(book: Book, path: Path, audience: str | None = None) -> Returned:
     _Finder(found, loaded, names).find()
     _Values(found, loaded).take()
     _shown_values(found, path)
+    _shown_errors(found, path)
     _formulas_in_entries(found)
     return found
 
@@ -102,15 +110,33 @@ def _formulas_in_entries(found: Returned) -> None:
             found.typed[place] = from_cell(entry.kind, found.shown[place])
 
 
-def _load(path: Path) -> Any:
+def _load(path: Path, *, shown: bool = False) -> Any:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # openpyxl warns of print areas and extensions that do not concern us
-        try:
-            return openpyxl.load_workbook(path, keep_links=False)
-        except Exception as error:
-            raise UserError(
-                f"{path}: is damaged ({type(error).__name__}); ask for it to be sent again.", status=3
-            ) from None
+        # One broken drawing stops openpyxl; without the drawings all that was typed can still be read.
+        for drawings in (True, False):
+            try:
+                return openpyxl.load_workbook(
+                    _lightened(path, drawings=drawings), keep_links=False, data_only=shown
+                )
+            except Exception as error:
+                trouble = type(error).__name__
+    raise UserError(f"{path}: is damaged ({trouble}); ask for it to be sent again.", status=3)
+
+
+def _lightened(path: Path, *, drawings: bool) -> io.BytesIO:
+    """The file with its borders gone: drawing those of merged cells takes openpyxl longer than all the rest."""
+    buffer = io.BytesIO()
+    with zipfile.ZipFile(path) as source, zipfile.ZipFile(buffer, "w", zipfile.ZIP_STORED) as target:
+        for entry in source.infolist():
+            content = source.read(entry)
+            if entry.filename == "xl/styles.xml":
+                content = _BORDER.sub(_NO_BORDER, content)
+            elif not drawings and entry.filename.startswith("xl/worksheets/_rels/"):
+                content = _DRAWING.sub(b"", content)
+            target.writestr(entry.filename, content)
+    buffer.seek(0)
+    return buffer
 
 
 def _record(loaded: Any) -> dict[str, Any]:
@@ -253,7 +279,7 @@ class _Finder:
         columns = [column for name, column in place.columns.items() if name in _typed_names(table)]
         nameless: list[int] = []
         copies: list[tuple[int, str]] = []
-        for row in range(place.first, place.last + 1):
+        for row in range(place.first, min(place.last, self.loaded[place.sheet].max_row) + 1):
             ref = _value_of(cells, row, place.ref_column)
             text = "" if ref is None else str(ref).strip()
             if text == END_OF_TABLE:
@@ -377,6 +403,7 @@ class _Values:
         self.used: set[Cell] = set()
         self.frames: set[Cell] = set()
         self.pictures = {cell: picture for cell, picture in _pictures(loaded)}
+        self.cells = {sheet.title: sheet._cells for sheet in loaded.worksheets}
 
     def take(self) -> None:
         found = self.found
@@ -390,7 +417,7 @@ class _Values:
                 found.unlocked.append(title)
 
     def _take(self, place: Place, cell: Cell, entry: Entry) -> None:
-        held = self.loaded[cell.sheet]._cells.get((cell.row, cell.column))
+        held = self.cells[cell.sheet].get((cell.row, cell.column))
         if entry.kind.name == "picture":
             self.frames.add(cell)
             if entry.who == "drawn":
@@ -438,7 +465,7 @@ class _Values:
 def from_cell(kind: Kind, value: Any) -> Value:
     """A cell's content as the kind's value where it plainly is one; else as it stands, for the audit to judge."""
     if isinstance(value, datetime.datetime):
-        return value.date() if kind.name == "date" or kind.name == "text" else (value.date() - _EPOCH).days
+        return value.date()
     if isinstance(value, datetime.time | datetime.timedelta):
         return str(value)
     if isinstance(value, bool):
@@ -512,6 +539,21 @@ def _grids(path: Path, titles: set[str]) -> dict[str, list[list[Any]]]:
         }
 
 
+def _shown_errors(found: Returned, path: Path) -> None:
+    """Error values: the fast reader passes over them, so a file that has any is read a second time."""
+    with zipfile.ZipFile(path) as package:
+        parts = [name for name in package.namelist() if name.startswith("xl/worksheets/")]
+        if not any(_ERROR_CELL.search(package.read(name)) for name in parts):
+            return
+    loaded = _load(path, shown=True)
+    for place in found.formulas:
+        cell = found.where.at(place)
+        if cell is not None and place not in found.shown:
+            held = loaded[cell.sheet].cell(cell.row, cell.column)
+            if held.data_type == "e":
+                found.shown[place] = str(held.value)
+
+
 def _plain_shown(value: Any) -> Value:
     if isinstance(value, datetime.datetime):
         return (value.date() - _EPOCH).days
@@ -524,4 +566,4 @@ def _plain_shown(value: Any) -> Value:
 
 def is_error(value: Value) -> bool:
     """Whether a shown value is one of the spreadsheet's errors."""
-    return isinstance(value, str) and (value in ERROR_TEXTS or value.startswith("#"))
+    return isinstance(value, str) and (value in ERROR_TEXTS or _ERROR.fullmatch(value) is not None)

@@ -61,6 +61,7 @@ A_PICTURE = Picture(b"\x89PNG")
         (choice("m", "kg"), "pc", "must be one of: m, kg"),
         (choice("m", "kg"), 3, "must be one of: m, kg"),
         (choice("m", "kg", open=True), 3, "must be a choice of the list"),
+        (pick("sizes.name"), "x" * 256, "must be at most 255 characters"),
         (yes_no(), "maybe", "must be one of: yes, no"),
         (pick("sizes.name"), 3, "must be a choice of the list"),
         (color(), "red", "must be a color as #RRGGBB"),

@@ -157,6 +157,7 @@ def test_everything_wrong_is_told_at_once_with_its_place(tmp_path):
         ("[style]\ndue = 1985-01-01", "must be a date from 1990-01-01 on @ style.due"),
         ('[style]\nfront = "a\\u0000b.png"', "must be the path of a picture @ style.front"),
         ('[style]\nname = "a_x000D_b"', "must not hold _x000D_ or x005F_, which workbook files keep for themselves @ style.name"),
+        (f'[[style.sizes]]\nname = "{"x" * 61}"', "must be at most 60 characters @ style.sizes[Z1].name"),
         ("[[scale.grades]]\nfound = 1", 'each row must say which it is, as row = "..." @ scale.grades[1]'),
         ('[[scale.grades]]\nrow = "C"\nfound = 1', "no row is called 'C' @ scale.grades[1].row"),
         ('[[scale.grades]]\nrow = "G3"\nfound = 1', "no row is called 'G3' @ scale.grades[1].row"),

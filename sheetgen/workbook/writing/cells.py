@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from sheetgen.declare.formula import quoted
 from sheetgen.declare.kinds import Picture, Value
 from sheetgen.declare.parts import Entry, Place
 from sheetgen.workbook import look
@@ -132,7 +133,7 @@ class SheetWriter:
                 if number == 0 and line.link:
                     target = self.ready.book.sheet(line.link).title
                     self._ok(
-                        self.sheet.write_url(row - 1, 0, f"internal:{target}!A1", self.formats.link, word)
+                        self.sheet.write_url(row - 1, 0, f"internal:{quoted(target)}!A1", self.formats.link, word)
                     )
                 else:
                     self._span(Span(row, first, last), with_words(word, self.ready.shape), self.formats.words)

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import xlsxwriter
+from xlsxwriter.worksheet import Worksheet
 
 from sheetgen.declare.formula import letters, quoted
 from sheetgen.declare.kinds import Picture, Value
@@ -29,6 +30,7 @@ from sheetgen.workbook.writing.paper import set_paper
 RECORD_SHEET = "Record"
 RECORD_MARK = "sheetgen record"
 _CHUNK = 5000
+_LONGEST_PROPERTY = 255
 _CREATED = datetime.datetime(2000, 1, 1)
 """A fixed date of creation: the same input gives the same bytes. The revision's date stands in the sheets."""
 _PROTECTION = {
@@ -45,6 +47,17 @@ class Artist(NamedTuple):
 
 
 _TO_BE_DRAWN = Picture(b"")
+
+
+class _Sheet(Worksheet):
+    """Takes formulas as they are.
+
+    xlsxwriter searches each one for thirty functions that need a prefix, a quarter of a build; none of them is on the
+    list of safe functions.
+    """
+
+    def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002
+        return formula.removeprefix("=")
 
 
 def calculated(
@@ -86,7 +99,7 @@ def workbook_bytes(
     words = dict(ready.shape.words)
     formats = Formats(book, words["{unit}"], words["{parts}"])
     for page in pages:
-        sheet = book.add_worksheet(page.sheet.title)
+        sheet = book.add_worksheet(page.sheet.title, _Sheet)
         sheet.hide_gridlines(2)
         SheetWriter(sheet, page, ready, formats, values, shown, by_cell).write()
         add_checks(book, sheet, page, ready)
@@ -108,7 +121,7 @@ def workbook_bytes(
 def _write_record(book: xlsxwriter.Workbook, record: Mapping[str, object]) -> None:
     sheet = book.add_worksheet(RECORD_SHEET)
     sheet.write_string(0, 0, RECORD_MARK)
-    text = json.dumps(record, ensure_ascii=True, sort_keys=True)
+    text = json.dumps(record, ensure_ascii=True)
     for number, start in enumerate(range(0, len(text), _CHUNK), 1):
         sheet.write_string(number, 0, text[start : start + _CHUNK])
     sheet.very_hidden()
@@ -123,7 +136,7 @@ def _set_properties(book: xlsxwriter.Workbook, values: Values, record: Mapping[s
             "created": _CREATED,
         }
     )
-    book.set_custom_property("sheetgen", str(record.get("issue_id") or "working"), "text")
+    book.set_custom_property("sheetgen", str(record.get("issue_id") or "working")[:_LONGEST_PROPERTY], "text")
     book.set_calc_mode("auto")
 
 

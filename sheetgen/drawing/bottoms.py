@@ -1,0 +1,149 @@
+"""Bottoms: trousers and leggings lying flat, both legs side by side, the fork on the center line."""
+
+from __future__ import annotations
+
+import math
+
+from sheetgen.drawing.legs import Legs, legs
+from sheetgen.drawing.measures import Numbers
+from sheetgen.drawing.shapes import Point, across, at, both, curve, level, line
+from sheetgen.drawing.views import Span, Stroke, View, one, pair
+
+_THICK = 0.17
+"""The trunk's radius from front to back, of half the hip girth."""
+_BACK_HIGHER = 2.5
+
+
+def bottom(n: Numbers) -> tuple[View, ...]:
+    """Front and back, the rises from the side, and the gusset if it is measured."""
+    found = [_view(n, back=False), _view(n, back=True)]
+    if n.has("front rise", "back rise"):
+        found.append(_rises(n))
+    if n.has("gusset"):
+        found.append(_gusset(n))
+    return tuple(found)
+
+
+def _view(n: Numbers, back: bool) -> View:
+    made = legs(n, back)
+    whole = both(made.edge)
+    strokes: list[Stroke] = [one("cloth", whole), one("outline", (*whole, whole[0])), *_waistband(n, made)]
+    hem = min(n["hem"], n["inside"] * 0.2)
+    strokes.append(pair("stitch", line(made.side[-1].to(0, -hem), made.inseam[-1].to(0, -hem))))
+    strokes.append(one("seam", line((0, made.band), (0, made.fork.y))))
+    if n.garment == "trousers":
+        strokes += _back_details(n, made) if back else _front_details(n, made)
+    spans = _back_spans(n, made) if back else _front_spans(n, made)
+    return View("Back" if back else "Front", tuple(strokes), spans, made.edge, made.spots)
+
+
+def _waistband(n: Numbers, made: Legs) -> list[Stroke]:
+    """The band's seam, parallel to its upper edge; belt loops on trousers."""
+    high = n["waistband"]
+    low = tuple(p.to(0, high) for p in made.waist)
+    low = (*low[:-1], Point(level(made.side, low[-1].y), low[-1].y))
+    found = [one("seam", across(low))]
+    if n.garment == "trousers":
+        wide = n["loop"] / 2
+        for part in (0.36, 0.8):
+            p = made.waist[0].toward(made.waist[-1], part)
+            loop = line(
+                (p.x - wide, p.y - 0.4),
+                (p.x + wide, p.y - 0.4),
+                (p.x + wide, p.y + high + 0.4),
+                (p.x - wide, p.y + high + 0.4),
+            )
+            found += [pair("cloth", loop), pair("seam", (*loop, loop[0]))]
+    return found
+
+
+def _front_details(n: Numbers, made: Legs) -> list[Stroke]:
+    """Fly with its curved stitching, and slanted pockets as long as they are."""
+    end = made.band + n["fly"]
+    wide = 3.6
+    stitch = (
+        Point(wide, made.band),
+        *curve(Point(wide, end - 5), Point(wide, end - 1), Point(wide * 0.6, end), Point(0, end)),
+    )
+    crease = line(made.side[-1].toward(made.inseam[-1], 0.5), (made.fork.x + n["thigh"] * 0.5, made.fork.y + 6))
+    return [one("stitch", stitch), pair("seam", _pocket(n, made)), pair("fold", crease)]
+
+
+def _pocket(n: Numbers, made: Legs) -> tuple[Point, ...]:
+    start = Point(n["waist"] / 2 * 0.76, made.side[0].y + n["waistband"])
+    ways = [at(made.side, way) for way in range(int(n["waistband"]), int(n["waistband"] + n["front pocket"] * 1.5) + 2)]
+    end = min(ways, key=lambda p: abs(p.distance(start) - n["front pocket"]))
+    size = max(start.distance(end), 0.1)
+    return (start, start.toward(end, n["front pocket"] / size))
+
+
+def _back_details(n: Numbers, made: Legs) -> list[Stroke]:
+    """Welt pockets, each under a dart."""
+    middle, top, wide = n["waist"] / 2 * 0.54, made.side[0].y + n["waistband"] + 7, n["back pocket"] / 2
+    welt = line((middle - wide, top), (middle + wide, top), (middle + wide, top + 1.2), (middle - wide, top + 1.2))
+    dart = line((middle, top), (middle, made.side[0].y + n["waistband"]))
+    return [pair("seam", (*welt, welt[0])), pair("seam", dart)]
+
+
+def _front_spans(n: Numbers, made: Legs) -> tuple[Span, ...]:
+    top, hip = made.side[0], made.spots["hip"]
+    pocket = _pocket(n, made)
+    hip_line = line((-hip.x, hip.y), made.spots["hip middle"], hip)
+    return (
+        Span("waist", line((-top.x, top.y), top), 1.2),
+        Span("hip", hip_line),
+        Span("thigh", line(made.spots["thigh"].to(-n["thigh"], 0), made.spots["thigh"])),
+        Span("knee", line(made.spots["knee in"], made.spots["knee"])),
+        Span("calf", line(made.spots["calf in"], made.spots["calf"])),
+        Span("leg", line(made.inseam[-1], made.side[-1]), -1),
+        Span("inside", made.inseam, 1).turned(),
+        Span("outside", made.side, 1.4).turned(),
+        Span("waistband", line(top, (top.x, top.y + n["waistband"])), 1),
+        Span("fly", line((0, made.band), (0, made.band + n["fly"])), -1),
+        Span("front pocket", pocket, 0.9),
+        Span("hem", line(made.side[-1].to(0, -n["hem"]), made.side[-1]), 1),
+    )
+
+
+def _back_spans(n: Numbers, made: Legs) -> tuple[Span, ...]:
+    middle, top, wide = n["waist"] / 2 * 0.54, made.side[0].y + n["waistband"] + 7, n["back pocket"] / 2
+    loop = made.waist[0].toward(made.waist[-1], 0.36)
+    return (
+        Span("back pocket", line((middle - wide, top + 1.2), (middle + wide, top + 1.2)), -0.8),
+        Span("loop", line((loop.x - n["loop"] / 2, loop.y - 0.4), (loop.x + n["loop"] / 2, loop.y - 0.4)), 0.6),
+    )
+
+
+def _gusset(n: Numbers) -> View:
+    """The gusset, a long diamond, by itself."""
+    half, wide = n["gusset"] / 2, n["gusset"] * math.tan(math.radians(22)) / 2
+    shape = line((-half, 0), (0, -wide), (half, 0), (0, wide), (-half, 0))
+    span = Span("gusset", line((-half, 0), (half, 0)))
+    return View("gusset, laid flat", (one("cloth", shape), one("outline", shape)), (span,), zoom=2)
+
+
+def _rises(n: Numbers) -> View:
+    """The seam from the front's waist through the crotch to the back's, as it runs seen from the side.
+
+    A half circle with straight arms; the crotch lies where the back's waist stands the usual bit above the front's.
+    """
+    front, behind = n["front rise"], n["back rise"]
+    radius = max(min(n["hip"] * _THICK, front / math.pi, behind / math.pi), 0.05)
+    turn = (_BACK_HIGHER + front - behind + radius * math.pi) / (2 * radius)
+    turn = min(max(turn, 0.3), math.pi - 0.3)
+    fore = _arm(radius, turn, front - radius * turn, -1)
+    back = _arm(radius, math.pi - turn, behind - radius * (math.pi - turn), 1)
+    waist = (fore[0], back[0])
+    crotch = fore[-1]
+    mark = line((crotch.x, crotch.y), (crotch.x, crotch.y + 2))
+    return View(
+        "rises, from the side",
+        (one("outline", fore + back[::-1]), one("fold", waist), one("seam", mark)),
+        (Span("front rise", fore, -1.2), Span("back rise", back, 1.2)),
+    )
+
+
+def _arm(radius: float, turn: float, straight: float, side: int) -> tuple[Point, ...]:
+    """From the waist down one arm and around the circle, whose center is zero, to the crotch."""
+    bend = [Point(side * radius * math.cos(turn * i / 24), radius * math.sin(turn * i / 24)) for i in range(25)]
+    return (Point(side * radius, -max(straight, 0)), *bend)

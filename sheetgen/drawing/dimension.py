@@ -1,0 +1,149 @@
+"""Dimension lines: a measured line with its ends, and its ref where the drawing leaves most room for it."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+from typing import NamedTuple
+
+from sheetgen.drawing import palette, svg
+from sheetgen.drawing.shapes import Path, Point, at, length
+
+LANE = 20.0
+"""How far apart lines beside an edge are, in units of the drawing."""
+_CELL = 6.0
+_HEAD = 11.0
+_HIGH = palette.TEXT + 5
+_PARTS = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9)
+
+
+class Dimension(NamedTuple):
+    """One measured line in units of the drawing: the line as drawn, and the place it measures."""
+
+    ref: str
+    path: Path
+    measured: Path
+
+
+class Box(NamedTuple):
+    """The place of a label."""
+
+    center: Point
+    wide: float
+    high: float
+
+    def overlap(self, other: Box) -> float:
+        """How much of the drawing both take."""
+        x = (self.wide + other.wide) / 2 - abs(self.center.x - other.center.x)
+        y = (self.high + other.high) / 2 - abs(self.center.y - other.center.y)
+        return max(x, 0) * max(y, 0)
+
+
+@dataclass
+class Field:
+    """Which places of a drawing are taken, and how dearly."""
+
+    high: float
+    cells: Counter[tuple[int, int]] = field(default_factory=Counter)
+    boxes: list[Box] = field(default_factory=list)
+
+    def take(self, paths: Iterable[Path], cost: int) -> None:
+        """Mark lines that a label should not cover."""
+        taken = {cell for path in paths for cell in _cells(path)}
+        for cell in taken:
+            self.cells[cell] += cost
+
+    def cost(self, box: Box, own: set[tuple[int, int]], own_cost: int) -> float:
+        """What covering this place costs; its own line costs nothing."""
+        left, right = box.center.x - box.wide / 2, box.center.x + box.wide / 2
+        top, low = box.center.y - box.high / 2, box.center.y + box.high / 2
+        if left < 4 or right > svg.WIDTH - 4 or top < 4 or low > self.high - 4:
+            return 1e6
+        total = sum(box.overlap(other) for other in self.boxes) * 50
+        for x in range(int(left // _CELL), int(right // _CELL) + 1):
+            for y in range(int(top // _CELL), int(low // _CELL) + 1):
+                total += self.cells[x, y] - (own_cost if (x, y) in own else 0)
+        return total
+
+
+def _cells(path: Path) -> Iterator[tuple[int, int]]:
+    for a, b in pairwise(path):
+        steps = int(a.distance(b) / _CELL) + 1
+        for step in range(steps + 1):
+            point = a.toward(b, step / steps)
+            yield int(point.x // _CELL), int(point.y // _CELL)
+
+
+_LINE_COST = 12
+
+
+def drawn(dimensions: Sequence[Dimension], field_: Field) -> Iterator[str]:
+    """The lines, and then all labels above them; short lines choose their label's place first."""
+    field_.take((one.path for one in dimensions), _LINE_COST)
+    for one in dimensions:
+        yield from _line(one)
+    for one in sorted(dimensions, key=lambda one: length(one.path)):
+        wide = svg.wide(one.ref) + 12
+        own = set(_cells(one.path))
+        boxes = _candidates(one.path, wide)
+        costs = [field_.cost(box, own, _LINE_COST) + away for box, away in boxes]
+        box = boxes[costs.index(min(costs))][0]
+        field_.boxes.append(box)
+        yield _label(one, box)
+
+
+def _candidates(path: Path, wide: float) -> list[tuple[Box, float]]:
+    """Places for a label, each with what it costs to be there: on the line, beside it, past its ends."""
+    long = length(path)
+    found = []
+    if long > wide + 2 * _HEAD + 6:
+        found = [(Box(at(path, long * part), wide, _HIGH), index * 0.6) for index, part in enumerate(_PARTS)]
+    for part in (0.5, 0.0, 1.0):
+        point = at(path, long * part)
+        for angle in range(0, 360, 30):
+            x, y = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+            for gap in (5, 16, 34):
+                center = point.to(x * (wide / 2 + gap), y * (_HIGH / 2 + gap))
+                found.append((Box(center, wide, _HIGH), 12 + gap * 0.8 + (angle % 90 > 0) * 2))
+    return found
+
+
+def _line(one: Dimension) -> Iterator[str]:
+    ends = [(a, b) for a, b in ((one.measured[0], one.path[0]), (one.measured[-1], one.path[-1])) if a.distance(b) > 1]
+    if ends:
+        yield svg.stroke("extension", [(a, a.toward(b, 1 + 5 / a.distance(b))) for a, b in ends])
+    yield svg.stroke("measure", (one.path,), f' data-ref="{svg.attribute(one.ref)}"')
+    long = length(one.path)
+    if long > 3 * _HEAD:
+        yield svg.stroke(
+            "head", [_head(one.path[0], at(one.path, _HEAD)), _head(one.path[-1], at(one.path, long - _HEAD))]
+        )
+    elif long > 0:
+        yield svg.stroke("measure", [_tick(one.path[0], one.path[-1]), _tick(one.path[-1], one.path[0])])
+
+
+def _head(tip: Point, back: Point) -> Path:
+    x, y = (back.y - tip.y) * 0.28, (tip.x - back.x) * 0.28
+    return (tip, back.to(x, y), back.to(-x, -y), tip)
+
+
+def _tick(end: Point, other: Point) -> Path:
+    size = max(end.distance(other), 1e-6)
+    x, y = (other.y - end.y) / size * 6, (end.x - other.x) / size * 6
+    return (end.to(x, y), end.to(-x, -y))
+
+
+def _label(one: Dimension, box: Box) -> str:
+    left, top = box.center.x - box.wide / 2, box.center.y - box.high / 2
+    nearest = min((at(one.path, length(one.path) * part / 20) for part in range(21)), key=box.center.distance)
+    far = max(abs(nearest.x - box.center.x) - box.wide / 2, abs(nearest.y - box.center.y) - box.high / 2)
+    leader = svg.stroke("extension", [(nearest, box.center)]) if far > 3 else ""
+    words = svg.text(box.center.to(0, palette.TEXT * 0.34), one.ref, anchor="middle", color=palette.MEASURE, bold=True)
+    return (
+        f'{leader}<rect x="{svg.short(left)}" y="{svg.short(top)}" width="{svg.short(box.wide)}" '
+        f'height="{svg.short(box.high)}" rx="{svg.short(_HIGH / 2)}" fill="#FFFFFF" stroke="{palette.MEASURE}" '
+        f'stroke-width="1"/>{words}'
+    )

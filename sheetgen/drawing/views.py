@@ -1,0 +1,64 @@
+"""Views: what stands in a drawing before it has a scale: strokes and the lines that are measured, in centimeters."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from sheetgen.drawing.shapes import Path, Point, mirrored
+
+
+@dataclass(frozen=True)
+class Stroke:
+    """Paths drawn alike. `kind` is outline, cloth, seam, armhole, stitch, fold, rib or inside; see svg.STYLES."""
+
+    kind: str
+    paths: tuple[Path, ...]
+
+    def turned(self) -> Stroke:
+        """The same on the other side."""
+        return replace(self, paths=tuple(mirrored(path) for path in self.paths))
+
+
+@dataclass(frozen=True)
+class Span:
+    """A measured line: what it measures, where it runs, and in which lane beside it is drawn.
+
+    Lane 0 is on the spot; 1, 2 ... ever farther above a path that runs right (right of one that runs down), -1, -2
+    ... on its other side.
+    """
+
+    key: str
+    path: Path
+    lane: float = 0
+
+    def turned(self) -> Span:
+        """The same on the other side."""
+        return replace(self, path=mirrored(self.path), lane=-self.lane)
+
+
+@dataclass(frozen=True)
+class View:
+    """One side of a garment or one detail of it, `zoom` times the scale of the drawing.
+
+    `silhouette` is the right half's edge from the center line at the top to the center line at the bottom; `spots`
+    are its named corners; `hang` is the angle of its sleeves.
+    """
+
+    title: str
+    strokes: tuple[Stroke, ...]
+    spans: tuple[Span, ...] = ()
+    silhouette: Path = ()
+    spots: Mapping[str, Point] = field(default_factory=dict)
+    zoom: float = 1
+    hang: float | None = None
+
+
+def pair(kind: str, *paths: Path) -> Stroke:
+    """Paths and their like on the other side."""
+    return Stroke(kind, paths + tuple(mirrored(path) for path in paths))
+
+
+def one(kind: str, *paths: Path) -> Stroke:
+    """Paths as they are."""
+    return Stroke(kind, paths)

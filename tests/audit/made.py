@@ -1,0 +1,115 @@
+"""A style's life up to the audit, made once: working file, issued copy with its receipt, and the vendor's clean return."""
+
+from __future__ import annotations
+
+import datetime
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from sheetgen.audit import RULES
+from sheetgen.audit.rule import Example
+from sheetgen.audit.run import Audit, audit
+from sheetgen.brand import load_brand, load_style
+from sheetgen.sheets import BOOK
+from sheetgen.workbook.brief import read_toml, values_of
+from sheetgen.workbook.edit import Edit, edited_bytes, place_of, typed_in
+from sheetgen.workbook.issue import issue
+from sheetgen.workbook.read import Returned, read
+from sheetgen.workbook.values import ready, shape_of
+from sheetgen.workbook.writing.file import workbook_bytes
+
+INPUTS = Path(__file__).parents[2] / "sample_inputs"
+KNOWN = {
+    "overshirt": [
+        "caution-raised checks.caution_azo_dyes_eu",
+        "caution-raised checks.caution_nickel_eu",
+        "tolerance-over-step measurements.points[P20].plus",
+    ],
+}
+"""What the audit says of a designer's working file as it was built: written by hand from its brief."""
+STYLES = ("overshirt", "sweatshirt", "jacket")
+
+
+@dataclass(frozen=True)
+class Made:
+    """The files of one style in a folder of their own, and what was found in the two that are edited."""
+
+    folder: Path
+    working: Path
+    issued: Path
+    receipt: Path
+    clean: Path
+
+    def found(self, own: bool = False) -> Returned:
+        return _found(self.working if own else self.clean)
+
+    def audited(self, edits: Sequence[Edit] = (), name: str = "returned", own: bool = False) -> Audit:
+        """The audit of the clean return (or the working file) after these edits."""
+        target = self.folder / name / ("working.xlsx" if own else "returned.xlsx")
+        target.parent.mkdir(exist_ok=True)
+        source = self.working if own else self.clean
+        data = source.read_bytes()
+        target.write_bytes(edited_bytes(self.found(own), data, edits) if edits else data)
+        return audit(BOOK, RULES, target, None if own else self.receipt)
+
+
+@cache
+def _found(path: Path) -> Returned:
+    return read(BOOK, path)
+
+
+def make(style: str, folder: Path) -> Made:
+    """Load the brief, build, issue, and type the vendor's clean answers in."""
+    brief, answers = INPUTS / style / "brief.toml", INPUTS / style / "answers-clean.toml"
+    values = load_style(BOOK, brief, load_brand(INPUTS / "brand" / "brand.toml"))
+    made = Made(
+        folder,
+        folder / "working.xlsx",
+        folder / "issued.xlsx",
+        folder / "issued.receipt.json",
+        folder / "clean.xlsx",
+    )
+    made.working.write_bytes(workbook_bytes(ready(BOOK, shape_of(BOOK, values)), values, {"kind": "working"}))
+    issued = issue(BOOK, values, {}, datetime.date(2026, 11, 20))
+    made.issued.write_bytes(issued.data)
+    made.receipt.write_text(issued.receipt_text, "utf-8")
+    typed_in(BOOK, made.issued, values_of(BOOK, read_toml(answers), answers, values), made.clean)
+    return made
+
+
+def audit_of(path: Path, receipt: Path | None = None) -> Audit:
+    """The audit of a file as it is."""
+    return audit(BOOK, RULES, path, receipt)
+
+
+def shorts(result: Audit) -> list[str]:
+    """Rule and place of every finding, sorted."""
+    return sorted(finding.short for finding in result.findings)
+
+
+def example_audit(made: Made, example: Example, folder: Path) -> Audit:
+    """The audit that an example of a rule asks for."""
+    target = folder / ("working.xlsx" if example.own else "returned.xlsx")
+    data = (made.working if example.own else made.clean).read_bytes()
+    edits = example.edits
+    target.write_bytes(edited_bytes(made.found(example.own), data, edits) if edits else data)
+    if example.own:
+        return audit(BOOK, RULES, target)
+    receipt = folder / "issued.receipt.json"
+    receipt.write_text(json.dumps(with_sent(json.loads(made.receipt.read_text("utf-8")), example.sent)), "utf-8")
+    if example.later:
+        later = {**json.loads(made.receipt.read_text("utf-8")), **example.later}
+        (folder / "later.receipt.json").write_text(json.dumps(later), "utf-8")
+    return audit(BOOK, RULES, target, receipt)
+
+
+def with_sent(receipt: dict[str, object], sent: Mapping[str, object]) -> dict[str, object]:
+    """A receipt that says that these values were sent."""
+    values = {(entry, row): value for entry, row, value in receipt["values"]}  # type: ignore[attr-defined]
+    for text, value in sent.items():
+        place = place_of(text)
+        values[place.entry, place.row] = value
+    return {**receipt, "values": [[entry, row, value] for (entry, row), value in values.items()]}

@@ -1,0 +1,24 @@
+"""The faulty return of each sample style: every planted fault is found, and nothing else is said."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from sheetgen.workbook.edit import load_faults
+from tests.audit.made import INPUTS, STYLES, Made, shorts
+
+
+@pytest.mark.parametrize("style", STYLES)
+def test_every_planted_fault_is_found_and_nothing_else(style: str, made: Callable[[str], Made]) -> None:
+    faults = load_faults(INPUTS / style / "answers-faulty.toml")
+    result = made(style).audited([fault.edit for fault in faults], "faulty")
+    assert shorts(result) == sorted(short for fault in faults for short in fault.finds)
+
+
+@pytest.mark.parametrize("style", STYLES)
+def test_a_faulty_return_holds_many_faults_of_many_rules(style: str) -> None:
+    faults = load_faults(INPUTS / style / "answers-faulty.toml")
+    assert len(faults) >= 27
+    assert len({short.partition(" ")[0] for fault in faults for short in fault.finds}) >= 27

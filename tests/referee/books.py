@@ -1,0 +1,90 @@
+"""The sample styles as files, with the vendor's answers in them, and what their computed cells show.
+
+Used by the tests that hold our stored values against other engines.
+"""
+
+import datetime
+from functools import cache
+from pathlib import Path
+
+import openpyxl
+from openpyxl.utils.datetime import to_excel
+
+from sheetgen.brand import load_brand, load_style
+from sheetgen.sheets import BOOK
+from sheetgen.workbook.brief import read_toml, values_of
+from sheetgen.workbook.issue import issue
+from sheetgen.workbook.values import Values, ready, shape_of
+from sheetgen.workbook.writing.file import workbook_bytes
+
+SAMPLES = Path(__file__).parents[2] / "sample_inputs"
+ISSUED = datetime.date(2026, 11, 20)
+FILES = ("overshirt", "sweatshirt", "jacket", "jacket, vendor's copy")
+LEAST_FORMULAS = 1800
+"""Each file holds more computed cells than this: a check of fewer has lost some."""
+Shown = str | float
+CellName = tuple[str, str]
+
+
+@cache
+def brief(style: str) -> Values:
+    """What the designer of a sample style wrote."""
+    return load_style(BOOK, SAMPLES / style / "brief.toml", load_brand(SAMPLES / "brand" / "brand.toml"))
+
+
+@cache
+def answers(style: str) -> Values:
+    """What the vendor of a sample style answers."""
+    path = SAMPLES / style / "answers-clean.toml"
+    return values_of(BOOK, read_toml(path), path, brief(style))
+
+
+def file_bytes(name: str) -> bytes:
+    """One of FILES: all of a style's values in it, so that as many cells as possible have something to work out."""
+    style, _, copy = name.partition(", ")
+    values = {**brief(style), **answers(style)}
+    if copy:
+        return issue(BOOK, values, {}, ISSUED).data
+    return workbook_bytes(ready(BOOK, shape_of(BOOK, values)), values, {"kind": "working"})
+
+
+def computed_cells(path: Path) -> list[CellName]:
+    """Sheet and address of every cell with a formula."""
+    loaded = openpyxl.load_workbook(path)
+    return [(sheet.title, cell.coordinate) for sheet in loaded for row in sheet.iter_rows() for cell in row if cell.data_type == "f"]
+
+
+def stored(path: Path, cells: list[CellName]) -> dict[CellName, Shown]:
+    """What a file says that these cells show; a date as its day number, nothing as an empty text."""
+    loaded = openpyxl.load_workbook(path, data_only=True)
+    return {cell: plain(loaded[cell[0]][cell[1]].value) for cell in cells}
+
+
+def plain(value: object) -> Shown:
+    """A value as number or text."""
+    if value is None:
+        return ""
+    if isinstance(value, datetime.datetime):
+        return float(to_excel(value))
+    return float(value) if isinstance(value, int | float) else str(value)
+
+
+def differing(ours: dict[CellName, Shown], theirs: dict[CellName, Shown]) -> list[str]:
+    """The cells on which two engines do not agree, in words: text to the letter, numbers to 1e-9 of the larger."""
+    return [
+        f"{sheet}!{address}: ours {ours[sheet, address]!r}, theirs {theirs.get((sheet, address))!r}"
+        for sheet, address in ours
+        if not same(ours[sheet, address], theirs.get((sheet, address)))
+    ]
+
+
+def same(one: Shown, other: Shown | None) -> bool:
+    """Whether two shown values are one and the same."""
+    if isinstance(one, float) and isinstance(other, float):
+        return abs(one - other) <= 1e-9 * max(abs(one), abs(other))
+    return one == other
+
+
+def errors(shown: dict[CellName, Shown]) -> list[str]:
+    """Cells that show an error."""
+    return [f"{sheet}!{address}: {value}" for (sheet, address), value in shown.items() if str(value).startswith("#")]

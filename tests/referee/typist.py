@@ -1,0 +1,111 @@
+"""A person at LibreOffice: opens a file, types, inserts, moves, saves. Runs in the system's Python, which has the bridge.
+
+Reads one job as JSON from standard input (see office.driven) and prints what the `show` steps showed.
+"""
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+
+import uno
+from com.sun.star.beans import PropertyValue
+from com.sun.star.connection import NoConnectException
+
+PIPE = f"sheetgen{os.getpid()}"
+
+
+def named(**values):
+    return tuple(PropertyValue(name, 0, value, 0) for name, value in values.items())
+
+
+def connected(deadline):
+    local = uno.getComponentContext()
+    resolver = local.ServiceManager.createInstanceWithContext("com.sun.star.bridge.UnoUrlResolver", local)
+    while True:
+        try:
+            return resolver.resolve(f"uno:pipe,name={PIPE};urp;StarOffice.ComponentContext")
+        except NoConnectException:
+            if time.monotonic() > deadline:
+                raise
+            time.sleep(0.1)
+
+
+class Typist:
+    def __init__(self, context, document):
+        self.book = document
+        self.view = document.CurrentController
+        self.dispatcher = context.ServiceManager.createInstanceWithContext("com.sun.star.frame.DispatchHelper", context)
+        self.shown = {}
+
+    def sheet(self, step):
+        return self.book.Sheets.getByName(step["sheet"])
+
+    def cell(self, step):
+        return self.sheet(step).getCellRangeByName(step["cell"])
+
+    def press(self, command, **values):
+        self.dispatcher.executeDispatch(self.view.Frame, command, "", 0, named(**values))
+
+    def do_type(self, step):
+        """The keys that a person presses in a cell: the program makes a number, a date or a text of them."""
+        self.view.setActiveSheet(self.sheet(step))
+        self.view.select(self.cell(step))
+        self.press(".uno:EnterString", StringName=step["keys"])
+
+    def do_insert_row(self, step):
+        """A blank row above this one."""
+        self.sheet(step).Rows.insertByIndex(step["row"] - 1, 1)
+
+    def do_unprotect(self, step):
+        self.sheet(step).unprotect("")
+
+    def do_rename(self, step):
+        self.sheet(step).Name = step["to"]
+
+    def do_move(self, step):
+        self.book.Sheets.moveByName(step["sheet"], step["before"])
+
+    def do_widen(self, step):
+        column = self.sheet(step).Columns.getByIndex(step["column"] - 1)
+        column.Width = int(column.Width * step["times"])
+
+    def do_show(self, step):
+        cell = self.cell(step)
+        self.shown[step["as"]] = cell.String if cell.FormulaResultType2 == 2 or not cell.Formula else cell.Value
+
+    def do_show_sheets(self, step):
+        """All numbers and texts of the whole book."""
+        found = {}
+        for sheet in self.book.Sheets:
+            cursor = sheet.createCursor()
+            cursor.gotoEndOfUsedArea(False)
+            area = sheet.getCellRangeByPosition(0, 0, cursor.RangeAddress.EndColumn, cursor.RangeAddress.EndRow)
+            found[sheet.Name] = area.DataArray
+        self.shown[step["as"]] = found
+
+
+def main():
+    job = json.load(sys.stdin)
+    words = [job["soffice"], job["profile"], "--headless", "--norestore", f"--accept=pipe,name={PIPE};urp;"]
+    office = subprocess.Popen(words, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True)
+    try:
+        context = connected(time.monotonic() + 60)
+        desktop = context.ServiceManager.createInstanceWithContext("com.sun.star.frame.Desktop", context)
+        document = desktop.loadComponentFromURL(job["source"], "_blank", 0, ())
+        typist = Typist(context, document)
+        for step in job["steps"]:
+            getattr(typist, "do_" + step["do"])(step)
+        document.storeToURL(job["target"], named(FilterName="Calc MS Excel 2007 XML"))
+        document.close(False)
+        print(json.dumps(typist.shown))
+        desktop.terminate()
+        office.wait(20)
+    finally:
+        if office.poll() is None:
+            os.killpg(office.pid, signal.SIGKILL)
+
+
+main()

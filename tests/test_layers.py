@@ -1,0 +1,131 @@
+"""Each part imports only those to its left, each library has one door, and imports stand at the top of the file."""
+
+import ast
+import sys
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).parents[1] / "sheetgen"
+
+MAY_IMPORT = {
+    "trade": {"trade"},
+    "declare": {"declare"},
+    "sheets": {"sheets", "declare", "trade"},
+    "workbook": {"workbook", "declare", "trade"},
+    "audit": {"audit", "workbook", "declare", "trade"},
+    "report": {"report", "audit", "workbook", "declare", "trade"},
+}
+"""Part -> parts that it may import. What is not listed (the command line, the library's front) may import all."""
+
+NAME_THE_BOOK = {"__init__", "library", "demo", "guide", "brand", "standing", "numbering"}
+"""Modules of the top level that may import the real sheets, beside the command line."""
+
+DOORS = {
+    "xlsxwriter": ("workbook/writing/",),
+    "openpyxl": ("workbook/read.py", "workbook/edit.py", "workbook/package.py"),
+    "formualizer": ("workbook/engine.py", "workbook/edit.py"),
+    "python_calamine": ("workbook/read.py",),
+    "rich": ("report/terminal.py", "cli", "commands/"),
+    "click": ("cli", "commands/", "__main__.py"),
+    "PIL": ("workbook/pictures.py",),
+    "resvg_py": ("workbook/pictures.py",),
+}
+"""Library -> the files or folders that may import it."""
+
+ONLY_FOR_TYPES = {"xlsxwriter"}
+"""Libraries whose types may be named elsewhere, under TYPE_CHECKING."""
+
+FILES = sorted(PACKAGE.rglob("*.py"))
+
+
+def imports(path: Path) -> list[tuple[str, bool, bool]]:
+    """Modules that a file imports, in full; whether inside a function; whether only for the type checker."""
+    tree = ast.parse(path.read_text("utf-8"))
+    inside = {id(node) for function in ast.walk(tree) if isinstance(function, ast.FunctionDef) for node in ast.walk(function)}
+    typing = {
+        id(node)
+        for test in ast.walk(tree)
+        if isinstance(test, ast.If) and ast.unparse(test.test) == "TYPE_CHECKING"
+        for node in ast.walk(test)
+    }
+    package = ("sheetgen", *path.relative_to(PACKAGE).parts[:-1])
+    found = []
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            names = [alias.name for alias in node.names]
+        elif isinstance(node, ast.ImportFrom):
+            base = ".".join(package[: len(package) - node.level + 1]) if node.level else ""
+            start = ".".join(word for word in (base, node.module or "") if word)
+            names = [f"{start}.{alias.name}" for alias in node.names]
+        else:
+            continue
+        found.extend((name, id(node) in inside, id(node) in typing) for name in names)
+    return found
+
+
+def inner(path: Path) -> str:
+    return path.relative_to(PACKAGE).as_posix()
+
+
+def part_of(path: Path) -> str:
+    return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
+
+
+@pytest.mark.parametrize("path", FILES, ids=inner)
+def test_a_part_imports_only_what_stands_to_its_left(path):
+    allowed = MAY_IMPORT.get(part_of(path))
+    for name, _, _ in imports(path):
+        if allowed is not None and name.startswith("sheetgen."):
+            assert name.split(".")[1] in allowed, f"{inner(path)} imports {name}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=inner)
+def test_only_the_outermost_modules_name_the_real_book(path):
+    part = part_of(path)
+    may = part in NAME_THE_BOOK or part == "sheets" or part.startswith("cli") or part == "commands"
+    named = [name for name, _, _ in imports(path) if name.startswith("sheetgen.sheets")]
+    assert may or not named, f"{inner(path)} imports {named}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=inner)
+def test_each_library_has_its_door(path):
+    for name, _, typing in imports(path):
+        library = name.partition(".")[0]
+        if library in DOORS and not (typing and library in ONLY_FOR_TYPES):
+            assert inner(path).startswith(DOORS[library]), f"{inner(path)} imports {library}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=inner)
+def test_imports_stand_at_the_top(path):
+    if part_of(path).startswith("cli") or part_of(path) in {"commands", "__main__"}:
+        return  # a command imports its heavy parts when it runs, so that --help is there at once
+    assert [name for name, inside, _ in imports(path) if inside] == []
+
+
+def test_what_is_imported_is_declared():
+    declared = {
+        "click", "defusedxml", "font_source_sans_pro", "formualizer", "openpyxl", "PIL", "python_calamine", "resvg_py", "rich",
+        "xlsxwriter",
+    }  # fmt: skip
+    used = {name.partition(".")[0] for path in FILES for name, _, _ in imports(path)} - set(sys.stdlib_module_names)
+    assert used - {"sheetgen"} <= declared
+
+
+def test_the_reader_of_imports_reads_them(tmp_path, monkeypatch):
+    monkeypatch.setattr(f"{__name__}.PACKAGE", tmp_path)
+    (tmp_path / "audit").mkdir()
+    path = tmp_path / "audit" / "x.py"
+    path.write_text(
+        "import os.path\nfrom . import rule\nfrom ..sheets import BOOK\nfrom typing import TYPE_CHECKING\n"
+        "if TYPE_CHECKING:\n    from xlsxwriter import Workbook\n"
+        "def f():\n    import rich\n"
+    )
+    assert sorted(imports(path)) == [
+        ("os.path", False, False),
+        ("rich", True, False),
+        ("sheetgen.audit.rule", False, False),
+        ("sheetgen.sheets.BOOK", False, False),
+        ("typing.TYPE_CHECKING", False, False),
+        ("xlsxwriter.Workbook", False, True),
+    ]
