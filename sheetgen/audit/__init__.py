@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sheetgen.audit import cautions, contents, entries, grading, identity, integrity, offers, samples, structure, units
+from sheetgen.audit import causes, cautions, contents, entries, grading, identity, integrity, offers, samples, structure, units
 from sheetgen.audit.rule import Rule
 
 RULES: tuple[Rule, ...] = (
@@ -14,6 +14,7 @@ RULES: tuple[Rule, ...] = (
     *units.RULES,
     *grading.RULES,
     *samples.RULES,
+    *causes.RULES,
     *offers.RULES,
     *cautions.RULES,
 )

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import pairwise
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.declare.parts import Place
+
+
+_MAIN_GIRTH = re.compile(r"\b(?:chest|bust|waist|hip|seat)\b", re.IGNORECASE)
 
 
 def _graded(case: Case, ref: str) -> list[tuple[Place, float]]:
@@ -60,10 +64,10 @@ def size_out_of_order(case: Case) -> Iterator[Fault]:
 
 
 @rule(
-    title="A tolerance is wider than the step",
+    title="A main girth's tolerance is wider than half a step",
     level="note",
-    source="common practice: neighboring sizes must not overlap; small points often do, on purpose",
-    message="The tolerance of {line} is {found}, the step to the next size only {expected}.",
+    source="common practice: above half the step one garment passes as two sizes; small points often do, on purpose",
+    message="The tolerance of {line} is {found}, half a step to the next size only {expected}.",
     why="A garment within tolerance can pass for the next size at this point.",
     fix="Narrow the tolerance, widen the step, or leave it on purpose.",
     owner="designer",
@@ -86,8 +90,9 @@ def tolerance_over_step(case: Case) -> Iterator[Fault]:
     for ref in case.rows("measurements.points"):
         step = abs(case.number("measurements.points.step", ref) or 0)
         sides = [case.number(f"measurements.points.{side}", ref) or 0 for side in ("minus", "plus")]
-        if step and min(sides) > step + 1e-9:
-            yield Fault(Place("measurements.points.plus", ref), f"{step:g}", f"−{sides[0]:g} / +{sides[1]:g}")
+        main = bool(_MAIN_GIRTH.search(str(case.value("measurements.points.point", ref))))
+        if main and step and min(sides) > step / 2 + 1e-9:
+            yield Fault(Place("measurements.points.plus", ref), f"{step / 2:g}", f"−{sides[0]:g} / +{sides[1]:g}")
 
 
 RULES = (size_out_of_order, tolerance_over_step)
