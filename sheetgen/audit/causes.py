@@ -98,7 +98,7 @@ _SIDES = re.compile(r"\b(left|right)\b", re.IGNORECASE)
                 "fit.points[P8].own_r1": 63.0,
                 "fit.points[P9].own_r1": 65.0,
             },
-            ("one-side-off fit.points[P9].own_r1", "sample-out-of-tolerance fit.points[P9].own_r1"),
+            ("one-side-off fit.points[P9].own_r1",),
             own=True,
         ),
     ),
