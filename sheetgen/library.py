@@ -19,10 +19,10 @@ from sheetgen.sheets import BOOK
 from sheetgen.starters import starter
 from sheetgen.workbook.accept import Acceptance, carried, merge, same
 from sheetgen.workbook.edit import place_of
+from sheetgen.workbook.found import Returned
 from sheetgen.workbook.issue import Issued, Receipt, find_receipt, load_receipt, receipt_from_json
 from sheetgen.workbook.issue import issue as make_issue
 from sheetgen.workbook.layout import plan
-from sheetgen.workbook.read import Returned
 from sheetgen.workbook.read import read as read_file
 from sheetgen.workbook.values import UserError, Values, fixed_values, ready, shape_of
 from sheetgen.workbook.writing.file import calculated, workbook_bytes

@@ -10,22 +10,24 @@ PACKAGE = Path(__file__).parents[1] / "sheetgen"
 
 MAY_IMPORT = {
     "trade": {"trade"},
+    "drawing": {"drawing", "trade"},
     "declare": {"declare"},
     "sheets": {"sheets", "declare", "trade"},
     "workbook": {"workbook", "declare", "trade"},
+    "starters": {"starters", "drawing", "trade", "declare", "sheets", "workbook"},
     "audit": {"audit", "workbook", "declare", "trade"},
     "report": {"report", "audit", "workbook", "declare", "trade"},
 }
 """Part -> parts that it may import. What is not listed (the command line, the library's front) may import all."""
 
-NAME_THE_BOOK = {"__init__", "library", "demo", "guide", "brand", "standing", "numbering"}
-"""Modules of the top level that may import the real sheets, beside the command line."""
+NAME_THE_BOOK = {"__init__", "library", "demo", "guide", "brand", "standing", "numbering", "starters"}
+"""Modules and parts of the top level that may import the real sheets, beside the command line."""
 
 DOORS = {
     "xlsxwriter": ("workbook/writing/",),
-    "openpyxl": ("workbook/read.py", "workbook/edit.py", "workbook/package.py"),
+    "openpyxl": ("workbook/read.py", "workbook/edit.py"),
     "formualizer": ("workbook/engine.py", "workbook/edit.py"),
-    "python_calamine": ("workbook/read.py",),
+    "python_calamine": ("workbook/read.py", "standing.py"),
     "rich": ("report/terminal.py", "cli", "commands/"),
     "click": ("cli", "commands/", "__main__.py"),
     "PIL": ("workbook/pictures.py",),

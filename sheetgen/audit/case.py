@@ -11,9 +11,9 @@ from sheetgen.audit.compare import same
 from sheetgen.declare.formula import plain
 from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import REF, Column, Entry, Place
+from sheetgen.workbook.found import Returned
 from sheetgen.workbook.geometry import Cell
 from sheetgen.workbook.issue import PictureMark, Receipt
-from sheetgen.workbook.read import Returned
 from sheetgen.workbook.values import Values
 
 _Rows = dict[str, set[str | None]]
@@ -104,7 +104,11 @@ class Case:
     def _brand_tables(self) -> set[str]:
         tables = self.got.ready.book.tables
         keys = {address: f"{address}.{table.key}" for address, (_, table) in tables.items()}
-        return {address for address, key in keys.items() if key in self.book_entries and self.entry(Place(key)).who != "vendor"}
+        return {
+            address
+            for address, key in keys.items()
+            if key in self.book_entries and self.entry(Place(key)).who != "vendor"
+        }
 
     @cached_property
     def _sent_rows(self) -> set[tuple[str, str]]:
@@ -153,7 +157,9 @@ class Case:
     @property
     def _lost(self) -> _Rows:
         formulas = self.got.ready.formulas.items()
-        return {address: {None} for address, formula in formulas if any(not self._stands(read) for read in formula.reads)}
+        return {
+            address: {None} for address, formula in formulas if any(not self._stands(read) for read in formula.reads)
+        }
 
     @cached_property
     def _doubtful(self) -> _Rows:

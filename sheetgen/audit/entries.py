@@ -11,7 +11,8 @@ from sheetgen.audit.compare import shown_text
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.declare.kinds import Kind, Value
 from sheetgen.declare.parts import Place
-from sheetgen.workbook.read import as_length, is_error
+from sheetgen.workbook.read import is_error
+from sheetgen.workbook.taking import as_length
 
 PLACEHOLDERS = frozenset({
     "x", "xx", "xxx", "n/a", "na", "n.a", "nil", "tbc", "tbd", "tba", "t.b.c", "t.b.d", "t.b.a", "pending", "later",
@@ -58,14 +59,17 @@ def is_asked(case: Case, place: Place) -> bool:
     title="Still to fill",
     level="fix",
     source="common practice",
-    message="{heading} of {line} is still to fill.",
+    message="{place} is still to fill.",
     why="Without it the quote or the sample cannot be judged, and a question goes back and forth.",
     fix="Fill {cell} on the sheet {sheet}.",
     bad=(
         Example("a price left blank", {"materials.bom[M2].price": None}, ("entry-missing materials.bom[M2].price",)),
         Example("the country of origin left blank", {"style.origin": None}, ("entry-missing style.origin",)),
         Example(
-            "the season left blank in the designer's file", {"style.season": None}, ("entry-missing style.season",), own=True
+            "the season left blank in the designer's file",
+            {"style.season": None},
+            ("entry-missing style.season",),
+            own=True,
         ),
     ),
     fine=(
@@ -84,11 +88,13 @@ def entry_missing(case: Case) -> Iterator[Fault]:
     title="A placeholder instead of an answer",
     level="fix",
     source="common practice: vague words in a specification pack",
-    message="{heading} of {line} says only “{found}”.",
+    message="{place} says only “{found}”.",
     why="The cell counts as filled, and the question is still open.",
     fix="Write the answer; if there is none, say so in words that a stranger understands.",
     bad=(
-        Example("TBC for a supplier", {"materials.bom[M3].supplier": "TBC"}, ("placeholder materials.bom[M3].supplier",)),
+        Example(
+            "TBC for a supplier", {"materials.bom[M3].supplier": "TBC"}, ("placeholder materials.bom[M3].supplier",)
+        ),
         Example("a dash for a number", {"quote.minimum_style": "-"}, ("placeholder quote.minimum_style",)),
         Example("to be confirmed, for a date", {"quote.valid_until": "t.b.c."}, ("placeholder quote.valid_until",)),
     ),
@@ -119,7 +125,7 @@ def _is_currency(kind: Kind, text: str) -> bool:
     title="Decimal comma or thousands comma as text",
     level="fix",
     source="common practice",
-    message="{heading} of {line} is the text “{found}”, not a number.",
+    message="{place} is the text “{found}”, not a number.",
     why="A text is worth nothing in a sum: the total is short by it, without a word.",
     fix="Type the number with your program's own decimal sign; a number stands to the right in its cell.",
     bad=(
@@ -138,10 +144,14 @@ def decimal_comma(case: Case) -> Iterator[Fault]:
     title="A currency in the cell",
     level="fix",
     source="common practice",
-    message="{heading} of {line} holds “{found}”: the currency does not belong in the cell.",
+    message="{place} holds “{found}”: the currency does not belong in the cell.",
     why="With it the cell is a text: no sum counts it, and no rate is applied.",
     fix="Type the number alone; the currency has its own column or stands in the heading.",
-    bad=(Example("USD 2.5 in a price", {"materials.bom[M2].price": "USD 2.5"}, ("currency-in-cell materials.bom[M2].price",)),),
+    bad=(
+        Example(
+            "USD 2.5 in a price", {"materials.bom[M2].price": "USD 2.5"}, ("currency-in-cell materials.bom[M2].price",)
+        ),
+    ),
     fine=(Example("number and currency apart", {"materials.bom[M2].price": 2.5, "materials.bom[M2].currency": "USD"}),),
 )
 def currency_in_cell(case: Case) -> Iterator[Fault]:
@@ -154,7 +164,7 @@ def currency_in_cell(case: Case) -> Iterator[Fault]:
     title="A text where a number belongs",
     level="fix",
     source="common practice",
-    message="{heading} of {line} holds “{found}”; it {expected}.",
+    message="{place} holds “{found}”; it {expected}.",
     why="A text is worth nothing in a sum and in a comparison.",
     fix="Type the number alone; words go into a remark.",
     bad=(
@@ -178,10 +188,12 @@ def number_as_text(case: Case) -> Iterator[Fault]:
     title="A date as text",
     level="fix",
     source="common practice",
-    message="{heading} of {line} is the text “{found}”, not a date.",
+    message="{place} is the text “{found}”, not a date.",
     why="It cannot be compared with the due date, and 03/04 is March in one country and April in another.",
     fix="Type the date so that the program knows it as one: 2026-12-07.",
-    bad=(Example("a date in words", {"colorways.dips[D1].sent": "07.12.26"}, ("date-as-text colorways.dips[D1].sent",)),),
+    bad=(
+        Example("a date in words", {"colorways.dips[D1].sent": "07.12.26"}, ("date-as-text colorways.dips[D1].sent",)),
+    ),
     fine=(Example("a date", {"colorways.dips[D1].sent": datetime.date(2026, 12, 8)}),),
 )
 def date_as_text(case: Case) -> Iterator[Fault]:
@@ -194,7 +206,7 @@ def date_as_text(case: Case) -> Iterator[Fault]:
     title="Something of another kind",
     level="fix",
     source="common practice; programs that turn 2.5 or 3-4 into a day on their own",
-    message="{heading} of {line} is {found}; it {expected}.",
+    message="{place} is {found}; it {expected}.",
     why="What reads the cell cannot use it.",
     fix="Choose from the list in the cell, or type what is asked.",
     bad=(
@@ -224,7 +236,11 @@ def date_as_text(case: Case) -> Iterator[Fault]:
 def wrong_kind(case: Case) -> Iterator[Fault]:
     for place, entry, value in case.typed_by_filler():
         kind = entry.kind
-        if is_placeholder(value) or is_error(value) or (isinstance(value, str) and (kind.is_number or kind.name == "date")):
+        if (
+            is_placeholder(value)
+            or is_error(value)
+            or (isinstance(value, str) and (kind.is_number or kind.name == "date"))
+        ):
             continue
         if isinstance(value, int | float):
             # A number in a text's place (a supplier's article 4711) is what programs make of it: no fault.
@@ -270,7 +286,7 @@ def percent_as_number(case: Case) -> Iterator[Fault]:
     title="A figure outside what is possible",
     level="fix",
     source="common practice",
-    message="{heading} of {line} is {found}; it {expected}.",
+    message="{place} is {found}; it {expected}.",
     why="No such garment, carton or price exists.",
     fix="Correct the figure.",
     bad=(

@@ -29,7 +29,7 @@ def _graded(case: Case, ref: str) -> list[tuple[Place, float]]:
     title="A size is out of order",
     level="query",
     source="common practice: a point grows, holds or shrinks over the whole range",
-    message="{heading} of {line} is {found}, out of order beside its neighbors ({expected}).",
+    message="{place} is {found}, out of order beside its neighbors ({expected}).",
     why="Two sizes have changed places: one of them cannot be sold.",
     fix="Look at that size and at the steps of the point.",
     owner="designer",

@@ -22,9 +22,9 @@ RELATIVE = 1e-6
     title="A locked value was changed",
     level="fix",
     source="common practice",
-    message="{heading} of {line} was sent as {expected} and came back as {found}.",
+    message="{place} was sent as {expected} and came back as {found}.",
     why="The brand's figure decides; changed without a word, the factory would cut to another one.",
-    fix="Put {expected} back, and write what you propose into a remark.",
+    fix="Undo the change ({expected} was sent), and write what you propose into a remark.",
     bad=(
         Example(
             "a tolerance widened",
@@ -52,6 +52,9 @@ def locked_value_changed(case: Case) -> Iterator[Fault]:
             continue
         if case.is_locked_change(place):
             yield Fault(place, shown_text(case.sent.get(place)), shown_text(case.got.typed.get(place)))
+    for place in case.got.unnamed_rows:
+        if not case.own and case.wanted is not None and not case.is_new_row(place):
+            yield Fault(place, place.row, "nothing")
 
 
 def _row(place: Place) -> Place:
@@ -63,12 +66,16 @@ def _row(place: Place) -> Place:
     title="A formula was replaced",
     level="fix",
     source="Powell, Baker & Lawson (2009): hard-coded numbers are the most frequent spreadsheet error",
-    message="{heading} of {line} was worked out by a formula and now is {found}.",
+    message="{place} was worked out by a formula and now is {found}.",
     why="A typed number no longer follows from what it was worked out of, and the next change makes it silently wrong.",
     fix="Put the formula back; by it the cell would show {expected}.",
     bad=(
         Example("a cost typed over", {"materials.bom[M1].cost": 3.1}, ("formula-replaced materials.bom[M1].cost",)),
-        Example("a size typed over", {"measurements.points[P1].spec_z5": 40.0}, ("formula-replaced measurements.points[P1].spec_z5",)),
+        Example(
+            "a size typed over",
+            {"measurements.points[P1].spec_z5": 40.0},
+            ("formula-replaced measurements.points[P1].spec_z5",),
+        ),
         Example("a formula deleted", {"quote.make_cost": None}, ("formula-replaced quote.make_cost",)),
     ),
     fine=(Example("a new price, formulas left alone", {"materials.bom[M2].price": 3.05}),),
@@ -80,14 +87,14 @@ def formula_replaced(case: Case) -> Iterator[Fault]:
             continue
         if case.own and case.entry(place).keeps:
             continue  # a size corrected by hand in the working file is kept, and told by a rule of its own
-        yield Fault(place, shown_text(case.sent_follows.get(place)), shown_text(case.got.typed.get(place)))
+        yield Fault(place, shown_text(case.meant.get(place)), shown_text(case.got.typed.get(place)))
 
 
 @rule(
     title="A formula was altered",
     level="fix",
     source="Powell, Baker & Lawson (2009): logic and reference errors",
-    message="{heading} of {line} has another formula: {found}.",
+    message="{place} has another formula: {found}.",
     why="It works something else out than everybody believes.",
     fix="Put the formula back: {expected}",
     bad=(
@@ -110,7 +117,7 @@ def formula_altered(case: Case) -> Iterator[Fault]:
     title="A figure does not follow from its inputs",
     level="fix",
     source="common practice: recalculated by a second program",
-    message="{heading} of {line} shows {found}; from what stands in the sheet follows {expected}.",
+    message="{place} shows {found}; from what stands in the sheet follows {expected}.",
     why="The file was saved without calculating, or the figure was put in by other means.",
     fix="Let the spreadsheet program calculate everything again and save.",
     bad=(
@@ -146,14 +153,15 @@ def total_stale(case: Case) -> Iterator[Fault]:
 def _alike(shown: Value, follows: Value) -> bool:
     if isinstance(shown, int | float) and isinstance(follows, int | float):
         return math.isclose(shown, follows, rel_tol=RELATIVE, abs_tol=1e-7)
-    return str(shown if shown is not None else "") == str(follows if follows is not None else "")
+    # Some programs cut the blanks at the end of a text when they store it.
+    return str(shown if shown is not None else "").strip() == str(follows if follows is not None else "").strip()
 
 
 @rule(
     title="A formula shows an error",
     level="fix",
     source="common practice",
-    message="{heading} of {line} shows {found}.",
+    message="{place} shows {found}.",
     why="Everything that reads this cell is wrong too.",
     fix="Look at the cells that it reads; one of them holds something that cannot be worked with.",
     bad=(

@@ -28,9 +28,7 @@ _PRICE_JUMP = 0.1
             ("price-above-target quote.fob",),
         ),
     ),
-    fine=(
-        Example("a price at the target", {"quote.fob": 27, "quote.process_cost": 1.47}),
-    ),
+    fine=(Example("a price at the target", {"quote.fob": 27, "quote.process_cost": 1.47}),),
 )
 def price_above_target(case: Case) -> Iterator[Fault]:
     price, target = case.number("quote.fob"), case.number("quote.target")
@@ -71,7 +69,7 @@ def _all_priced(case: Case) -> bool:
     title="A currency without a rate",
     level="fix",
     source="common practice",
-    message="{heading} of {line} is “{found}”; the file has rates for {expected}.",
+    message="{place} is “{found}”; the file has rates for {expected}.",
     why="The line drops out of the cost, and the total is too low.",
     fix="Give the price in one of these currencies.",
     bad=(
@@ -103,7 +101,7 @@ def currency_without_rate(case: Case) -> Iterator[Fault]:
     title="A price jumped since the last issue",
     level="query",
     source="common practice",
-    message="{heading} of {line} went from {expected} to {found}.",
+    message="{place} went from {expected} to {found}.",
     why="A slipped decimal point looks just like this, and so does a real rise: ask.",
     fix="Confirm the new price or correct it.",
     bad=(
@@ -133,7 +131,12 @@ def price_jumped(case: Case) -> Iterator[Fault]:
         currency = Place(f"{place.entry.rpartition('.')[0]}.currency", place.row)
         if case.sent.get(currency) not in (None, case.got.typed.get(currency)):
             continue
-        if sent > 0 and value > 0 and abs(value / sent - 1) > _PRICE_JUMP and not (place.entry == "quote.fob" and is_dozen(case)):
+        if (
+            sent > 0
+            and value > 0
+            and abs(value / sent - 1) > _PRICE_JUMP
+            and not (place.entry == "quote.fob" and is_dozen(case))
+        ):
             yield Fault(place, f"{sent:g}", f"{value:g}")
 
 
@@ -146,7 +149,9 @@ def price_jumped(case: Case) -> Iterator[Fault]:
     fix="Agree a surcharge or a larger order now.",
     owner="designer",
     bad=(
-        Example("a minimum above the order", {"quote.minimum_style": 5000}, ("minimum-above-order quote.minimum_style",)),
+        Example(
+            "a minimum above the order", {"quote.minimum_style": 5000}, ("minimum-above-order quote.minimum_style",)
+        ),
         Example(
             "a minimum above the smaller colorway",
             {"quote.minimum_colorway": 500},
@@ -167,14 +172,16 @@ def minimum_above_order(case: Case) -> Iterator[Fault]:
     ]
     if least is not None and any(0 < count < least for count in counts):
         smallest = min(count for count in counts if count > 0)
-        yield Fault(Place("quote.minimum_colorway"), f"{smallest:g} pieces in its smallest colorway", f"{least:g} pieces")
+        yield Fault(
+            Place("quote.minimum_colorway"), f"{smallest:g} pieces in its smallest colorway", f"{least:g} pieces"
+        )
 
 
 @rule(
     title="The lead time goes past the delivery date",
     level="query",
     source="common practice",
-    message="{heading} of {line} is {found}: too long for {expected}.",
+    message="{place} is {found}: too long for {expected}.",
     why="The goods would come after the season's start.",
     fix="Offer a shorter lead time, or agree a later delivery.",
     bad=(
@@ -196,7 +203,9 @@ def lead_time_too_long(case: Case) -> Iterator[Fault]:
     for place in places:
         value = case.number(*place)
         if value is not None and value > days:
-            yield Fault(place, f"delivery on {delivery.isoformat()}, {days} days after this revision", f"{value:g} days")
+            yield Fault(
+                place, f"delivery on {delivery.isoformat()}, {days} days after this revision", f"{value:g} days"
+            )
 
 
 @rule(
@@ -206,7 +215,13 @@ def lead_time_too_long(case: Case) -> Iterator[Fault]:
     message="{heading} is {found}, before {expected}.",
     why="A price that no longer holds cannot be ordered at.",
     fix="Confirm the price with a new date.",
-    bad=(Example("valid until a day past", {"quote.valid_until": datetime.date(2025, 1, 31)}, ("quote-run-out quote.valid_until",)),),
+    bad=(
+        Example(
+            "valid until a day past",
+            {"quote.valid_until": datetime.date(2025, 1, 31)},
+            ("quote-run-out quote.valid_until",),
+        ),
+    ),
     fine=(Example("valid for a while", {"quote.valid_until": datetime.date(2027, 6, 30)}),),
 )
 def quote_run_out(case: Case) -> Iterator[Fault]:
@@ -219,7 +234,7 @@ def quote_run_out(case: Case) -> Iterator[Fault]:
     title="A date is confirmed later than needed",
     level="query",
     source="common practice",
-    message="{heading} of {line} is {found}; needed is {expected}.",
+    message="{place} is {found}; needed is {expected}.",
     why="Every step after it moves too.",
     fix="Agree how the days are won back, or another delivery.",
     bad=(

@@ -64,7 +64,7 @@ class Example:
 
 @dataclass(frozen=True)
 class Rule:
-    """A rule with its words. Holes in `message` and `fix`: sheet, cell, row, heading, expected, found, line."""
+    """A rule with its words. Holes in `message` and `fix`: place, sheet, cell, row, heading, line, expected, found."""
 
     name: str
     title: str
@@ -79,7 +79,7 @@ class Rule:
     owner: Owner = "vendor"
 
 
-_HOLES = {"sheet", "cell", "row", "heading", "expected", "found", "line"}
+_HOLES = {"place", "sheet", "cell", "row", "heading", "expected", "found", "line"}
 
 
 def rule(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -10,14 +10,21 @@ from sheetgen.audit.case import Case
 from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
 from sheetgen.declare.formula import plain
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Book, Place
+from sheetgen.declare.parts import REF, Book, Place
 from sheetgen.workbook.engine import PICTURE_WORD, recalculate
+from sheetgen.workbook.found import Returned
 from sheetgen.workbook.geometry import Cell, Geometry, formula_texts
 from sheetgen.workbook.issue import (
-    PictureMark, Receipt, find_receipt, fixed_and_sent, load_receipt, receipt_from_json, receipts_beside,
+    PictureMark,
+    Receipt,
+    find_receipt,
+    fixed_and_sent,
+    load_receipt,
+    receipt_from_json,
+    receipts_beside,
 )  # fmt: skip
 from sheetgen.workbook.layout import plan
-from sheetgen.workbook.read import Returned, read
+from sheetgen.workbook.read import read
 from sheetgen.workbook.values import Values, fixed_values, with_words
 from sheetgen.workbook.writing.file import calculated
 
@@ -54,9 +61,11 @@ def audit(book: Book, rules: Sequence[Rule], path: Path, receipt: Path | None = 
     """
     got = read(book, path)
     sent, warnings = _receipt(got, path)
-    wanted = load_receipt(receipt) if receipt is not None else sent
-    if receipt is not None and (sent is None or sent.issue_id == wanted.issue_id):
-        sent, warnings = wanted, ()
+    wanted = sent
+    if receipt is not None:
+        wanted = load_receipt(receipt)
+        if sent is None or sent.issue_id == wanted.issue_id:
+            sent, warnings = wanted, ()
     case = case_of(got, sent, wanted, _later_issue(path, sent))
     findings = [_finding(rule, fault, case) for rule in rules for fault in rule.check(case)]
     order = {level: number for number, level in enumerate(LEVELS)}
@@ -129,7 +138,16 @@ def case_of(got: Returned, receipt: Receipt | None, wanted: Receipt | None = Non
     case = Case(
         sent, got, now, now, stages.get(purpose, 1), own, sent_follows, expected, wanted or receipt, later,
     )  # fmt: skip
-    return case if own or receipt is None else replace(case, meant=_meant(case))
+    return replace(case, meant=_meant(case)) if _is_changed(case) else case
+
+
+def _is_changed(case: Case) -> bool:
+    """Whether a locked value or a formula came back otherwise than it was sent."""
+    if case.own or case.wanted is None:
+        return False
+    if case.got.unnamed_rows or any(not case.is_intact(place, text) for place, _, text in case.expected_formulas):
+        return True
+    return any(case.is_locked_change(place) for place in dict.fromkeys((*case.sent, *case.got.typed)))
 
 
 def _meant(case: Case) -> Values:
@@ -144,7 +162,11 @@ def _meant(case: Case) -> Values:
         if place.entry in case.book_entries and case.is_locked(case.entry(place)) and not isinstance(sent, PictureMark):
             values[place] = sent
     constants = [(at, value) for place, value in values.items() if (at := got.where.at(place)) is not None]
-    pictures = [(at, PICTURE_WORD) for place, one in case.sent.items() if isinstance(one, PictureMark) and (at := got.where.at(place))]
+    pictures = [
+        (at, PICTURE_WORD)
+        for place, one in case.sent.items()
+        if isinstance(one, PictureMark) and (at := got.where.at(place))
+    ]
     return recalculate(
         dict.fromkeys(got.where.titles.values()), [*constants, *pictures, *_refs(got.where)], case.expected_formulas
     )
@@ -175,14 +197,16 @@ def follows(got: Returned, expected: Iterable[tuple[Place, Cell, str]]) -> Value
         at = got.where.at(place)
         if at is not None:
             constants.append((at, value))
-    constants.extend(_refs(got.where))
+    nameless = {*got.unnamed_rows, *got.added_rows} - set(got.doubled_rows)
+    constants.extend(_refs(got.where, nameless))
     return recalculate(dict.fromkeys(got.where.titles.values()), constants, texts)
 
 
-def _refs(where: Geometry) -> Iterable[tuple[Cell, Value]]:
-    for table in where.tables.values():
+def _refs(where: Geometry, without: Collection[Place] = ()) -> Iterable[tuple[Cell, Value]]:
+    for address, table in where.tables.items():
         for ref, row in table.rows.items():
-            yield Cell(table.sheet, row, table.ref_column), ref
+            if Place(f"{address}.{REF}", ref) not in without:
+                yield Cell(table.sheet, row, table.ref_column), ref
 
 
 def _finding(rule: Rule, fault: Fault, case: Case) -> Finding:
@@ -197,11 +221,15 @@ def _finding(rule: Rule, fault: Fault, case: Case) -> Finding:
             sheet = case.got.where.titles.get(column.sheet.name, column.sheet.title)
         if at is not None:
             sheet, cell = at.sheet, fault.cell or at.address
+        if fault.place.entry == f"{table}.{REF}":
+            heading = "Ref"
         if table in case.got.ready.book.tables:
             key = case.value(f"{table}.{case.got.ready.book.tables[table][1].key}", row)
             line = f"{row} {key}" if key not in (None, "") else row
+    named = heading or "This cell"
     holes = {
-        "sheet": sheet, "cell": cell or f"the sheet {sheet}", "row": row, "heading": heading or "This cell",
+        "place": f"{named} of {line}" if line else named,
+        "sheet": sheet, "cell": cell or f"the sheet {sheet}", "row": row, "heading": named,
         "expected": fault.expected, "found": fault.found, "line": line or row or sheet,
     }  # fmt: skip
     return Finding(

@@ -15,7 +15,7 @@ from sheetgen.declare.parts import Place
     title="A sample is out of tolerance",
     level="query",
     source="common practice: plus and minus tolerance of the point",
-    message="{heading} of {line} is {found}; asked was {expected}.",
+    message="{place} is {found}; asked was {expected}.",
     why="The garment fits otherwise than drawn; who knows why decides what to do.",
     fix="Check the pattern and the making at this point, and say in the remark why it is off.",
     bad=(
@@ -94,7 +94,11 @@ def sample_repeated(case: Case) -> Iterator[Fault]:
     message="The lab dip {line} differs by {found} from its target; agreed is {expected}.",
     why="In bulk the difference is seen beside the other parts.",
     fix="Correct the recipe and submit again, or agree another limit.",
-    bad=(Example("a dip too light", {"colorways.dips[D1].l": 48.0}, ("dip-outside-limit colorways.dips[D1].difference",)),),
+    bad=(
+        Example(
+            "a dip too light", {"colorways.dips[D1].l": 48.0}, ("dip-outside-limit colorways.dips[D1].difference",)
+        ),
+    ),
     fine=(
         Example("dips within their limits"),
         Example(

@@ -123,7 +123,9 @@ def row_gone(case: Case) -> Iterator[Fault]:
     ),
     fine=(
         Example("spare rows left blank"),
-        Example("a price for one quantity more", {"quote.ladder": Do("add-row", {"from_quantity": 5000, "price": 24.5})}),
+        Example(
+            "a price for one quantity more", {"quote.ladder": Do("add-row", {"from_quantity": 5000, "price": 24.5})}
+        ),
     ),
 )
 def row_added(case: Case) -> Iterator[Fault]:
@@ -203,7 +205,9 @@ def sheet_hidden(case: Case) -> Iterator[Fault]:
             {"materials.bom[M1]": Do("stray", "ask Ines")},
             ("stray-text materials.bom[M1].ref",),
         ),
-        Example("a word beside a field", {"quote.valid_until": Do("stray", "see mail")}, ("stray-text quote.valid_until",)),
+        Example(
+            "a word beside a field", {"quote.valid_until": Do("stray", "see mail")}, ("stray-text quote.valid_until",)
+        ),
     ),
     fine=(Example("nothing outside"),),
 )

@@ -65,7 +65,7 @@ def unit_of(case: Case, one: Measured) -> str | None:
     title="Measured in the other unit",
     level="fix",
     source="common practice: inch and centimetre in one pack (ratio 2.54)",
-    message="{heading} of {line} is {found}; {expected} was asked: this looks like another unit.",
+    message="{place} is {found}; {expected} was asked: this looks like another unit.",
     why="One inch read as a centimetre costs a production run.",
     fix="Measure again, or convert: one inch is 2.54 cm.",
     bad=(

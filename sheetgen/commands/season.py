@@ -13,7 +13,7 @@ from sheetgen import library
 from sheetgen.commands.options import FILE, console
 from sheetgen.declare.kinds import Value
 from sheetgen.standing import Standing, standings
-from sheetgen.workbook.read import Returned
+from sheetgen.workbook.found import Returned
 from sheetgen.workbook.values import UserError
 
 

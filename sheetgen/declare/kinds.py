@@ -28,6 +28,11 @@ _FILE_MARKS = re.compile("_x000D_|x005F_")
 _HEX_COLOR = re.compile(r"#[0-9A-Fa-f]{6}\Z")
 
 
+def units(text: str) -> int:
+    """A text's length as the file format counts it: most emoji and some rare letters count twice."""
+    return len(text.encode("utf-16-le", "surrogatepass")) // 2
+
+
 @dataclass(frozen=True)
 class Picture:
     """A drawing or photo as PNG or JPEG bytes; two pictures are equal when their bytes are."""
@@ -116,7 +121,7 @@ class Kind:
         if not isinstance(value, str):
             return f"must be {self.noun}"
         longest = MAX_CHOICE if self.name == "choice" else MAX_TEXT
-        if len(value) > longest:
+        if units(value) > longest:
             return f"must be at most {longest} characters"
         if _FORBIDDEN.search(value):
             return "must not hold control characters"

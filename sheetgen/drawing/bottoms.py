@@ -71,7 +71,8 @@ def _front_details(n: Numbers, made: Legs) -> list[Stroke]:
 
 def _pocket(n: Numbers, made: Legs) -> tuple[Point, ...]:
     start = Point(n["waist"] / 2 * 0.76, made.side[0].y + n["waistband"])
-    ways = [at(made.side, way) for way in range(int(n["waistband"]), int(n["waistband"] + n["front pocket"] * 1.5) + 2)]
+    reach = n["front pocket"] * 1.5
+    ways = [at(made.side, n["waistband"] + reach * step / 40) for step in range(41)]
     end = min(ways, key=lambda p: abs(p.distance(start) - n["front pocket"]))
     size = max(start.distance(end), 0.1)
     return (start, start.toward(end, n["front pocket"] / size))

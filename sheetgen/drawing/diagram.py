@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -66,7 +67,7 @@ def _lines(shown: Sequence[View], measures: Sequence[Measure]) -> dict[str, tupl
     able = {span.key: view for view in shown for span in view.spans}
     for measure in measures:
         key = key_of(measure.name)
-        if key in able and key not in found:
+        if key in able and key not in found and math.isfinite(measure.value):
             found[key] = (able[key], measure)
     return found
 

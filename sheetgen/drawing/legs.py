@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sheetgen.drawing.measures import Numbers
-from sheetgen.drawing.shapes import Path, Point, downward, length, level, solved
+from sheetgen.drawing.shapes import Path, Point, downward, length, level, moved, solved
 
 _HIP = {"trousers": 8.0, "leggings": 10.0}
 """How far above the crotch the hip is measured at the center."""
@@ -45,7 +45,7 @@ class Legs:
 def legs(n: Numbers, back: bool) -> Legs:
     """Front or back; on the back the waist rises at the center by a quarter of what its rise is longer."""
     depth = _depth(n)
-    inseam, side, spots = _leg(n, depth)
+    inseam, side, spots = _leg(n, depth, _inseam(n))
     front, behind = n["front rise"], n["back rise"]
     dip = -max(behind - front, 0) * 0.25 if back else min(_DIP, depth * 0.1)
     top = side[0]
@@ -58,12 +58,13 @@ def _depth(n: Numbers) -> float:
     rise = n["front rise"] * _DEPTH_OF_RISE
     if not (n.has("inside") and n.has("outside")):
         return max(rise, 1.0)
-    return solved(lambda depth: length(_leg(n, depth)[1]), n["outside"], 0.3 * rise, 2 * rise + 1)
+    inseam = _inseam(n)
+    return solved(lambda depth: length(_leg(n, depth, inseam)[1]), n["outside"], 0.3 * rise, 2 * rise + 1)
 
 
-def _leg(n: Numbers, depth: float) -> tuple[Path, Path, Mapping[str, Point]]:
+def _leg(n: Numbers, depth: float, hanging: tuple[Path, Point]) -> tuple[Path, Path, Mapping[str, Point]]:
     """Inside seam, side seam and the places where the leg is measured, for a fork so deep."""
-    inseam, knee = _inseam(n, depth)
+    inseam, knee = moved(hanging[0], 0, depth), hanging[1].to(0, depth)
     calf_y = knee.y + (inseam[-1].y - knee.y) * 0.45
     low = depth + min(_BELOW_CROTCH, (knee.y - depth) * 0.2)
     places = {
@@ -92,18 +93,18 @@ def _hip(n: Numbers, depth: float) -> dict[str, Point]:
     }
 
 
-def _inseam(n: Numbers, depth: float) -> tuple[Path, Point]:
-    """The inside seam, as long as it is, and its place at the knee.
+def _inseam(n: Numbers) -> tuple[Path, Point]:
+    """The inside seam from a fork at zero, as long as it is, and its place at the knee.
 
     The legs stand apart by as much as the thigh is wider than the knee, so that the side runs straight down.
     """
     inside, knee, hem = n["inside"], n["knee"], n["leg"]
     down = max(inside / 2 - _ABOVE_HALF, inside * 0.35)
     spread = min(max(n["thigh"] - knee + 2, down * 0.04), down * 0.32)
-    bend = Point(spread, depth + math.sqrt(down**2 - spread**2))
+    bend = Point(spread, math.sqrt(down**2 - spread**2))
     foot = spread + (knee - hem) * 0.6 + spread * 0.15
 
     def run(end: float) -> Path:
-        return downward([Point(0, depth), bend, Point(foot, max(end, bend.y + 0.01))])
+        return downward([Point(0, 0), bend, Point(foot, max(end, bend.y + 0.01))])
 
     return run(solved(lambda end: length(run(end)), inside, bend.y, bend.y + inside)), bend

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -74,7 +75,7 @@ class Numbers:
         self.given: dict[str, float] = {}
         for measure in measures:
             key = key_of(measure.name)
-            if key and key not in self.given:
+            if key and key not in self.given and math.isfinite(measure.value):
                 self.given[key] = flat(measure)
         self._start = _starting(self.garment)
         along, across = self._ratio(across=False), self._ratio(across=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from statistics import median
@@ -36,7 +37,7 @@ def strips(sizes: Sequence[Size], left: Point, unit: str) -> Iterator[str]:
 
 def main(sizes: Sequence[Size]) -> list[list[Measure]]:
     """The main girth over the sizes, and the main length: the first of each that all sizes have and that grows."""
-    rows = [{key_of(measure.name): measure for measure in reversed(measures)} for _, measures in sizes]
+    rows = [{key_of(one.name): one for one in reversed(measures) if math.isfinite(one.value)} for _, measures in sizes]
     found = []
     for keys in (GIRTHS, LENGTHS):
         able = [[row[key] for row in rows] for key in keys if rows and all(key in row for row in rows)]
@@ -52,7 +53,7 @@ def uneven(steps: Sequence[float]) -> list[bool]:
 
 def uneven_refs(sizes: Sequence[Size]) -> list[str]:
     """The refs of all points whose steps differ, in the order of the first size."""
-    rows = [{measure.ref: flat(measure) for measure in measures} for _, measures in sizes]
+    rows = [{one.ref: flat(one) for one in measures if math.isfinite(one.value)} for _, measures in sizes]
     shared = [ref for ref in (rows[0] if rows else ()) if all(ref in row for row in rows)]
     return [ref for ref in shared if any(uneven([b[ref] - a[ref] for a, b in pairwise(rows)]))]
 

@@ -152,7 +152,7 @@ def _missing_in_table(sheet: Sheet, table: Table) -> Iterator[Missing]:
 def _asked(entry: Entry, count: str) -> str:
     if not entry.asked_by:
         return count
-    return f'IF({entry.asked_by}="{_quoted(entry.asked_when or entry.member_title)}",{count},0)'
+    return f'IF({entry.asked_by}&""="{_quoted(entry.asked_when or entry.member_title)}",{count},0)'
 
 
 def _quoted(words: str) -> str:

@@ -12,8 +12,9 @@ from typing import Literal
 
 from sheetgen.declare.kinds import Picture, Value
 from sheetgen.declare.parts import Entry, Place
+from sheetgen.workbook.found import Returned
 from sheetgen.workbook.issue import PictureMark, Receipt
-from sheetgen.workbook.read import Returned, as_length
+from sheetgen.workbook.taking import as_length
 from sheetgen.workbook.values import Values
 
 Outcome = Literal["taken", "refused", "conflict"]

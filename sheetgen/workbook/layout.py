@@ -8,117 +8,26 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
-from itertools import accumulate
-from typing import NamedTuple
 
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Entry, Form, Ledger, Line, Pictures, Place, Section, Sheet, Table, Words
+from sheetgen.declare.parts import Entry, Form, Ledger, Pictures, Place, Section, Sheet, Table, Words
 from sheetgen.workbook.geometry import Cell, Geometry, TablePlace
+from sheetgen.workbook.grid import blocks, frames, grid_of, pieces
+from sheetgen.workbook.page import (
+    TOP_ROWS,
+    Page,
+    PlacedField,
+    PlacedFields,
+    PlacedLedger,
+    PlacedTable,
+    PlacedWords,
+    Span,
+)
 from sheetgen.workbook.values import Ready, Values, row_refs
 
-REF_WIDTH = 6.0
-LABEL_WIDTH, VALUE_WIDTH = 26.0, 24.0
-PAGE_WIDTH = 140.0
-"""Characters that fit across a landscape page at nearly full size."""
-FILL_WIDTH, PIECE_WIDTH = 13.0, 22.0
-TOP_ROWS = 3
-"""Title, purpose and legend."""
 LINE_HEIGHT = 15.0
 MOST_HEIGHT = 400.0
 LARGE_PICTURE = 250.0
-CHIP_WIDTH = 20.0
-
-
-class Span(NamedTuple):
-    """A row's cells from one column to another (1-based, inclusive)."""
-
-    row: int
-    first: int
-    last: int
-
-
-@dataclass
-class PlacedField:
-    """A form's entry: label beside value."""
-
-    entry: Entry
-    label: Span
-    value: Span
-
-
-@dataclass
-class PlacedTable:
-    """A table: title row, then section titles, who fills, headings, the rows, and the line that ends it."""
-
-    table: Table
-    address: str
-    title: int
-    sections: int
-    headings: int
-    first: int
-    last: int
-    columns: list[tuple[Entry, int]]
-    section_spans: list[tuple[str, int, int]]
-    refs: list[str]
-
-
-@dataclass
-class PlacedFields:
-    """A form or a row of picture frames."""
-
-    part: Form | Pictures
-    title: int
-    fields: list[PlacedField]
-
-
-@dataclass
-class PlacedLedger:
-    """A ledger: headings, then its lines."""
-
-    part: Ledger
-    title: int
-    headings: int
-    lines: list[tuple[int, Line]]
-    columns: list[tuple[int, int]]
-
-
-@dataclass
-class PlacedWords:
-    """Sentences, one a row."""
-
-    part: Words
-    title: int
-
-
-@dataclass
-class Page:
-    """One sheet as planned."""
-
-    sheet: Sheet
-    widths: list[float] = field(default_factory=list)
-    heights: dict[int, float] = field(default_factory=dict)
-    parts: list[PlacedFields | PlacedTable | PlacedLedger | PlacedWords] = field(default_factory=list)
-    breaks: list[int] = field(default_factory=list)
-    last_row: int = 0
-    row_breaks: list[int] = field(default_factory=list)
-    """Rows before which a printed page begins: large drawings are not torn apart."""
-    printed_columns: int = 0
-    """Columns from the first on that are printed; 0 for all."""
-
-    @property
-    def first_page(self) -> int:
-        """How many columns stand on the first printed page."""
-        return self.breaks[0] if self.breaks else self.printed_columns or len(self.widths)
-
-    @property
-    def last_table(self) -> PlacedTable | None:
-        """The table that ends the sheet: its headings repeat on every page that it runs over."""
-        return self.parts[-1] if self.parts and isinstance(self.parts[-1], PlacedTable) else None
-
-    def width(self, first: int, last: int) -> float:
-        """Characters from one column to another."""
-        return sum(self.widths[first - 1 : last])
 
 
 def plan(ready: Ready, values: Values) -> tuple[list[Page], Geometry]:
@@ -168,7 +77,7 @@ class _Planner:
         self, sheet: Sheet, rows: Mapping[str, list[str]], values: Values, keys: Mapping[str, str]
     ) -> None:
         self.rows, self.values, self.keys = rows, values, keys
-        self.page = _grid(sheet)
+        self.page = grid_of(sheet)
         self.row = TOP_ROWS + 2
         place: Callable[[object], None] = self._place
         for part in sheet.parts:
@@ -243,20 +152,20 @@ class _Planner:
         title = self.row
         self.row += 2 if form.note else 1
         fields: list[PlacedField] = []
-        blocks = _blocks(self.page)
+        pairs = blocks(self.page)
         slot, tall = 0, 0.0
         for entry in form.entries:
             wide = entry.kind.name == "text" and entry.kind.width >= 40
             if wide and slot:
                 self.row, slot, tall = self.row + 1, 0, 0.0
-            label, value = blocks[slot]
+            label, value = pairs[slot]
             last = self.page.first_page if wide else value[1]
             placed = PlacedField(entry, Span(self.row, *label), Span(self.row, value[0], last))
             fields.append(placed)
             tall = max(tall, self._field_height(placed))
             self.page.heights[self.row] = tall
             slot += 1
-            if wide or slot == len(blocks):
+            if wide or slot == len(pairs):
                 self.row, slot, tall = self.row + 1, 0, 0.0
         self.row += 1 if slot == 0 else 2
         self.page.parts.append(PlacedFields(form, title, fields))
@@ -297,7 +206,7 @@ class _Planner:
         columns: list[tuple[int, int]] = []
         at = 1
         for width in part.widths:
-            count = len(_pieces(width))
+            count = len(pieces(width))
             columns.append((at, at + count - 1))
             at += count
         lines = [(headings + 1 + index, line) for index, line in enumerate(part.lines)]
@@ -310,104 +219,3 @@ class _Planner:
             words = any(entry.kind.name == "text" and entry.formula != '""' for entry in line.entries)
             self.page.heights[row] = max([34.0 if words else 18.0, *heights])
         self.row = headings + len(lines) + 2
-
-
-def _grid(sheet: Sheet) -> Page:
-    """The page with its column widths in characters, and the columns after which a printed page ends."""
-    page = Page(sheet, [REF_WIDTH])
-    widths = page.widths
-    for part in sheet.parts:
-        if isinstance(part, Table):
-            at = 1
-            for column in part.columns:
-                inner = column.columns if isinstance(column, Section) else (column,)
-                if isinstance(column, Section) and column.new_page:
-                    page.breaks.append(at)
-                for entry in inner:
-                    at += 1
-                    _widen(widths, at, entry.columns_wide)
-                if isinstance(column, Section) and not column.printed:
-                    page.printed_columns = at - len(inner)
-        elif isinstance(part, Ledger):
-            at = 0
-            for width in part.widths:
-                for piece in _pieces(width):
-                    at += 1
-                    _widen(widths, at, piece)
-    page.breaks = sorted(set(page.breaks) - {page.printed_columns})
-    has_form = any(isinstance(part, Form) for part in sheet.parts)
-    while (
-        has_form
-        and not page.breaks
-        and not sheet.portrait
-        and len(_blocks(page)) < 2
-        and sum(widths) < PAGE_WIDTH
-    ):
-        widths.append(FILL_WIDTH)
-    return page
-
-
-def _pieces(width: float) -> list[float]:
-    """A ledger's wide column as several grid columns, so that the legend above finds room."""
-    count = max(1, round(width / PIECE_WIDTH))
-    return [width / count] * count
-
-
-def _widen(widths: list[float], at: int, width: float) -> None:
-    while len(widths) < at:
-        widths.append(0.0)
-    widths[at - 1] = max(widths[at - 1], width)
-
-
-def _blocks(page: Page) -> list[tuple[tuple[int, int], tuple[int, int]]]:
-    """Label and value blocks side by side, as many as fit on the first page (at most two)."""
-    blocks: list[tuple[tuple[int, int], tuple[int, int]]] = []
-    at, last = 1, page.first_page
-    while at <= last and len(blocks) < 2:
-        label = _take(page, at, LABEL_WIDTH)
-        value = _take(page, label + 1, VALUE_WIDTH)
-        if value > last or label + 1 > last:
-            break
-        blocks.append(((at, label), (label + 1, value)))
-        at = value + 1
-    if not blocks:
-        blocks = [((1, 1), (2, last))]
-    return blocks
-
-
-def _take(page: Page, first: int, width: float) -> int:
-    """The last column of a block that is at least so wide; past the end of the page if it does not fit."""
-    reached = 0.0
-    for column in range(first, page.first_page + 1):
-        reached += page.widths[column - 1]
-        if reached >= width:
-            return column
-    return page.first_page + (0 if reached >= width * 0.6 else 1)
-
-
-def frames(page: Page, across: int) -> list[tuple[int, int]]:
-    """Equal frames over the first page's columns."""
-    last = page.first_page
-    total = page.width(1, last)
-    edges = [0]
-    sums = list(accumulate(page.widths[:last]))
-    for number in range(1, across):
-        wanted = total * number / across
-        edges.append(min(range(last), key=lambda index: abs(sums[index] - wanted)) + 1)
-    edges.append(last)
-    return [(start + 1, end) for start, end in zip(edges, edges[1:], strict=False) if end > start]
-
-
-def chips(page: Page, count: int) -> list[tuple[int, int]]:
-    """Spans for the legend: each wide enough for its words, the last one takes what is left."""
-    spans: list[tuple[int, int]] = []
-    at, last = 1, page.first_page
-    for number in range(count, 0, -1):
-        end = at
-        while end < last - number + 1 and page.width(at, end) < CHIP_WIDTH:
-            end += 1
-        spans.append((at, last if number == 1 else end))
-        at = end + 1
-        if at > last:
-            break
-    return spans

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sheetgen.declare.kinds import Kind
+from sheetgen.declare.kinds import Kind, units
 from sheetgen.declare.parts import Entry
 
 FONT = "Arial"
@@ -38,6 +38,13 @@ ROLES = {
     "private": Role("brand only", "#D9C6E4", "#F5EFF8", "not sent"),
     "fixed": Role("list", "#FFFFFF", "#FFFFFF", "given"),
 }
+
+
+def shortened(text: str, most: int) -> str:
+    """The text, or its start and three dots, in at most so many of the file format's units."""
+    if units(text) <= most:
+        return text
+    return text.encode("utf-16-le")[: 2 * (most - 1)].decode("utf-16-le", "ignore") + "…"
 
 
 def role_of(entry: Entry, sheet_private: bool) -> str:

@@ -68,9 +68,7 @@ class SheetPart:
         """What the cell holds into the same column of another row."""
         cells = self.rows[row][1]
         if column in cells:
-            moved = cells[column].replace(
-                f'r="{letters(column)}{row}"', f'r="{letters(column)}{other_row}"', 1
-            )
+            moved = cells[column].replace(f'r="{letters(column)}{row}"', f'r="{letters(column)}{other_row}"', 1)
             self.rows.setdefault(other_row, ("", {}))[1][column] = moved
 
     def text(self) -> str:
@@ -82,7 +80,8 @@ class SheetPart:
         body = "".join(rows)
         last = letters(max((column for _, cells in self.rows.values() for column in cells), default=1))
         # A cell outside the stated dimension makes the calculation engine refuse the file.
-        head = re.sub(r'<dimension ref="[^"]*"/>', f'<dimension ref="A1:{last}{max(self.rows, default=1)}"/>', self.head)
+        dimension = f'<dimension ref="A1:{last}{max(self.rows, default=1)}"/>'
+        head = re.sub(r'<dimension ref="[^"]*"/>', dimension, self.head)
         return head + body + self.tail
 
 
@@ -114,7 +113,7 @@ class Package:
             self.parts = {entry.filename: source.read(entry) for entry in source.infolist()}
         self._open: dict[str, SheetPart] = {}
 
-    def bytes(self) -> bytes:
+    def data(self) -> bytes:
         """The finished file."""
         for name, part in self._open.items():
             self.parts[name] = part.text().encode()
@@ -167,9 +166,7 @@ class Package:
             lambda found: f'localSheetId="{_moved(int(found.group(1)), index)}"',
             text,
         )
-        area = re.compile(
-            re.escape(escape(quoted(title), quote=False)) + r"!\$?[A-Z]+\$?\d+(?::\$?[A-Z]+\$?\d+)?"
-        )
+        area = re.compile(re.escape(escape(quoted(title), quote=False)) + r"!\$?[A-Z]+\$?\d+(?::\$?[A-Z]+\$?\d+)?")
         self.parts[_WORKBOOK] = area.sub("#REF!", text).encode()
         self._replace(_RELATIONS, rf'<Relationship Id="{relation}"[^>]*/>', "")
         self._replace(_TYPES, rf'<Override PartName="/{re.escape(name)}"[^>]*/>', "")
@@ -178,9 +175,7 @@ class Package:
         for other in self.titles():
             for attributes_and_cells in self.sheet(other).rows.values():
                 cells = attributes_and_cells[1]
-                cells.update(
-                    {column: area.sub("#REF!", cell) for column, cell in cells.items() if "<f>" in cell}
-                )
+                cells.update({column: area.sub("#REF!", cell) for column, cell in cells.items() if "<f>" in cell})
 
     def add_sheet(self, title: str, words: str) -> None:
         """A sheet more, with these words in its first cell."""
@@ -190,13 +185,9 @@ class Package:
             "</sheets>",
             f'<sheet name="{escape(title)}" sheetId="{len(self.titles()) + 100}" r:id="rIdNew"/></sheets>',
         )
-        relation = (
-            f'<Relationship Id="rIdNew" Type="{_OFFICE}/worksheet" Target="{name.removeprefix("xl/")}"/>'
-        )
+        relation = f'<Relationship Id="rIdNew" Type="{_OFFICE}/worksheet" Target="{name.removeprefix("xl/")}"/>'
         self._replace(_RELATIONS, "</Relationships>", relation + "</Relationships>")
-        self._replace(
-            _TYPES, "</Types>", f'<Override PartName="/{name}" ContentType="{_SHEET_TYPE}"/></Types>'
-        )
+        self._replace(_TYPES, "</Types>", f'<Override PartName="/{name}" ContentType="{_SHEET_TYPE}"/></Types>')
 
     def drop_picture(self, title: str, row: int, column: int) -> bool:
         """Take the picture out of the frame whose first cell this is; whether there was one."""
@@ -230,9 +221,7 @@ class Package:
         return f"xl/{target.group(1)}"
 
     def _relation_of(self, title: str) -> str:
-        match = re.search(
-            rf'<sheet name="{re.escape(escape(title))}"[^>]*r:id="([^"]*)"', self._text(_WORKBOOK)
-        )
+        match = re.search(rf'<sheet name="{re.escape(escape(title))}"[^>]*r:id="([^"]*)"', self._text(_WORKBOOK))
         if match is None:
             raise KeyError(title)
         return match.group(1)

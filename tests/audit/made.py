@@ -16,8 +16,9 @@ from sheetgen.brand import load_brand, load_style
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.brief import read_toml, values_of
 from sheetgen.workbook.edit import Edit, edited_bytes, place_of, typed_in
+from sheetgen.workbook.found import Returned
 from sheetgen.workbook.issue import issue
-from sheetgen.workbook.read import Returned, read
+from sheetgen.workbook.read import read
 from sheetgen.workbook.values import ready, shape_of
 from sheetgen.workbook.writing.file import workbook_bytes
 

@@ -69,19 +69,23 @@ def test_what_is_put_right_is_clean_again(planted: Edit, undone: Edit, finding: 
 
 
 def test_two_faults_in_one_file_are_two_findings(overshirt: Made) -> None:
-    result = overshirt.audited([
-        Edit("materials.bom[M3].price", "type", "1,80"),
-        Edit("materials.bom[M3].supplier", "type", "TBC"),
-    ])
+    result = overshirt.audited(
+        [
+            Edit("materials.bom[M3].price", "type", "1,80"),
+            Edit("materials.bom[M3].supplier", "type", "TBC"),
+        ]
+    )
     assert shorts(result) == ["decimal-comma materials.bom[M3].price", "placeholder materials.bom[M3].supplier"]
 
 
 def test_two_faults_in_one_line_of_figures_are_both_found(overshirt: Made) -> None:
     """The changed use spoils the price's build-up; the price that is off by itself is still seen."""
-    result = overshirt.audited([
-        Edit("materials.bom[M1].net", "type", 3.6),
-        Edit("quote.fob", "type", 24.3),
-    ])
+    result = overshirt.audited(
+        [
+            Edit("materials.bom[M1].net", "type", 3.6),
+            Edit("quote.fob", "type", 24.3),
+        ]
+    )
     assert shorts(result) == ["locked-value-changed materials.bom[M1].net", "price-unexplained quote.fob"]
 
 
@@ -92,12 +96,14 @@ def test_a_wrong_kind_in_the_largest_price_is_one_finding(overshirt: Made) -> No
 
 def test_a_lost_column_switches_off_only_what_reads_it(overshirt: Made) -> None:
     """The mills' lead times are gone; the factory's own, and every other rule of that sheet, still speak."""
-    result = overshirt.audited([
-        Edit("materials.bom.lead", "drop-column"),
-        Edit("quote.lead_time", "type", 300),
-        Edit("materials.bom[M4].price", "type", "0,85"),
-        Edit("materials.bom[M5].cost", "type", 0.8),
-    ])
+    result = overshirt.audited(
+        [
+            Edit("materials.bom.lead", "drop-column"),
+            Edit("quote.lead_time", "type", 300),
+            Edit("materials.bom[M4].price", "type", "0,85"),
+            Edit("materials.bom[M5].cost", "type", 0.8),
+        ]
+    )
     assert shorts(result) == [
         "column-gone materials.bom.lead",
         "decimal-comma materials.bom[M4].price",
@@ -106,22 +112,26 @@ def test_a_lost_column_switches_off_only_what_reads_it(overshirt: Made) -> None:
     ]
 
 
-def test_a_row_without_a_ref_between_two_others_is_the_one_that_is_missing(overshirt: Made) -> None:
-    """Its ref cleared, the row is known by its place: nothing in it is lost, and its answers are still read."""
-    result = overshirt.audited([
-        Edit("materials.bom[M2].ref", "type", None),
-        Edit("materials.bom[M2].price", "type", "2,35"),
-    ])
-    assert shorts(result) == ["decimal-comma materials.bom[M2].price"]
+def test_a_row_whose_ref_was_cleared_is_known_by_the_rows_around_it(overshirt: Made) -> None:
+    """Nothing in it is lost, and its answers are still read."""
+    result = overshirt.audited(
+        [
+            Edit("materials.bom[M2].ref", "type", None),
+            Edit("materials.bom[M2].price", "type", "2,35"),
+        ]
+    )
+    assert shorts(result) == ["decimal-comma materials.bom[M2].price", "locked-value-changed materials.bom[M2].ref"]
 
 
 def test_findings_come_in_order_of_weight_and_then_of_the_sheets(overshirt: Made) -> None:
-    result = overshirt.audited([
-        Edit("order", "unlock"),
-        Edit("quote.lead_time", "type", 300),
-        Edit("quote.sew_minutes", "type", "36.5 min"),
-        Edit("style.origin", "type", None),
-    ])
+    result = overshirt.audited(
+        [
+            Edit("order", "unlock"),
+            Edit("quote.lead_time", "type", 300),
+            Edit("quote.sew_minutes", "type", "36.5 min"),
+            Edit("style.origin", "type", None),
+        ]
+    )
     assert [finding.short for finding in result.findings] == [
         "entry-missing style.origin",
         "number-as-text quote.sew_minutes",
@@ -135,4 +145,4 @@ def test_a_finding_says_where_what_why_and_what_to_do(overshirt: Made) -> None:
     assert (finding.sheet, finding.row, finding.column) == ("Measurements", "P1", "Tol. +")
     assert (finding.expected, finding.found, finding.owner, finding.level) == ("1", "3", "vendor", "fix")
     assert finding.message == "Tol. + of P1 Chest width was sent as 1 and came back as 3."
-    assert finding.action == "Put 1 back, and write what you propose into a remark."
+    assert finding.action == "Undo the change (1 was sent), and write what you propose into a remark."

@@ -14,7 +14,9 @@ from sheetgen.audit.rule import Example, Rule
 from tests.audit.made import KNOWN, Made, example_audit, shorts
 
 EXAMPLES = [
-    pytest.param(rule, example, id=f"{rule.name}: {example.says}") for rule in RULES for example in (*rule.bad, *rule.fine)
+    pytest.param(rule, example, id=f"{rule.name}: {example.says}")
+    for rule in RULES
+    for example in (*rule.bad, *rule.fine)
 ]
 
 
@@ -56,5 +58,7 @@ def test_every_rule_of_a_family_is_listed_once() -> None:
 def test_a_rule_is_named_in_plain_words_with_hyphens_and_says_all_that_a_person_needs() -> None:
     for rule in RULES:
         assert re.fullmatch(r"[a-z]+(-[a-z]+)*", rule.name), rule.name
-        assert all(words.strip() == words and words for words in (rule.title, rule.source, rule.message, rule.why, rule.fix))
+        assert all(
+            words.strip() == words and words for words in (rule.title, rule.source, rule.message, rule.why, rule.fix)
+        )
         assert rule.why.endswith(".") and rule.fix.endswith((".", "{expected}")), rule.name

@@ -57,6 +57,7 @@ A_PICTURE = Picture(b"\x89PNG")
         (text(), "lone \ud83d half", "must not hold control characters"),
         (text(), "a_x000D_b", "must not hold _x000D_ or x005F_, which workbook files keep for themselves"),
         (text(), "x005F_", "must not hold _x000D_ or x005F_, which workbook files keep for themselves"),
+        (text(), "\U0001f9f5" * 16384, "must be at most 32767 characters"),
         (text(), "x" * 32768, "must be at most 32767 characters"),
         (choice("m", "kg"), "pc", "must be one of: m, kg"),
         (choice("m", "kg"), 3, "must be one of: m, kg"),

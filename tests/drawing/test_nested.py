@@ -1,5 +1,6 @@
 """Nested sizes: one outline a size, in order, growing where the steps do; an uneven step is said and marked."""
 
+import math
 import re
 import xml.etree.ElementTree as ET
 
@@ -145,7 +146,10 @@ def test_many_sizes_find_room():
     assert max(float(e.get("y")) for e in root.iter(f"{SVG}text")) < high
 
 
-def test_sleeves_of_all_sizes_hang_alike():
-    middle = views("jacket", measures("jacket"))[0].hang
-    for _, found in all_sizes("jacket"):
-        assert views("jacket", found, middle)[0].hang == middle
+@pytest.mark.parametrize("garment", ["t-shirt", "jacket", "dress"])
+def test_sleeves_of_all_sizes_hang_alike(garment):
+    middle = views(garment, measures(garment, 1))[0].hang  # L is the middle one of six
+    for _, points in outlines(nested(garment, all_sizes(garment))):
+        # The neck is 17 points; then come the shoulder point and the fold, which starts straight.
+        (x, y), (x2, y2) = points[17], points[21]
+        assert math.atan2(y2 - y, x2 - x) == pytest.approx(middle, abs=0.003)

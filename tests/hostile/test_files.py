@@ -10,7 +10,8 @@ import pytest
 
 from sheetgen.declare.kinds import Picture
 from sheetgen.declare.parts import Place
-from sheetgen.workbook.read import Lost, read
+from sheetgen.workbook.found import Lost
+from sheetgen.workbook.read import read
 from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import workbook_bytes
 from tests.workbook.briefs import png

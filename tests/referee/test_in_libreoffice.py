@@ -16,8 +16,9 @@ from sheetgen.declare.parts import Place
 from sheetgen.sheets import BOOK
 from sheetgen.trade.lengths import fraction_text
 from sheetgen.workbook.edit import place_of
+from sheetgen.workbook.found import Returned
 from sheetgen.workbook.issue import issue
-from sheetgen.workbook.read import Returned, read
+from sheetgen.workbook.read import read
 from tests.referee.books import ISSUED, answers, brief, file_bytes
 from tests.referee.office import driven, needs_bridge
 

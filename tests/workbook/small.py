@@ -36,7 +36,8 @@ from sheetgen.declare.parts import (
     per,
     vendor,
 )
-from sheetgen.workbook.read import Returned, read
+from sheetgen.workbook.found import Returned
+from sheetgen.workbook.read import read
 from sheetgen.workbook.values import Ready, Values, ready, shape_of
 from sheetgen.workbook.writing.file import workbook_bytes
 

@@ -7,7 +7,8 @@ import pytest
 from sheetgen.declare.parts import Place
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.geometry import Cell, Geometry, TablePlace, name_of, workbook_names
-from sheetgen.workbook.layout import PlacedFields, PlacedLedger, PlacedTable, PlacedWords, plan
+from sheetgen.workbook.layout import plan
+from sheetgen.workbook.page import PlacedFields, PlacedLedger, PlacedTable, PlacedWords
 from sheetgen.workbook.values import Values, ready, row_refs, shape_of
 
 from .small import FILLED, SMALL, ready_for

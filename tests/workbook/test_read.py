@@ -13,8 +13,10 @@ from openpyxl.utils.cell import range_boundaries
 
 from sheetgen.declare.kinds import Picture, choice, date, number, text
 from sheetgen.declare.parts import Place
+from sheetgen.workbook.found import Lost, Returned
 from sheetgen.workbook.geometry import Cell
-from sheetgen.workbook.read import Lost, Returned, from_cell, read
+from sheetgen.workbook.read import read
+from sheetgen.workbook.taking import from_cell
 from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import RECORD_SHEET, workbook_bytes
 

@@ -12,6 +12,7 @@ import pytest
 
 from sheetgen.declare.parts import Book, Place
 from sheetgen.sheets import BOOK
+from sheetgen.workbook.look import shortened
 from sheetgen.workbook.values import UserError, ready, shape_of
 from sheetgen.workbook.writing.file import RECORD_SHEET, save, workbook_bytes
 
@@ -176,3 +177,19 @@ def test_two_processes_write_the_same_bytes_wherever_and_whenever():
     assert len(runs[0].split()) == 3
     assert runs[0] == runs[1]
 
+
+
+def test_a_number_at_the_head_of_the_page_is_not_read_as_the_size_of_its_letters(tmp_path):
+    values = {**FILLED, Place("style.number"): "2027-A&B", Place("style.company"): "&" * 300, Place("style.name"): "\U0001f9f5" * 300}
+    header = openpyxl.load_workbook(built(values, tmp_path / "a.xlsx"))["Style"].HeaderFooter.oddHeader
+    assert (header.center.size, header.left.size) == (8, 8)
+    assert header.center.text.startswith("2027-A&&B")
+    assert len(header.center.text.encode("utf-16-le")) // 2 < 120
+
+
+@pytest.mark.parametrize(
+    ("text", "most", "cut"),
+    [("abc", 3, "abc"), ("abcd", 3, "ab…"), ("\U0001f9f5\U0001f9f5", 4, "\U0001f9f5\U0001f9f5"), ("\U0001f9f5\U0001f9f5\U0001f9f5", 4, "\U0001f9f5…")],
+)
+def test_a_text_is_shortened_as_the_file_format_counts(text, most, cut):
+    assert shortened(text, most) == cut

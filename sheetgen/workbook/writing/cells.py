@@ -14,7 +14,8 @@ from sheetgen.declare.parts import Entry, Place
 from sheetgen.workbook import look
 from sheetgen.workbook.engine import PICTURE_WORD
 from sheetgen.workbook.geometry import Cell
-from sheetgen.workbook.layout import Page, PlacedFields, PlacedLedger, PlacedTable, PlacedWords, Span, chips
+from sheetgen.workbook.grid import chips
+from sheetgen.workbook.page import Page, PlacedFields, PlacedLedger, PlacedTable, PlacedWords, Span
 from sheetgen.workbook.pictures import width_and_height
 from sheetgen.workbook.values import Ready, UserError, Values, with_words
 from sheetgen.workbook.writing.formats import Formats
@@ -178,7 +179,7 @@ class SheetWriter:
         elif isinstance(value, datetime.date):
             self._ok(self.sheet.write_datetime(row, column, value, form))
         elif isinstance(value, int | float):
-            self._ok(self.sheet.write_number(row, column, value, form))
+            self._ok(self.sheet.write_number(row, column, value + 0, form))
 
     def _picture(self, span: Span, picture: Picture, entry: Entry) -> None:
         wide = sum(int(7 * width + 5) for width in self.page.widths[span.first - 1 : span.last])

@@ -10,7 +10,7 @@ from sheetgen.declare.kinds import EARLIEST, Kind
 from sheetgen.declare.parts import Column
 from sheetgen.workbook import look
 from sheetgen.workbook.geometry import name_of
-from sheetgen.workbook.layout import Page, PlacedFields, PlacedLedger, PlacedTable
+from sheetgen.workbook.page import Page, PlacedFields, PlacedLedger, PlacedTable
 from sheetgen.workbook.values import Ready, UserError, with_words
 
 if TYPE_CHECKING:
@@ -70,10 +70,10 @@ def _entry_checks(sheet: Worksheet, page: Page, ready: Ready) -> None:
         rule = _rule(entry.kind)
         heading = with_words(entry.heading, ready.shape)
         says = ". ".join(words for words in (entry.help.rstrip("."), _sentence(entry.kind)) if words)
-        rule["input_title"] = heading[:_MOST_TITLE]
-        rule["input_message"] = says[:_MOST_MESSAGE]
+        rule["input_title"] = look.shortened(heading, _MOST_TITLE)
+        rule["input_message"] = look.shortened(says, _MOST_MESSAGE)
         rule["error_title"] = "Not possible here"
-        rule["error_message"] = f"{heading}: must be {entry.kind.noun}."[:_MOST_MESSAGE]
+        rule["error_message"] = look.shortened(f"{heading}: must be {entry.kind.noun}.", _MOST_MESSAGE)
         if sheet.data_validation(*target, rule) not in (0, None):
             raise UserError(f"sheet {page.sheet.title}: the entry check of {heading} could not be written")
 

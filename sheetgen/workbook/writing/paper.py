@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sheetgen.declare.parts import Place
-from sheetgen.workbook.layout import TOP_ROWS, Page
+from sheetgen.workbook import look
+from sheetgen.workbook.page import TOP_ROWS, Page
 from sheetgen.workbook.values import Values
 
 if TYPE_CHECKING:
@@ -59,13 +60,14 @@ def _widest(page: Page) -> float:
 def _header_and_footer(sheet: Worksheet, page: Page, values: Values) -> None:
     def shown(address: str, most: int) -> str:
         value = values.get(Place(address))
-        text = "" if value is None else str(value)
-        return (text if len(text) <= most else text[: most - 1] + "…").replace("&", "&&").replace("\n", " ")
+        text = "" if value is None else str(value).replace("\n", " ")
+        return look.shortened(text, most // 2 if "&" in text else most).replace("&", "&&")
 
+    # The blank after the size of the letters keeps a number that follows from being read as part of it.
     sheet.set_header(
-        f"&L&8{shown('style.company', 40)}&C&8{shown('style.number', 40)}  {shown('style.name', 50)}&R&8{page.sheet.title}"
+        f"&L&8 {shown('style.company', 40)}&C&8 {shown('style.number', 40)}  {shown('style.name', 50)}&R&8 {page.sheet.title}"
     )
     sheet.set_footer(
-        f"&L&8{shown('style.footer', 70 if page.sheet.portrait else 120)}"
-        f"&R&8{shown('style.number', 30)}, revision {shown('style.revision', 8)}, page &P of &N"
+        f"&L&8 {shown('style.footer', 70 if page.sheet.portrait else 120)}"
+        f"&R&8 {shown('style.number', 30)}, revision {shown('style.revision', 8)}, page &P of &N"
     )

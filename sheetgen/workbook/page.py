@@ -1,0 +1,105 @@
+"""A page as planned: the parts of a sheet with their rows and columns, the sheet's widths, heights and page breaks.
+
+Made by `grid` and `layout`; the writer follows it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from sheetgen.declare.parts import Entry, Form, Ledger, Line, Pictures, Sheet, Table, Words
+
+TOP_ROWS = 3
+"""Title, purpose and legend."""
+
+
+class Span(NamedTuple):
+    """A row's cells from one column to another (1-based, inclusive)."""
+
+    row: int
+    first: int
+    last: int
+
+
+@dataclass
+class PlacedField:
+    """A form's entry: label beside value."""
+
+    entry: Entry
+    label: Span
+    value: Span
+
+
+@dataclass
+class PlacedTable:
+    """A table: title row, then section titles, who fills, headings, the rows, and the line that ends it."""
+
+    table: Table
+    address: str
+    title: int
+    sections: int
+    headings: int
+    first: int
+    last: int
+    columns: list[tuple[Entry, int]]
+    section_spans: list[tuple[str, int, int]]
+    refs: list[str]
+
+
+@dataclass
+class PlacedFields:
+    """A form or a row of picture frames."""
+
+    part: Form | Pictures
+    title: int
+    fields: list[PlacedField]
+
+
+@dataclass
+class PlacedLedger:
+    """A ledger: headings, then its lines."""
+
+    part: Ledger
+    title: int
+    headings: int
+    lines: list[tuple[int, Line]]
+    columns: list[tuple[int, int]]
+
+
+@dataclass
+class PlacedWords:
+    """Sentences, one a row."""
+
+    part: Words
+    title: int
+
+
+@dataclass
+class Page:
+    """One sheet as planned."""
+
+    sheet: Sheet
+    widths: list[float] = field(default_factory=list)
+    heights: dict[int, float] = field(default_factory=dict)
+    parts: list[PlacedFields | PlacedTable | PlacedLedger | PlacedWords] = field(default_factory=list)
+    breaks: list[int] = field(default_factory=list)
+    last_row: int = 0
+    row_breaks: list[int] = field(default_factory=list)
+    """Rows before which a printed page begins: large drawings are not torn apart."""
+    printed_columns: int = 0
+    """Columns from the first on that are printed; 0 for all."""
+
+    @property
+    def first_page(self) -> int:
+        """How many columns stand on the first printed page."""
+        return self.breaks[0] if self.breaks else self.printed_columns or len(self.widths)
+
+    @property
+    def last_table(self) -> PlacedTable | None:
+        """The table that ends the sheet: its headings repeat on every page that it runs over."""
+        return self.parts[-1] if self.parts and isinstance(self.parts[-1], PlacedTable) else None
+
+    def width(self, first: int, last: int) -> float:
+        """Characters from one column to another."""
+        return sum(self.widths[first - 1 : last])
