@@ -25,7 +25,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, 
     Pictures("Where the points are", (
         drawn("diagram", "Drawn to scale from the figures below", picture()),
         drawn("nested", "All sizes over each other", picture()),
-    ), height=330, note="Drawn anew at every build. Own drawings take their place."),
+    ), height=395, across=1, note="Drawn anew at every build. Own drawings take their place."),
     Pictures("Own drawings", (
         designer("own_diagram", "Own measurement drawing", picture()),
         designer("own_nested", "Own drawing of the nested sizes", picture()),

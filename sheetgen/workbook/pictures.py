@@ -17,6 +17,8 @@ from sheetgen.workbook.values import UserError
 
 SHARPNESS = 1100
 """Longest side of a drawn SVG in pixels, whatever size it says it has: sharp over half an A4 page at 200 dots per inch."""
+LARGE = 1600
+"""The same for a drawing that takes a whole page."""
 MOST_BYTES = 12_000_000
 MOST_PIXELS = 50_000_000
 _FAMILY = "Source Sans Pro"
@@ -48,7 +50,7 @@ def load(path: Path) -> Picture:
 
 def from_svg(svg: str) -> Picture:
     """A drawing of our own as a picture; ValueError if it is no SVG."""
-    return Picture(_drawn(svg))
+    return Picture(_drawn(svg, LARGE))
 
 
 def width_and_height(name: str, data: bytes) -> tuple[int, int]:
@@ -72,7 +74,7 @@ def _refuse_cut_off(path: Path, data: bytes) -> None:
 
 
 @lru_cache(maxsize=64)
-def _drawn(svg: str) -> bytes:
+def _drawn(svg: str, longest: int = SHARPNESS) -> bytes:
     """The drawing as PNG; ValueError says what is wrong with it."""
     _refuse_outside_and_endless(svg)
     files = sorted(font_source_sans_pro.font_files_ttf.values())
@@ -82,8 +84,8 @@ def _drawn(svg: str) -> bytes:
     try:
         drawn = resvg_py.svg_to_bytes(
             svg_string=svg,
-            width=SHARPNESS,
-            height=SHARPNESS,
+            width=longest,
+            height=longest,
             dpi=_DOTS_PER_INCH,
             font_files=fonts,
             font_family=_FAMILY,
