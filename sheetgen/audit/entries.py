@@ -8,32 +8,18 @@ from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.compare import shown_text
+from sheetgen.audit.placeholders import is_placeholder
 from sheetgen.audit.rule import Example, Fault, rule
-from sheetgen.declare.kinds import Kind, Value
+from sheetgen.declare.kinds import Kind
 from sheetgen.declare.parts import Place
 from sheetgen.workbook.read import is_error
 from sheetgen.workbook.taking import as_length
-
-PLACEHOLDERS = frozenset({
-    "x", "xx", "xxx", "n/a", "na", "n.a", "nil", "tbc", "tbd", "tba", "t.b.c", "t.b.d", "t.b.a", "pending", "later",
-    "unknown", "asap", "ditto", "to be confirmed", "to be decided", "to be advised", "to follow", "as sample",
-    "as per sample", "as discussed", "see mail", "see e-mail", "see email", "see above", "same as above",
-})  # fmt: skip
-"""Words that fill a cell and say nothing (common practice; a garment maker's list of vague words)."""
 
 _DECIMAL_COMMA = re.compile(r"\s*-?\d+,\d+\s*\Z")
 _THOUSANDS = re.compile(r"\s*-?(\d{1,3}(,\d{3})+(\.\d+)?|\d{1,3}([. \u00a0]\d{3})+,\d+)\s*\Z")
 _CURRENCY = re.compile(r"[€$£¥₺₫]|\b(?:EUR|USD|GBP|CHF|JPY|CNY|TRY|VND|Euro|Dollar)s?\b", re.IGNORECASE)
 _PLAIN = re.compile(r"\s*-?\d+(?:\.\d+)?\s*\Z")
 _HAS_NUMBER = re.compile(r"\d")
-
-
-def is_placeholder(value: Value) -> bool:
-    """Whether a text fills the cell and says nothing: one of the words, or only dashes, dots and question marks."""
-    if not isinstance(value, str) or is_error(value):
-        return False
-    core = value.strip().lower().strip("?.!-–—_*/ ()[]").strip()
-    return core in PLACEHOLDERS or (not core and bool(value.strip()))
 
 
 def is_asked(case: Case, place: Place) -> bool:

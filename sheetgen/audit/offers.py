@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
-from sheetgen.audit.entries import is_placeholder
+from sheetgen.audit.placeholders import is_placeholder
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.audit.units import is_dozen
 from sheetgen.declare.parts import Place

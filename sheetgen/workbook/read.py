@@ -123,7 +123,7 @@ def _names(loaded: Any) -> dict[str, tuple[str, int, int, int, int]]:
             left, first, right, last = range_boundaries(area)
         except (ValueError, TypeError):
             continue
-        if title in loaded.sheetnames and None not in (left, first, right, last):
+        if title in loaded.sheetnames and left and first and right and last:
             found[name] = (title, int(first), int(left), int(last), int(right))
     return found
 

@@ -177,7 +177,7 @@ class SheetWriter:
             if self.sheet.write_string(row, column, value, form):
                 raise UserError(f"{place}: the text is longer than a cell can hold")
         elif isinstance(value, datetime.date):
-            self._ok(self.sheet.write_datetime(row, column, value, form))
+            self._ok(self.sheet.write_datetime(row, column, datetime.datetime.combine(value, datetime.time()), form))
         elif isinstance(value, int | float):
             self._ok(self.sheet.write_number(row, column, value + 0, form))
 

@@ -1,0 +1,21 @@
+"""Placeholders: words that fill a cell and leave its question open."""
+
+from __future__ import annotations
+
+from sheetgen.declare.kinds import Value
+from sheetgen.workbook.read import is_error
+
+PLACEHOLDERS = frozenset({
+    "x", "xx", "xxx", "n/a", "na", "n.a", "nil", "tbc", "tbd", "tba", "t.b.c", "t.b.d", "t.b.a", "pending", "later",
+    "unknown", "asap", "ditto", "to be confirmed", "to be decided", "to be advised", "to follow", "as sample",
+    "as per sample", "as discussed", "see mail", "see e-mail", "see email", "see above", "same as above",
+})  # fmt: skip
+"""Words that fill a cell and say nothing (common practice; a garment maker's list of vague words)."""
+
+
+def is_placeholder(value: Value) -> bool:
+    """Whether a text fills the cell and says nothing: one of the words, or only dashes, dots and question marks."""
+    if not isinstance(value, str) or is_error(value):
+        return False
+    core = value.strip().lower().strip("?.!-–—_*/ ()[]").strip()
+    return core in PLACEHOLDERS or (not core and bool(value.strip()))
