@@ -20,7 +20,7 @@ from sheetgen.starters import starter
 from sheetgen.workbook.accept import Acceptance, carried, merge, same
 from sheetgen.workbook.edit import place_of
 from sheetgen.workbook.found import Returned
-from sheetgen.workbook.issue import Issued, Receipt, find_receipt, load_receipt, receipt_from_json
+from sheetgen.workbook.issue import FORM, Issued, Receipt, find_receipt, load_receipt, receipt_from_json
 from sheetgen.workbook.issue import issue as make_issue
 from sheetgen.workbook.layout import plan
 from sheetgen.workbook.read import read as read_file
@@ -28,7 +28,7 @@ from sheetgen.workbook.values import UserError, Values, fixed_values, ready, sha
 from sheetgen.workbook.writing.file import calculated, workbook_bytes
 
 _BRAND_PLACES = ("brand.toml", "../brand.toml", "../brand/brand.toml", "brand/brand.toml")
-_REFUSING = frozenset({"another-issue", "wrong-style"})
+_REFUSING = frozenset({"another-issue", "older-issue", "wrong-style", "wrong-vendor"})
 
 
 @dataclass(frozen=True)
@@ -140,6 +140,7 @@ def from_values(values: Values, not_carried: tuple[str, ...] = (), notes: tuple[
     """The working workbook of these values."""
     record = {
         "kind": "working",
+        "form": FORM,
         "style": str(values.get(Place("style.number")) or ""),
         "name": str(values.get(Place("style.name")) or ""),
         "revision": values.get(Place("style.revision")) or 0,

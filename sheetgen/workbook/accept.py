@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from sheetgen.declare.kinds import Picture, Value
-from sheetgen.declare.parts import Entry, Place
+from sheetgen.declare.parts import REF, Entry, Place
 from sheetgen.workbook.found import Returned
 from sheetgen.workbook.issue import PictureMark, Receipt
 from sheetgen.workbook.taking import as_length
@@ -142,14 +142,27 @@ def _judged(
     asked = str(place) in take or f"{place.entry.rpartition('.')[0]}[{place.row}]" in take
     if place in to_fix:
         return Change(place, "refused", sent, came, now, to_fix[place])
-    added = Place(f"{place.entry.rpartition('.')[0]}.ref", place.row) in returned.added_rows
-    if added and not asked:
+    if not asked and _was_put_in(place, receipt, returned):
         return Change(place, "refused", sent, came, now, "the row was put in by the vendor")
     if entry.who != "vendor" and not asked:
         return Change(place, "refused", sent, came, now, "the cell was locked")
     if not asked and not same(now, sent) and not same(now, came):
         return Change(place, "conflict", sent, came, now, "both sides changed it")
     return Change(place, "taken", sent, value, now)
+
+
+def _was_put_in(place: Place, receipt: Receipt, returned: Returned) -> bool:
+    """Whether a place stands in a row that was not sent, of a table whose rows the brand decides."""
+    if not place.row:
+        return False
+    address = place.entry.rpartition(".")[0]
+    if Place(f"{address}.{REF}", place.row) in returned.added_rows:
+        return True
+    table = returned.ready.book.tables[address][1]
+    key = returned.ready.book.entries[f"{address}.{table.key}"].entry
+    if table.mirrors or table.rows or key.who == "vendor":
+        return False
+    return not any(sent.row == place.row and sent.entry.startswith(f"{address}.") for sent in receipt.values)
 
 
 def _put(values: Values, change: Change) -> None:

@@ -17,7 +17,8 @@ from sheetgen.workbook.values import Ready, Shape, UserError, Values, fixed_valu
 from sheetgen.workbook.writing.file import Artist, workbook_bytes
 
 RECEIPT_ENDING = ".receipt.json"
-_FORM = 1
+FORM = 1
+"""The form of records and receipts; it changes when the sheets change so much that an older copy reads wrong."""
 
 
 @dataclass(frozen=True)
@@ -44,7 +45,7 @@ class Receipt:
     def to_json(self) -> dict[str, Any]:
         """As plain JSON data."""
         return {
-            "sheetgen_receipt": _FORM,
+            "sheetgen_receipt": FORM,
             "issue_id": self.issue_id,
             "style": self.style,
             "revision": self.revision,
