@@ -43,17 +43,14 @@ def load_brand(path: Path) -> Brand:
     data = read_toml(path)
     for key in data:
         if key not in _KNOWN:
-            raise UserError(
-                f"{path}: nothing is called {key!r}; a brand file has {', '.join(sorted(_KNOWN))}."
-            )
+            raise UserError(f"{path}: nothing is called {key!r}; a brand file has {', '.join(sorted(_KNOWN))}.")
     try:
         company = _table(data, "company")
         defaults = dict(_table(data, "defaults"))
         if "name" in company:
             defaults.setdefault("style.company", company["name"])
         ranges = {
-            name: tuple(str(size) for size in _list(sizes))
-            for name, sizes in _table(data, "size_ranges").items()
+            name: tuple(str(size) for size in _list(sizes)) for name, sizes in _table(data, "size_ranges").items()
         }
         tolerances = tuple(_tolerance(row) for row in _list(data.get("tolerances", [])))
         return Brand(path, defaults, ranges, tolerances, _scheme(data))
@@ -107,9 +104,7 @@ def _scheme(data: Mapping[str, object]) -> NumberScheme | None:
         if not isinstance(codes, Mapping):
             raise TypeError("codes must be a table")
         parts.append(
-            NumberPart(
-                str(row["name"]), {str(k): str(v) for k, v in codes.items()}, int(row.get("digits", 0))
-            )
+            NumberPart(str(row["name"]), {str(k): str(v) for k, v in codes.items()}, int(row.get("digits", 0)))
         )
     return NumberScheme(tuple(parts), str(numbering.get("join", "-")))
 
@@ -143,9 +138,7 @@ def style_of(book: Book, data: dict[str, object], path: Path, brand: Brand | Non
 def _put_sizes(data: dict[str, object], name: object, path: Path, brand: Brand | None) -> None:
     ranges = brand.size_ranges if brand else {}
     if not isinstance(name, str) or name not in ranges:
-        raise UserError(
-            f"{path}: the brand file has no size range {name!r}; it has {', '.join(ranges) or 'none'}."
-        )
+        raise UserError(f"{path}: the brand file has no size range {name!r}; it has {', '.join(ranges) or 'none'}.")
     style = data.setdefault("style", {})
     if isinstance(style, dict):
         style.setdefault("sizes", [{"name": size} for size in ranges[name]])
@@ -168,9 +161,7 @@ def _put_tolerances(values: Values, brand: Brand) -> None:
     for place, name in list(values.items()):
         if place.entry != "measurements.points.point":
             continue
-        rule = next(
-            (rule for rule in brand.tolerances if any(word in str(name).lower() for word in rule.words)), None
-        )
+        rule = next((rule for rule in brand.tolerances if any(word in str(name).lower() for word in rule.words)), None)
         if rule is None:
             continue
         for side in ("minus", "plus"):

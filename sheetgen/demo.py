@@ -91,9 +91,7 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
             save(text.encode(), reports[-1], replace=True)
 
     tell(f"{style}: accepting the clean return into the next revision")
-    accepted = library.accept(
-        working, clean, receipt=receipt, by=built.text("style.contact"), date=ACCEPTED_ON
-    )
+    accepted = library.accept(working, clean, receipt=receipt, by=built.text("style.contact"), date=ACCEPTED_ON)
     save(accepted.built.data, path("next.xlsx"), replace=True)
     files = (working, issued, receipt, clean, faulty, *reports, path("next.xlsx"))
     return Round(style, files, audits[0], audits[1], len(faults), len(accepted.acceptance.of("taken")))

@@ -37,8 +37,12 @@ def artist(ready: Ready, values: Values) -> Artist | None:
         unit = dict(ready.shape.words)["{unit}"]
         number = str(values.get(Place("style.number")) or "")
         drawings = {
-            Place("measurements.diagram"): lambda: diagram(str(garment), base, caption=f"{number}, size {sample}", unit=unit),
-            Place("measurements.nested"): lambda: nested(str(garment), sizes, caption=f"{number}, all sizes", unit=unit),
+            Place("measurements.diagram"): lambda: diagram(
+                str(garment), base, caption=f"{number}, size {sample}", unit=unit
+            ),
+            Place("measurements.nested"): lambda: nested(
+                str(garment), sizes, caption=f"{number}, all sizes", unit=unit
+            ),
         }
         return {place: from_svg(drawings[place]()) for place in wanted}
 

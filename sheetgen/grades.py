@@ -7,8 +7,9 @@ where they differ `to M`, `to L`. `minus`, `plus`, `how`, `base` are taken too. 
 from __future__ import annotations
 
 import csv
+import itertools
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -17,7 +18,7 @@ from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Place
 from sheetgen.trade.lengths import parse_length
 from sheetgen.trade.sizes import LETTER_BANDS, LETTER_SOURCE
-from sheetgen.workbook.read import Returned
+from sheetgen.workbook.found import Returned
 from sheetgen.workbook.values import UserError, Values, refs
 
 POINTS, BODY, SIZES = "measurements.points", "ease.body", "style.sizes"
@@ -51,7 +52,11 @@ def _rows(path: Path, key: str) -> list[dict[str, str]]:
         raise UserError(f"{path}: cannot be read as text; save it as CSV in UTF-8.") from None
     separator = ";" if text.partition("\n")[0].count(";") > text.partition("\n")[0].count(",") else ","
     rows = [
-        {(name or "").strip(): (cell or "").strip() for name, cell in row.items() if name is not None and not isinstance(cell, list)}
+        {
+            (name or "").strip(): (cell or "").strip()
+            for name, cell in row.items()
+            if name is not None and not isinstance(cell, list)
+        }
         for row in csv.DictReader(text.splitlines(), delimiter=separator)
     ]
     if not rows or key not in rows[0]:
@@ -91,7 +96,7 @@ def _length(text: str, path: Path, line: int, column: str, unit: str) -> float:
 def steps_of(sizes: Mapping[str, float]) -> tuple[float, dict[str, float]]:
     """The general step and the steps that differ from it, from graded figures in the order of their sizes."""
     names, figures = list(sizes), list(sizes.values())
-    steps = [round(after - before, 9) for before, after in zip(figures, figures[1:], strict=False)]
+    steps = [round(after - before, 9) for before, after in itertools.pairwise(figures)]
     if not steps:
         return 0.0, {}
     general = Counter(steps).most_common(1)[0][0]
@@ -103,6 +108,7 @@ def from_workbook(other: Returned) -> list[PointGrade]:
     sizes = dict(other.ready.shape.axes)["size"]
     found = []
     for ref in refs(POINTS, other.typed):
+
         def typed(entry: str, row: str = ref) -> Value:
             return other.typed.get(Place(f"{POINTS}.{entry}", row))
 
@@ -126,7 +132,9 @@ def from_workbook(other: Returned) -> list[PointGrade]:
 def apply_grade(values: Values, grade: Sequence[PointGrade]) -> list[str]:
     """Put a grade into a style's values, point by point by name; says in words what was graded and what was not."""
     sizes = _sizes(values)
-    by_name = {str(value).strip().lower(): place.row for place, value in values.items() if place.entry == f"{POINTS}.point"}
+    by_name = {
+        str(value).strip().lower(): place.row for place, value in values.items() if place.entry == f"{POINTS}.point"
+    }
     taken, added, unknown = 0, 0, set()
     for point in grade:
         row = by_name.get(point.point.strip().lower())
@@ -154,14 +162,7 @@ def apply_grade(values: Values, grade: Sequence[PointGrade]) -> list[str]:
 
 def apply_body(values: Values, source: str, unit: str) -> list[str]:
     """Put a body table into the Ease sheet: `women` or `men` (EN 13402-3 letters, middle of the band), or a CSV file."""
-    if source in {"women", "men"}:
-        rows = [_letters(source, _sizes(values), unit)]
-    else:
-        rows = [
-            (row["body"], row.get("source", Path(source).name),
-             {name: _length(cell, Path(source), line, name, unit) for name, cell in row.items() if cell and name not in {"body", "source"}})
-            for line, row in enumerate(_rows(Path(source), "body"), 2)
-        ]  # fmt: skip
+    rows = [_letters(source, _sizes(values), unit)] if source in {"women", "men"} else list(_bodies(Path(source), unit))
     sizes = _sizes(values)
     missing = set()
     for body, origin, figures in rows:
@@ -179,11 +180,22 @@ def apply_body(values: Values, source: str, unit: str) -> list[str]:
     return words
 
 
+def _bodies(path: Path, unit: str) -> Iterator[tuple[str, str, dict[str, float]]]:
+    for line, row in enumerate(_rows(path, "body"), 2):
+        sizes = {name: cell for name, cell in row.items() if cell and name not in {"body", "source"}}
+        figures = {name: _length(cell, path, line, name, unit) for name, cell in sizes.items()}
+        yield row["body"], row.get("source") or path.name, figures
+
+
 def _letters(body: str, sizes: Sequence[str], unit: str) -> tuple[str, str, dict[str, float]]:
     from_cm = {"cm": 1.0, "mm": 10.0, "in": 1 / 2.54}[unit]
     bands = {band.letter: (band.from_cm + band.to_cm) / 2 * from_cm for band in LETTER_BANDS if band.body == body}
     girth = "Chest girth" if body == "men" else "Bust girth"
-    return girth, f"{LETTER_SOURCE}; middle of each band", {size: round(bands[size], 4) for size in sizes if size in bands}
+    return (
+        girth,
+        f"{LETTER_SOURCE}; middle of each band",
+        {size: round(bands[size], 4) for size in sizes if size in bands},
+    )
 
 
 def _sizes(values: Values) -> list[str]:

@@ -11,7 +11,13 @@ from sheetgen.declare.parts import Entry, Form, Pictures, Section, Sheet, Table
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.values import UserError, ready, shape_of
 
-_WHO = {"designer": "designer fills", "vendor": "vendor fills", "computed": "computed", "fixed": "given", "drawn": "drawn"}
+_WHO = {
+    "designer": "designer fills",
+    "vendor": "vendor fills",
+    "computed": "computed",
+    "fixed": "given",
+    "drawn": "drawn",
+}
 
 _HOLES = {
     "sheet": "(sheet)", "cell": "(cell)", "row": "(ref)", "heading": "(column)", "expected": "(expected)",
@@ -92,8 +98,7 @@ def _sheet_lines(sheet: Sheet) -> Iterator[str]:
                 if isinstance(column, Section):
                     yield f"  [{_one_line(column.title)}]"
                     yield from (
-                        _entry_line(f"{sheet.name}.{part.name}.{entry.name}", entry)
-                        for entry in column.columns
+                        _entry_line(f"{sheet.name}.{part.name}.{entry.name}", entry) for entry in column.columns
                     )
                 else:
                     yield _entry_line(f"{sheet.name}.{part.name}.{column.name}", column)

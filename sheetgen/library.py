@@ -95,7 +95,8 @@ def build(source: Path, brand: Path | None = None, *, grade: Path | None = None,
     """
     if source.suffix.lower() == ".toml":
         path = brand or find_brand(source)
-        values, lost = load_style(BOOK, source, load_brand(path) if path else None), []
+        values = load_style(BOOK, source, load_brand(path) if path else None)
+        lost: list[str] = []
     else:
         working = read(source)
         if working.ready.shape.audience == "vendor":

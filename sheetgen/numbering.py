@@ -27,12 +27,8 @@ class NumberScheme:
         """What each part of a number means; ValueError says in one sentence what does not fit."""
         pieces = number.split(self.join) if self.join else [number]
         if len(pieces) != len(self.parts):
-            raise ValueError(
-                f"{number!r} has {len(pieces)} parts, the scheme has {len(self.parts)}: {self.pattern}"
-            )
-        return {
-            part.name: _meaning(part, piece, number) for part, piece in zip(self.parts, pieces, strict=True)
-        }
+            raise ValueError(f"{number!r} has {len(pieces)} parts, the scheme has {len(self.parts)}: {self.pattern}")
+        return {part.name: _meaning(part, piece, number) for part, piece in zip(self.parts, pieces, strict=True)}
 
     @property
     def pattern(self) -> str:

@@ -45,7 +45,8 @@ class Standing:
         receipt = max(open_issues, key=lambda one: (one.issued, one.issue_id))
         answers = [file for issue_id, file in self.returned if issue_id == receipt.issue_id]
         if not answers:
-            words = f"revision {revision}, with {receipt.vendor or 'the vendor'} for {receipt.purpose} until {receipt.due or 'no date'}"
+            with_whom = f"with {receipt.vendor or 'the vendor'} for {receipt.purpose}"
+            words = f"revision {revision}, {with_whom} until {receipt.due or 'no date'}"
             return words, "sheetgen audit RETURNED.xlsx  (when it is back)"
         newest_answer = max(answers, key=lambda file: file.stat().st_mtime)
         words = f"revision {revision}, answer of {receipt.vendor or 'the vendor'} is here"
@@ -98,9 +99,7 @@ def record_of(path: Path) -> dict[str, Any]:
         return {}
     try:
         check(path)
-        rows = (
-            python_calamine.CalamineWorkbook.from_path(str(path)).get_sheet_by_name(RECORD_SHEET).to_python()
-        )
+        rows = python_calamine.CalamineWorkbook.from_path(str(path)).get_sheet_by_name(RECORD_SHEET).to_python()
     except (UserError, python_calamine.CalamineError, zipfile.BadZipFile, OSError):
         return {}
     if not rows or rows[0][0] != RECORD_MARK:

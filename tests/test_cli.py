@@ -46,7 +46,19 @@ def test_json_is_one_object_and_nothing_else(tmp_path, capsys):
     assert file["status"] == "audited"
     assert file["reason"] is None
     (finding,) = file["findings"]
-    assert set(finding) == {"rule", "level", "owner", "sheet", "cell", "row", "column", "expected", "found", "message", "action"}
+    assert set(finding) == {
+        "rule",
+        "level",
+        "owner",
+        "sheet",
+        "cell",
+        "row",
+        "column",
+        "expected",
+        "found",
+        "message",
+        "action",
+    }
     assert finding["rule"] == "number-as-text"
     assert finding["sheet"] == "Quote"
     assert finding["found"] == "45 days"
@@ -63,10 +75,13 @@ def test_a_copy_without_its_receipt_is_audited_with_a_warning(tmp_path, capsys):
     ("make", "words"),
     [
         (lambda path: path.write_bytes(b"PK\x03\x04" + b"\0" * 50), "is damaged"),
-        (lambda path: path.write_bytes(b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 600), "is protected with a password"),
+        (
+            lambda path: path.write_bytes(b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 600),
+            "is protected with a password",
+        ),
         (lambda path: path.write_bytes(b"\x89PNG\r\n\x1a\n" + b"\0" * 50), "is not a workbook"),
         (lambda path: path.mkdir(), "is a folder"),
-        (lambda path: None, "there is no such file"),
+        (lambda _: None, "there is no such file"),
         (lambda path: path.write_bytes(b""), "is empty"),
     ],
 )
@@ -95,7 +110,7 @@ def test_a_file_that_cannot_be_used_is_one_sentence_and_exit_status_3(tmp_path, 
     ("brief", "words"),
     [
         ('[style]\nnumbr = "A-1"\n', "nothing is called 'numbr'; is it 'number'? @ style.numbr"),
-        ("[style]\nrevision = \"two\"\n", "must be a whole number of at least 1 @ style.revision"),
+        ('[style]\nrevision = "two"\n', "must be a whole number of at least 1 @ style.revision"),
         ("[style\n", "correct that line"),
     ],
 )

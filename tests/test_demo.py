@@ -26,7 +26,9 @@ def out(tmp_path_factory):
 
 
 def test_it_writes_every_file_of_every_style(out):
-    assert sorted(path.name for path in out.iterdir()) == sorted(f"{style}-{ending}" for style in demo.STYLES for ending in ENDINGS)
+    assert sorted(path.name for path in out.iterdir()) == sorted(
+        f"{style}-{ending}" for style in demo.STYLES for ending in ENDINGS
+    )
 
 
 @pytest.mark.parametrize("style", demo.STYLES)
@@ -47,15 +49,23 @@ def test_the_folder_then_says_what_comes_next(out, capsys, monkeypatch):
 def test_it_runs_as_an_installed_package_elsewhere(tmp_path):
     """A wheel carries the sample inputs, and finds them where it is installed."""
     subprocess.run(
-        [sys.executable, "-m", "pip", "wheel", "-q", "--no-deps", "-w", str(tmp_path), str(ROOT)], check=True, capture_output=True
+        [sys.executable, "-m", "pip", "wheel", "-q", "--no-deps", "-w", str(tmp_path), str(ROOT)],
+        check=True,
+        capture_output=True,
     )
     (wheel,) = tmp_path.glob("*.whl")
     target = tmp_path / "site"
     subprocess.run(
-        [sys.executable, "-m", "pip", "install", "-q", "--no-deps", "--target", str(target), str(wheel)], check=True, capture_output=True
+        [sys.executable, "-m", "pip", "install", "-q", "--no-deps", "--target", str(target), str(wheel)],
+        check=True,
+        capture_output=True,
     )
-    script = "import sys; sys.path.insert(0, sys.argv[1]); from sheetgen.demo import sample_inputs; print(sample_inputs())"
-    done = subprocess.run([sys.executable, "-I", "-c", script, str(target)], capture_output=True, text=True, cwd=tmp_path, check=True)
+    script = (
+        "import sys; sys.path.insert(0, sys.argv[1]); from sheetgen.demo import sample_inputs; print(sample_inputs())"
+    )
+    done = subprocess.run(
+        [sys.executable, "-I", "-c", script, str(target)], capture_output=True, text=True, cwd=tmp_path, check=True
+    )
     folder = Path(done.stdout.strip())
     assert folder == target / "sheetgen" / "sample_inputs"
     assert (folder / "overshirt" / "brief.toml").is_file()

@@ -44,7 +44,9 @@ FILES = sorted(PACKAGE.rglob("*.py"))
 def imports(path: Path) -> list[tuple[str, bool, bool]]:
     """Modules that a file imports, in full; whether inside a function; whether only for the type checker."""
     tree = ast.parse(path.read_text("utf-8"))
-    inside = {id(node) for function in ast.walk(tree) if isinstance(function, ast.FunctionDef) for node in ast.walk(function)}
+    inside = {
+        id(node) for function in ast.walk(tree) if isinstance(function, ast.FunctionDef) for node in ast.walk(function)
+    }
     typing = {
         id(node)
         for test in ast.walk(tree)

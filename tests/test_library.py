@@ -28,7 +28,11 @@ def test_a_clean_return_is_taken_whole(tmp_path):
     assert values[Place("quote.fob")] == returned[Place("quote.fob")]
     assert values[Place("style.revision")] == 2
     assert values[Place("style.date")] == ON
-    log = {place.entry.rpartition(".")[2]: value for place, value in values.items() if place.entry.startswith("revisions.log") and place.row == "W2"}
+    log = {
+        place.entry.rpartition(".")[2]: value
+        for place, value in values.items()
+        if place.entry.startswith("revisions.log") and place.row == "W2"
+    }
     assert log["revision"] == 2
     assert log["by"] == "Ada"
     assert str(log["why"]).startswith("Return of issue HV-27A-OS-014 rev 1 sample ")
@@ -38,8 +42,18 @@ def test_a_clean_return_is_taken_whole(tmp_path):
 
 def test_what_both_sides_changed_is_a_conflict_and_stays(tmp_path):
     folder = fresh_loop(tmp_path)
-    edited(BOOK, folder / "a-working.xlsx", [Edit("quote.remark", "type", "Ask for a better price")], folder / "b-working.xlsx")
-    edited(BOOK, folder / "a-returned.xlsx", [Edit("quote.remark", "type", "Price holds until June")], folder / "b-returned.xlsx")
+    edited(
+        BOOK,
+        folder / "a-working.xlsx",
+        [Edit("quote.remark", "type", "Ask for a better price")],
+        folder / "b-working.xlsx",
+    )
+    edited(
+        BOOK,
+        folder / "a-returned.xlsx",
+        [Edit("quote.remark", "type", "Price holds until June")],
+        folder / "b-returned.xlsx",
+    )
     accepted = accept(folder, "b-working.xlsx", "b-returned.xlsx")
     conflicts = accepted.acceptance.of("conflict")
     assert [(str(one.place), one.returned, one.working) for one in conflicts] == [

@@ -2,7 +2,19 @@
 
 from __future__ import annotations
 
-from sheetgen.audit import causes, cautions, contents, entries, grading, identity, integrity, offers, samples, structure, units
+from sheetgen.audit import (
+    causes,
+    cautions,
+    contents,
+    entries,
+    grading,
+    identity,
+    integrity,
+    offers,
+    samples,
+    structure,
+    units,
+)
 from sheetgen.audit.rule import Rule
 
 RULES: tuple[Rule, ...] = (

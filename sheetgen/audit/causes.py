@@ -169,7 +169,11 @@ def size_set_out(case: Case) -> Iterator[Fault]:
                 out.append((abs(off), off, number, name))
         if out:
             _, off, number, name = max(out)
-            others = f"it is the worst of {len(out)} sizes out" if len(out) > 1 else "the other sizes measured are within tolerance"
+            others = (
+                f"it is the worst of {len(out)} sizes out"
+                if len(out) > 1
+                else "the other sizes measured are within tolerance"
+            )
             yield Fault(Place(f"fit.points.set_value_z{number}", ref), others, f"{name} is {off:+g} off")
 
 

@@ -10,7 +10,6 @@ from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.declare.parts import Place
 
-
 _MAIN_GIRTH = re.compile(r"\b(?:chest|bust|waist|hip|seat)\b", re.IGNORECASE)
 
 

@@ -49,16 +49,12 @@ def command(
     both sides changed is listed and left as it is in WORKING. Exit status 1 if anything was left.
     """
     accepted = library.accept(working, returned, receipt=receipt, take=take, by=by)
-    target = out or working.with_name(
-        f"{working.stem.removesuffix('-working').removesuffix('-next')}-next.xlsx"
-    )
+    target = out or working.with_name(f"{working.stem.removesuffix('-working').removesuffix('-next')}-next.xlsx")
     save(accepted.built.data, target, replace=replace)
     screen = console()
     tell(screen, accepted)
     tell_not_carried(accepted.built)
-    screen.print(
-        f"Written: {target}, revision {accepted.built.text('style.revision')}", soft_wrap=True, markup=False
-    )
+    screen.print(f"Written: {target}, revision {accepted.built.text('style.revision')}", soft_wrap=True, markup=False)
     screen.print(f"Next:  sheetgen issue {quoted(target)}", soft_wrap=True, markup=False)
     left = accepted.acceptance.of("refused") + accepted.acceptance.of("conflict")
     return 1 if left else 0
@@ -86,9 +82,7 @@ def tell(screen: Console, accepted: Accepted) -> None:
 def _line(accepted: Accepted, change: Change) -> str:
     cell = accepted.audit.got.where.at(change.place)
     where = f"{cell.sheet} {cell.address}" if cell else str(change.place)
-    words = (
-        f"{where} ({change.place}): sent {shown_text(change.sent)}, came back {shown_text(change.returned)}"
-    )
+    words = f"{where} ({change.place}): sent {shown_text(change.sent)}, came back {shown_text(change.returned)}"
     if change.outcome == "conflict":
         words += f", is now {shown_text(change.working)}"
     return f"{words}. {change.reason[0].upper() + change.reason[1:] if change.reason else ''}".rstrip()

@@ -14,6 +14,7 @@ from sheetgen.report.outcome import Outcome, Unusable
 from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
 from sheetgen.report.terminal import print_audit
+from sheetgen.workbook.edit import place_of
 from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import save
 
@@ -24,9 +25,7 @@ from sheetgen.workbook.writing.file import save
 @click.argument("files", type=FILE, nargs=-1, required=True)
 @receipt_option
 @click.option("--html", type=FILE, default=None, help="Also write the report as one HTML page.")
-@click.option(
-    "--reply", type=FILE, default=None, help="Also write a letter to the vendor with the questions."
-)
+@click.option("--reply", type=FILE, default=None, help="Also write a letter to the vendor with the questions.")
 @click.option("--json", "as_object", is_flag=True, help="Print one JSON object and nothing else.")
 @replace_option
 def command(
@@ -53,7 +52,7 @@ def command(
         save(html_page(outcomes, title="Audit").encode(), html, replace=replace)
         written.append(html)
     if reply is not None and not isinstance(outcomes[0], Unusable):
-        contact = str(outcomes[0].got.typed.get(library.place_of("style.contact")) or "")
+        contact = str(outcomes[0].got.typed.get(place_of("style.contact")) or "")
         save(reply_text(outcomes[0], contact=contact).encode(), reply, replace=replace)
         written.append(reply)
     if as_object:
@@ -70,9 +69,7 @@ def _audited(files: tuple[Path, ...], receipt: Path | None, *, quiet: bool) -> l
     outcomes: list[Outcome] = []
     screen = console()
     columns = (SpinnerColumn(), TextColumn("{task.description}"))
-    with Progress(
-        *columns, console=screen, transient=True, disable=quiet or not screen.is_terminal
-    ) as progress:
+    with Progress(*columns, console=screen, transient=True, disable=quiet or not screen.is_terminal) as progress:
         task = progress.add_task("", total=len(files))
         for path in files:
             progress.update(task, description=f"Auditing {path.name}")

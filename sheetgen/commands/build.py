@@ -15,12 +15,13 @@ from sheetgen.workbook.writing.file import save
 
 @click.command("build", epilog="Example: sheetgen build overshirt/brief.toml --out overshirt-working.xlsx")
 @click.argument("source", type=FILE)
-@click.option(
-    "--brand", type=FILE, default=None, help="The brand file; brand.toml beside the brief if not given."
-)
+@click.option("--brand", type=FILE, default=None, help="The brand file; brand.toml beside the brief if not given.")
 @click.option("--grade", type=FILE, default=None, help="Take the grade from a CSV file or another style's workbook.")
 @click.option(
-    "--body", default=None, metavar="women|men|FILE", help="Put a body table beside the garment: letter sizes, or a CSV file."
+    "--body",
+    default=None,
+    metavar="women|men|FILE",
+    help="Put a body table beside the garment: letter sizes, or a CSV file.",
 )
 @out_option
 @replace_option
@@ -35,9 +36,7 @@ def command(
     built = library.build(source, brand, grade=grade, body=body)
     target = out or source.with_name(f"{file_stem(built)}-working.xlsx")
     if target.resolve() == source.resolve() and not replace:
-        raise UserError(
-            f"{target}: is the file that it is built from; give another name with --out or add --replace."
-        )
+        raise UserError(f"{target}: is the file that it is built from; give another name with --out or add --replace.")
     save(built.data, target, replace=replace)
     screen = console()
     screen.print(f"Written: {target}", soft_wrap=True, markup=False)

@@ -13,9 +13,7 @@ from sheetgen.audit.compare import shown_text
 from sheetgen.commands.options import FILE, console
 
 
-@click.command(
-    "compare", epilog="Example: sheetgen compare HV-27A-OS-014-working.xlsx HV-27A-OS-014-next.xlsx"
-)
+@click.command("compare", epilog="Example: sheetgen compare HV-27A-OS-014-working.xlsx HV-27A-OS-014-next.xlsx")
 @click.argument("before", type=FILE)
 @click.argument("after", type=FILE)
 def command(before: Path, after: Path) -> int:

@@ -14,9 +14,7 @@ from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import save
 
 
-@click.command(
-    "issue", epilog="Example: sheetgen issue HV-27A-OS-014-working.xlsx --purpose quote --due 2026-12-11"
-)
+@click.command("issue", epilog="Example: sheetgen issue HV-27A-OS-014-working.xlsx --purpose quote --due 2026-12-11")
 @click.argument("working", type=FILE)
 @click.option(
     "--purpose",

@@ -13,6 +13,7 @@ from sheetgen import library
 from sheetgen.commands.options import FILE, console
 from sheetgen.declare.kinds import Value
 from sheetgen.standing import Standing, standings
+from sheetgen.workbook.edit import place_of
 from sheetgen.workbook.found import Returned
 from sheetgen.workbook.values import UserError
 
@@ -55,6 +56,6 @@ def _row(standing: Standing) -> tuple[str, ...]:
 
 
 def _figure(got: Returned, address: str, form: str) -> str:
-    place = library.place_of(address)
+    place = place_of(address)
     value: Value = got.typed.get(place, got.shown.get(place))
     return form.format(value) if isinstance(value, int | float) else ""

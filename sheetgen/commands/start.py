@@ -19,10 +19,17 @@ from sheetgen.workbook.writing.file import save
 @click.option("--out", type=FILE, required=True, help="Where to write the working workbook.")
 @click.option("--hood", is_flag=True, help="With a hood (sweatshirt).")
 @click.option("--child", is_flag=True, help="For children: sizes by body height (tops).")
-@click.option("--unit", type=click.Choice(["cm", "in"]), default=None, help="Unit of length; the brand's if not given, else cm.")
+@click.option(
+    "--unit", type=click.Choice(["cm", "in"]), default=None, help="Unit of length; the brand's if not given, else cm."
+)
 @click.option("--brand", type=FILE, default=None, help="The brand file that this garment shares with others.")
 @click.option("--grade", type=FILE, default=None, help="Take the grade from a CSV file or another style's workbook.")
-@click.option("--body", default=None, metavar="women|men|FILE", help="Put a body table beside the garment: letter sizes, or a CSV file.")
+@click.option(
+    "--body",
+    default=None,
+    metavar="women|men|FILE",
+    help="Put a body table beside the garment: letter sizes, or a CSV file.",
+)
 @replace_option
 def command(
     garment: str, out: Path, hood: bool, child: bool, unit: str | None, brand: Path | None, grade: Path | None,
@@ -42,5 +49,7 @@ def command(
         screen.print(note, markup=False)
     tell_not_carried(built)
     screen.print("Its figures are suggestions by common practice: overtype them with your own.")
-    screen.print(f"Next: fill it, look at its Checks sheet, then  sheetgen issue {quoted(out)}", soft_wrap=True, markup=False)
+    screen.print(
+        f"Next: fill it, look at its Checks sheet, then  sheetgen issue {quoted(out)}", soft_wrap=True, markup=False
+    )
     return 0

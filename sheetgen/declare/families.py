@@ -39,9 +39,7 @@ def expand(book: Book, axes: Axes) -> Book:
     for derive in book.derived:
         plain = replace(plain, sheets=(*plain.sheets, replace(derive(plain), derived=True)))
     place = {name: index for index, name in enumerate(book.order)}
-    return replace(
-        plain, sheets=tuple(sorted(plain.sheets, key=lambda sheet: place.get(sheet.name, len(place))))
-    )
+    return replace(plain, sheets=tuple(sorted(plain.sheets, key=lambda sheet: place.get(sheet.name, len(place)))))
 
 
 def for_vendor(book: Book) -> Book:
@@ -94,11 +92,7 @@ def _families(book: Book) -> dict[str, tuple[str, bool]]:
                             )
             elif isinstance(part, Form):
                 found.update(
-                    {
-                        f"{sheet.name}.{entry.name}": (entry.axis, False)
-                        for entry in part.entries
-                        if entry.axis
-                    }
+                    {f"{sheet.name}.{entry.name}": (entry.axis, False) for entry in part.entries if entry.axis}
                 )
     return found
 
@@ -110,9 +104,7 @@ def _expand_part(part: Part, axes: Axes, families: Mapping[str, tuple[str, bool]
             columns.extend(_expand_column(column, axes, families, sheet, part))
         return replace(part, columns=tuple(columns))
     if isinstance(part, Form):
-        entries = [
-            plain for entry in part.entries for plain in _expand_entry(entry, axes, families, sheet, None)
-        ]
+        entries = [plain for entry in part.entries for plain in _expand_entry(entry, axes, families, sheet, None)]
         return replace(part, entries=tuple(entries))
     return part
 
@@ -185,9 +177,7 @@ def _plain_words(
     formula: str, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet, table: Table | None, number: int
 ) -> str:  # fmt: skip
     """Formula text in which no word speaks of a family any more."""
-    formula = _summed(
-        formula, axes, lambda inner, member: _plain_words(inner, axes, families, sheet, table, member)
-    )
+    formula = _summed(formula, axes, lambda inner, member: _plain_words(inner, axes, families, sheet, table, member))
 
     def change(match: re.Match[str]) -> str:
         word = match.group()
@@ -236,9 +226,7 @@ def _summed(formula: str, axes: Axes, plain: Callable[[str, int], str]) -> str:
     return formula
 
 
-def _family_address(
-    base: str, families: Mapping[str, tuple[str, bool]], sheet: Sheet, table: Table | None
-) -> str:
+def _family_address(base: str, families: Mapping[str, tuple[str, bool]], sheet: Sheet, table: Table | None) -> str:
     own = f"{sheet.name}.{table.name}.{base}" if table else ""
     for address in (own, f"{sheet.name}.{base}", base):
         if address in families:

@@ -15,12 +15,104 @@ from typing import Literal, NamedTuple, Protocol
 from .parts import REF, Book, Column, Sheet, Table
 
 SAFE_FUNCTIONS = frozenset(
-    ["ABS", "AND", "ATAN2", "AVERAGE", "CEILING", "CHOOSE", "COS", "COUNT", "COUNTA", "COUNTBLANK", "COUNTIF", "COUNTIFS", "DATE", "DAY", "DEGREES", "EDATE", "EXACT", "EXP", "FIND", "FLOOR", "HLOOKUP", "IF", "IFERROR", "INDEX", "INT", "ISBLANK", "ISERROR", "ISTEXT", "LARGE", "LEFT", "LEN", "LN", "LOOKUP", "LOWER", "MATCH", "MAX", "MEDIAN", "MID", "MIN", "MOD", "MONTH", "N", "NOT", "OR", "PI", "POWER", "RADIANS", "RANK", "REPT", "RIGHT", "ROUND", "ROUNDDOWN", "ROUNDUP", "SEARCH", "SIGN", "SIN", "SMALL", "SQRT", "SUBSTITUTE", "SUM", "SUMIF", "SUMIFS", "SUMPRODUCT", "TEXT", "TRUNC", "UPPER", "VALUE", "VLOOKUP", "YEAR"]
+    [
+        "ABS",
+        "AND",
+        "ATAN2",
+        "AVERAGE",
+        "CEILING",
+        "CHOOSE",
+        "COS",
+        "COUNT",
+        "COUNTA",
+        "COUNTBLANK",
+        "COUNTIF",
+        "COUNTIFS",
+        "DATE",
+        "DAY",
+        "DEGREES",
+        "EDATE",
+        "EXACT",
+        "EXP",
+        "FIND",
+        "FLOOR",
+        "HLOOKUP",
+        "IF",
+        "IFERROR",
+        "INDEX",
+        "INT",
+        "ISBLANK",
+        "ISERROR",
+        "ISTEXT",
+        "LARGE",
+        "LEFT",
+        "LEN",
+        "LN",
+        "LOOKUP",
+        "LOWER",
+        "MATCH",
+        "MAX",
+        "MEDIAN",
+        "MID",
+        "MIN",
+        "MOD",
+        "MONTH",
+        "N",
+        "NOT",
+        "OR",
+        "PI",
+        "POWER",
+        "RADIANS",
+        "RANK",
+        "REPT",
+        "RIGHT",
+        "ROUND",
+        "ROUNDDOWN",
+        "ROUNDUP",
+        "SEARCH",
+        "SIGN",
+        "SIN",
+        "SMALL",
+        "SQRT",
+        "SUBSTITUTE",
+        "SUM",
+        "SUMIF",
+        "SUMIFS",
+        "SUMPRODUCT",
+        "TEXT",
+        "TRUNC",
+        "UPPER",
+        "VALUE",
+        "VLOOKUP",
+        "YEAR",
+    ]
 )
 """Functions on which LibreOffice, both compiled engines and the reference engine agree (measured)."""
 
 RANGE_FUNCTIONS = frozenset(
-    ["AVERAGE", "COUNT", "COUNTA", "COUNTBLANK", "COUNTIF", "COUNTIFS", "HLOOKUP", "INDEX", "LARGE", "LOOKUP", "MATCH", "MAX", "MEDIAN", "MIN", "RANK", "SMALL", "SUM", "SUMIF", "SUMIFS", "SUMPRODUCT", "VLOOKUP"]
+    [
+        "AVERAGE",
+        "COUNT",
+        "COUNTA",
+        "COUNTBLANK",
+        "COUNTIF",
+        "COUNTIFS",
+        "HLOOKUP",
+        "INDEX",
+        "LARGE",
+        "LOOKUP",
+        "MATCH",
+        "MAX",
+        "MEDIAN",
+        "MIN",
+        "RANK",
+        "SMALL",
+        "SUM",
+        "SUMIF",
+        "SUMIFS",
+        "SUMPRODUCT",
+        "VLOOKUP",
+    ]
 )
 _TOKEN = re.compile(
     r'(?P<text>"(?:[^"]|"")*")|(?P<number>\d+(?:\.\d+)?)|(?P<function>[A-Z][A-Z0-9]*)(?=\()'
@@ -90,9 +182,7 @@ def _known(book: Book, address: str, sort: Literal["cell", "column"], name: str)
             near = [known for known in book.entries if known.endswith(f".{name}")]
         raise DeclarationError(f"nothing is called {name!r}" + (f"; is it {near[0]!r}?" if near else ""))
     if (book.entries[address].table is None) != (sort == "cell"):
-        raise DeclarationError(
-            f"{name!r} is {'a field' if sort == 'column' else 'a column'}, used as the other"
-        )
+        raise DeclarationError(f"{name!r} is {'a field' if sort == 'column' else 'a column'}, used as the other")
     return Reference(sort, address)
 
 
@@ -119,12 +209,8 @@ def read_formula(book: Book, column: Column) -> Formula:
     """
     sheet, table, entry = column
     parts = tokens(entry.formula)
-    references = tuple(
-        resolve(book, sheet, table, token.text) if token.sort == "name" else None for token in parts
-    )
-    handled = {
-        ref for index, ref in enumerate(references) if ref is not None and _handles_blank(parts, index)
-    }
+    references = tuple(resolve(book, sheet, table, token.text) if token.sort == "name" else None for token in parts)
+    handled = {ref for index, ref in enumerate(references) if ref is not None and _handles_blank(parts, index)}
     waits: list[Reference] = []
     if table is not None and entry.name != table.key:
         waits.append(Reference("row", f"{sheet.name}.{table.name}.{table.key}"))
@@ -182,9 +268,7 @@ def compiled(formula: Formula, where: Addresses, title: str) -> str | None:
             index += 1
             continue
         other = (
-            formula.references[index + 2]
-            if formula.tokens[index + 1 : index + 2] == (Token("sign", ":"),)
-            else None
+            formula.references[index + 2] if formula.tokens[index + 1 : index + 2] == (Token("sign", ":"),) else None
         )
         written = _block(reference, other, where, title) if other else _written(reference, where, title)
         if written is None:

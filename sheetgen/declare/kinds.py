@@ -193,7 +193,7 @@ def date(width: float = 11) -> Kind:
     return Kind("date", width=width)
 
 
-def choice(*choices: str, open: bool = False, width: float = 12) -> Kind:  # noqa: A002
+def choice(*choices: str, open: bool = False, width: float = 12) -> Kind:
     """One of a list; `open` lists suggest and do not refuse."""
     return Kind("choice", choices=choices, open=open, width=width)
 

@@ -289,6 +289,7 @@ class Book:
 
 
 def addresses(sheet: Sheet) -> Iterator[tuple[str, Column]]:
+    """Every entry of a sheet by its address, in its order."""
     for part in sheet.parts:
         if isinstance(part, Table):
             for entry in part.entries:

@@ -39,9 +39,7 @@ def proven(book: Book) -> dict[str, Formula]:
 
 def _refuse_doubles(book: Book) -> None:
     counted = Counter(address for sheet in book.sheets for address, _ in addresses(sheet))
-    counted.update(
-        f"table {address}" for sheet in book.sheets for address in _table_addresses(sheet.name, sheet.parts)
-    )
+    counted.update(f"table {address}" for sheet in book.sheets for address in _table_addresses(sheet.name, sheet.parts))
     counted.update(f"sheet titled {sheet.title}" for sheet in book.sheets)
     doubled = [address for address, count in counted.items() if count > 1]
     if doubled:
@@ -81,14 +79,10 @@ def _refuse_range(book: Book, formula: Formula, index: int, reference: Reference
         if nearest not in RANGE_FUNCTIONS:
             raise DeclarationError(f"{name} is a whole column, used as one value")
         multiplied = "*" in around or "/" in around
-        computed_column = (
-            reference.address in book.entries and book.entries[reference.address].entry.who == "computed"
-        )
+        computed_column = reference.address in book.entries and book.entries[reference.address].entry.who == "computed"
         if "SUMPRODUCT" in inside and multiplied and computed_column:
             # A computed cell that shows blank holds "", and "" times a number is an error.
-            raise DeclarationError(
-                f"{name} is computed and may be blank: give SUMPRODUCT it as an argument of its own"
-            )
+            raise DeclarationError(f"{name} is computed and may be blank: give SUMPRODUCT it as an argument of its own")
     elif around == ["(", ")"] and nearest in {"SUM", "SUMPRODUCT", "COUNT", "COUNTA"}:
         raise DeclarationError(f"{nearest}({name}) adds up one cell; the column is <table>.{name}")
 

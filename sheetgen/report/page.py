@@ -41,9 +41,7 @@ def _value(text: str) -> str:
 
 
 def _overview(outcomes: Sequence[Outcome]) -> str:
-    heads = "".join(
-        f'<th scope="col" class="number">{word}</th>' for word in ("To fix", "Questions", "Notes")
-    )
+    heads = "".join(f'<th scope="col" class="number">{word}</th>' for word in ("To fix", "Questions", "Notes"))
     rows = "".join(_overview_row(number, outcome) for number, outcome in enumerate(outcomes, 1))
     return (
         f'<section aria-labelledby="files"><h2 id="files">{counted(len(outcomes), "file", "files")}</h2>\n'
@@ -57,17 +55,13 @@ def _overview_row(number: int, outcome: Outcome) -> str:
     if isinstance(outcome, Unusable):
         return f'<tr>{link}<td colspan="5">Cannot be used: {_value(outcome.reason)}</td></tr>\n'
     cells = "".join(
-        f'<td class="number">{sum(finding.level == level for finding in outcome.findings)}</td>'
-        for level in LEVELS
+        f'<td class="number">{sum(finding.level == level for finding in outcome.findings)}</td>' for level in LEVELS
     )
     return f"<tr>{link}<td>{_value(outcome.style)}</td><td>{_value(outcome.vendor)}</td>{cells}</tr>\n"
 
 
 def _file(number: int, outcome: Outcome) -> str:
-    if isinstance(outcome, Unusable):
-        content = _warning("Cannot be used", outcome.reason)
-    else:
-        content = _audited(outcome)
+    content = _warning("Cannot be used", outcome.reason) if isinstance(outcome, Unusable) else _audited(outcome)
     return (
         f'<section class="file" aria-labelledby="file-{number}">\n'
         f'<h2 id="file-{number}">{_value(outcome.file.name)}</h2>\n{content}</section>\n'
@@ -75,14 +69,10 @@ def _file(number: int, outcome: Outcome) -> str:
 
 
 def _audited(audit: Audit) -> str:
-    pairs = "".join(
-        f"<div><dt>{name.capitalize()}</dt><dd>{_value(value)}</dd></div>" for name, value in facts(audit)
-    )
+    pairs = "".join(f"<div><dt>{name.capitalize()}</dt><dd>{_value(value)}</dd></div>" for name, value in facts(audit))
     warnings = "".join(_warning("Warning", warning) for warning in audit.warnings)
     ready = "" if audit.findings else " ready"
-    turns = "".join(
-        _turn(TURNS[owner], [one for one in audit.findings if one.owner == owner]) for owner in OWNERS
-    )
+    turns = "".join(_turn(TURNS[owner], [one for one in audit.findings if one.owner == owner]) for owner in OWNERS)
     said_of_all = f'<p class="sum{ready}">{summary(audit.findings)}</p>'
     return f'<dl class="facts">{pairs}</dl>\n{warnings}{said_of_all}\n{turns}'
 

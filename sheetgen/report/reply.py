@@ -112,6 +112,4 @@ def _where(group: Group) -> str:
 
 
 def _wrapped(text: str, start: str = "", rest: str = "") -> str:
-    return textwrap.fill(
-        visible(text), WIDTH, initial_indent=start, subsequent_indent=rest, break_on_hyphens=False
-    )
+    return textwrap.fill(visible(text), WIDTH, initial_indent=start, subsequent_indent=rest, break_on_hyphens=False)

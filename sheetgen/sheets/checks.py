@@ -28,10 +28,7 @@ class Missing:
 def checks(book: Book) -> Sheet:
     """The Checks sheet for this book (a vendor's book gives the vendor's own checks only)."""
     missing = [
-        line
-        for sheet in book.sheets
-        for line in _missing(sheet)
-        if book.audience == "designer" or line.who == "vendor"
+        line for sheet in book.sheets for line in _missing(sheet) if book.audience == "designer" or line.who == "vendor"
     ]
     contradictions = [
         (sheet, check) for sheet in book.sheets for check in sheet.checks
@@ -93,9 +90,7 @@ def _by_sheet(book: Book, missing: list[Missing]) -> Ledger:
                 computed(f"sheet_open_{sheet.name}", f"{sheet.title}: open", whole(), open_),
                 computed(f"sheet_done_{sheet.name}", f"{sheet.title}: filled", percent(0), f"IF(({needed})=0,1,1-({open_})/({needed}))"),
             ), sheet.name))  # fmt: skip
-    return Ledger(
-        "By sheet", ("Sheet", "", "", "Open", "Filled"), (13, 50, 12, 9, 9), tuple(lines), mark_open=True
-    )
+    return Ledger("By sheet", ("Sheet", "", "", "Open", "Filled"), (13, 50, 12, 9, 9), tuple(lines), mark_open=True)
 
 
 def _missing(sheet: Sheet) -> Iterator[Missing]:
@@ -110,9 +105,7 @@ def _missing(sheet: Sheet) -> Iterator[Missing]:
 
 
 def _missing_fields(sheet: Sheet, name: str, title: str, who: str, entries: list[Entry]) -> Missing:
-    by_rank = {
-        rank: [entry for entry in entries if _RANK[entry.need] == rank] for rank in _RANK.values() if entries
-    }
+    by_rank = {rank: [entry for entry in entries if _RANK[entry.need] == rank] for rank in _RANK.values() if entries}
     needed = "+".join(f"IF(style.stage>={rank},{len(own)},0)" for rank, own in by_rank.items() if own)
     blank = {entry.name: f'{sheet.name}.{entry.name}=""' for entry in entries}
     open_ = "+".join(

@@ -24,9 +24,7 @@ def guide(book: Book) -> Sheet:
     """The Guide for this book; for a vendor it says what to do before returning the file."""
     vendor = book.audience == "vendor"
     has_count = {
-        name.removeprefix("checks.sheet_open_")
-        for name in book.entries
-        if name.startswith("checks.sheet_open_")
+        name.removeprefix("checks.sheet_open_") for name in book.entries if name.startswith("checks.sheet_open_")
     }
     return Sheet(
         "guide",

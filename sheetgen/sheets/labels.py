@@ -14,13 +14,17 @@ def _fibers() -> tuple[Entry, ...]:
         entry
         for number in _FIBERS
         for entry in (
-            designer(f"fiber_{number}", f"Fiber {number}", pick("lists.fibers.fiber"), need="sample" if number == 1 else ""),
+            designer(
+                f"fiber_{number}", f"Fiber {number}", pick("lists.fibers.fiber"), need="sample" if number == 1 else ""
+            ),
             designer(f"share_{number}", "Share", percent(), need="sample" if number == 1 else ""),
         )
     )
 
 
-_WORDS = "&".join(f'IF(fiber_{n}="","","{", " if n > 1 else ""}"&TEXT(N(share_{n}),"0%")&" "&fiber_{n})' for n in _FIBERS)
+_WORDS = "&".join(
+    f'IF(fiber_{n}="","","{", " if n > 1 else ""}"&TEXT(N(share_{n}),"0%")&" "&fiber_{n})' for n in _FIBERS
+)
 
 LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to confirm: local law decides what a label must say.", parts=(
     Form("Care and origin", (

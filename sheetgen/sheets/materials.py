@@ -6,7 +6,7 @@ from sheetgen.declare.kinds import choice, date, length, money, number, percent,
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table, computed, designer, per, vendor
 
 GROUPS = ("fabric", "trim", "label", "packing", "thread")
-_RATE = "IF(currency=style.currency,1,IFERROR(INDEX(rates.rate,MATCH(currency,rates.code,0)),\"\"))"
+_RATE = 'IF(currency=style.currency,1,IFERROR(INDEX(rates.rate,MATCH(currency,rates.code,0)),""))'
 
 MATERIALS = Sheet("materials", "Materials", purpose="One line for each article that is bought. Prices per unit, without tax.", parts=(
     Form("In short, {currency} per garment", (

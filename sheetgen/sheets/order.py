@@ -15,7 +15,10 @@ _DEFECTS = ("critical", "major", "minor")
 
 def _plan(column: str, defect: str) -> str:
     """Look the lot up in the plans' list, in the column of the AQL."""
-    cells = ",".join(f"INDEX(lists.plans.{column}_{aql},MATCH(pieces,lists.plans.lot_from,1))" for aql in ("10", "15", "25", "40", "65"))
+    cells = ",".join(
+        f"INDEX(lists.plans.{column}_{aql},MATCH(pieces,lists.plans.lot_from,1))"
+        for aql in ("10", "15", "25", "40", "65")
+    )
     found = f"CHOOSE(MATCH(aql_{defect},{{1,1.5,2.5,4,6.5}},0),{cells})"
     return f'IF(pieces<2,"",IFERROR({"MIN(pieces," + found + ")" if column == "n" else found},""))'
 

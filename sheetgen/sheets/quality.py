@@ -40,7 +40,7 @@ _APPLIES = {
     "hood-cord-us": f"IF(AND({_CHILD},{_OUTER},{_US}),{_CORD_NECK},0)",
     "waist-cord-us": f"IF(AND({_CHILD},{_OUTER},{_US}),{_CORD_WAIST}+{_CORD_HEM},0)",
     "neck-cord-eu-young": f"IF(AND({_CHILD},{_EU_UK},OR({_HEIGHT},style.height_to<=134)),{_CORD_NECK},0)",
-    "neck-cord-eu-older": f"IF(AND({_CHILD},{_EU_UK},style.height_to<>\"\",style.height_to>134),{_CORD_NECK},0)",
+    "neck-cord-eu-older": f'IF(AND({_CHILD},{_EU_UK},style.height_to<>"",style.height_to>134),{_CORD_NECK},0)',
     "waist-cord-eu": f"IF(AND({_CHILD},{_EU_UK}),{_CORD_WAIST},0)",
     "hem-cord-eu": f"IF(AND({_CHILD},{_EU_UK}),{_CORD_HEM}+{_CORD_SLEEVE},0)",
     "hood-cord-uk": f"IF(AND({_CHILD},{_OUTER},{_UK}),{_CORD_NECK},0)",

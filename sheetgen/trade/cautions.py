@@ -30,9 +30,7 @@ class Caution:
     provenance: str
 
 
-def _caution(
-    name: str, area: str, trigger: str, rule: str, says: str, source: str, provenance: str
-) -> Caution:
+def _caution(name: str, area: str, trigger: str, rule: str, says: str, source: str, provenance: str) -> Caution:
     return Caution(name, area, trigger, rule, f"{says} {DEFERENCE}", source, provenance)
 
 

@@ -29,8 +29,7 @@ def lab_to_hex(L: float, a: float, b: float) -> str:  # noqa: N803 - the trade w
     """
     middle = (L + 16) / 116
     xyz = [
-        white * _uncube(part)
-        for white, part in zip(_WHITE, (middle + a / 500, middle, middle - b / 200), strict=True)
+        white * _uncube(part) for white, part in zip(_WHITE, (middle + a / 500, middle, middle - b / 200), strict=True)
     ]
     linear = [sum(weight * part for weight, part in zip(row, xyz, strict=True)) for row in _TO_LINEAR_RGB]
     return "".join(f"{_channel(value):02X}" for value in linear)

@@ -19,9 +19,7 @@ class Fiber(NamedTuple):
 
 
 EU_SOURCE: Final = "Regulation (EU) No 1007/2011, Annex I (as amended by 286/2012 and 2018/122)"
-US_SOURCE: Final = (
-    "16 CFR 303.7 and 303.6; Wool Products Labeling Act rules, 16 CFR 300; ISO 2076:2013 by reference"
-)
+US_SOURCE: Final = "16 CFR 303.7 and 303.6; Wool Products Labeling Act rules, 16 CFR 300; ISO 2076:2013 by reference"
 
 _HAIRS: Final = (
     *("alpaca", "llama", "camel", "cashmere", "mohair", "angora"),
@@ -156,9 +154,7 @@ FIBERS: Final = {
     "US": tuple(fiber for ref, names, seen in _US for fiber in _named(ref, names, seen)),
 }
 """Every name each market's law knows, in the order of the law."""
-_KNOWN: Final = {
-    market: frozenset(fiber.name.casefold() for fiber in fibers) for market, fibers in FIBERS.items()
-}
+_KNOWN: Final = {market: frozenset(fiber.name.casefold() for fiber in fibers) for market, fibers in FIBERS.items()}
 
 
 def known_fibre(name: str, market: str) -> bool:

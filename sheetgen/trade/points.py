@@ -10,9 +10,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Final, NamedTuple
 
-SOURCE: Final = (
-    "editors' merge of common practice, anchored on two published graded tables and public how-to guides"
-)
+SOURCE: Final = "editors' merge of common practice, anchored on two published graded tables and public how-to guides"
 PROVENANCE: Final = "common practice"
 
 

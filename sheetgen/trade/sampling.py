@@ -111,17 +111,11 @@ def plan(lot: int, level: str, aql: float) -> Plan:
     or limit.
     """
     row = next(
-        (
-            row
-            for row in plan_rows(level, aql)
-            if row.lot_from <= lot and (row.lot_to is None or lot <= row.lot_to)
-        ),
+        (row for row in plan_rows(level, aql) if row.lot_from <= lot and (row.lot_to is None or lot <= row.lot_to)),
         None,
     )
     if row is None:
-        raise ValueError(
-            f"no sampling plan for a lot of {lot}; the table starts at {CODE_LETTERS[0].lot_from}"
-        )
+        raise ValueError(f"no sampling plan for a lot of {lot}; the table starts at {CODE_LETTERS[0].lot_from}")
     return Plan(row.letter, min(row.n, lot), row.accept, row.reject)
 
 

@@ -41,9 +41,7 @@ SEAM_CLASSES: Final = (
         "LSc (flat-felled)",
         "jeans inside leg, yokes, flat-felled shirts",
     ),
-    SeamClass(
-        3, "bound", "edge of one ply enclosed by a strip", "BS", "BSc", "neck binding, armhole binding"
-    ),
+    SeamClass(3, "bound", "edge of one ply enclosed by a strip", "BS", "BSc", "neck binding, armhole binding"),
     SeamClass(
         4,
         "flat",
@@ -60,9 +58,7 @@ SEAM_CLASSES: Final = (
         "OSa",
         "pintucks, channels, topstitch rows",
     ),
-    SeamClass(
-        6, "edge finishing", "single ply, raw edge treated", "EF", "EFa / EFb", "hems, overedged edges"
-    ),
+    SeamClass(6, "edge finishing", "single ply, raw edge treated", "EF", "EFa / EFb", "hems, overedged edges"),
     SeamClass(
         7,
         "attaching a separate item",
@@ -85,8 +81,7 @@ SEAM_CLASSES: Final = (
 """All eight classes, in order."""
 
 SEAM_CHOICES: Final = tuple(
-    f"{row.number} {row.name} ({row.letters})" if row.letters else f"{row.number} {row.name}"
-    for row in SEAM_CLASSES
+    f"{row.number} {row.name} ({row.letters})" if row.letters else f"{row.number} {row.name}" for row in SEAM_CLASSES
 )
 """What a drop-down offers: '1 superimposed (SS)'."""
 

@@ -66,9 +66,7 @@ def letter_for(girth_cm: float, body: str) -> str | None:
 
 
 US_MISSES_SIZES: Final = ("00", "0", "2", "4", "6", "8", "10", "12", "14", "16", "18", "20")
-US_MISSES_SOURCE: Final = (
-    "ASTM D5585-11e1, Table 1 (inch-pound), as displayed on the publisher's catalogue page"
-)
+US_MISSES_SOURCE: Final = "ASTM D5585-11e1, Table 1 (inch-pound), as displayed on the publisher's catalogue page"
 US_MISSES_GIRTHS_IN: Final[dict[str, tuple[float, ...]]] = {
     "chest/bust girth": (
         *(31.125, 31.75, 33, 34.125, 35.25, 36.25),

@@ -21,9 +21,7 @@ class Stage(NamedTuple):
     optional: bool
 
 
-STAGE_SOURCE: Final = (
-    "course articles on sampling stages (order and purpose); quantities and moments from memory"
-)
+STAGE_SOURCE: Final = "course articles on sampling stages (order and purpose); quantities and moments from memory"
 
 STAGES: Final = (
     Stage(

@@ -27,9 +27,7 @@ TABLES: Final = {
 seen."""
 DEFAULT_TABLE: Final = "A"
 
-STITCH_SOURCE: Final = (
-    "ISO 4915:1991 numbering as taught on public course pages and in a thread maker's guide"
-)
+STITCH_SOURCE: Final = "ISO 4915:1991 numbering as taught on public course pages and in a thread maker's guide"
 SEEN: Final = "type and name seen in a stored source; needles and some uses from memory"
 FROM_MEMORY: Final = "from memory"
 
@@ -56,16 +54,12 @@ STITCHES: Final = (
     Stitch("101", "single-thread chainstitch", 1, 1, "basting, bag closing, button sewing", 4.0, 1.0, "A"),
     Stitch("103", "single-thread blind chainstitch", 1, 1, "blind hems", 4.5, None, "B"),
     Stitch("104", "saddle-look chainstitch", 1, 1, "decorative topstitch", provenance=FROM_MEMORY),
-    Stitch(
-        "107", "single-thread zigzag chainstitch", 1, 1, "button sewing, temporary", provenance=FROM_MEMORY
-    ),
+    Stitch("107", "single-thread zigzag chainstitch", 1, 1, "button sewing, temporary", provenance=FROM_MEMORY),
     Stitch("202", "back stitch (hand)", 1, 1, "hand tailoring", provenance=FROM_MEMORY),
     Stitch("204", "cross or catch stitch (hand)", 1, 1, "hand hems, lapels", provenance=FROM_MEMORY),
     Stitch("205", "back-stitch variant (hand)", 1, 1, "hand tailoring", provenance=FROM_MEMORY),
     Stitch("209", "saddle stitch", 1, 1, "pick-stitched edges"),
-    Stitch(
-        "301", "lockstitch", 1, 2, "general seaming, topstitching, collars, cuffs, pockets", 2.5, 0.5, "A"
-    ),
+    Stitch("301", "lockstitch", 1, 2, "general seaming, topstitching, collars, cuffs, pockets", 2.5, 0.5, "A"),
     Stitch("304", "zigzag lockstitch", 1, 2, "lace, applique, bartacks, buttonholes", 7.0, 0.5, "A"),
     Stitch("306", "blind lockstitch", 1, 2, "secure blind hems", provenance=FROM_MEMORY),
     Stitch("308", "two-step zigzag lockstitch", 1, 2, "elastic attaching", provenance=FROM_MEMORY),
@@ -101,14 +95,10 @@ STITCHES: Final = (
     ),
     Stitch("514", "four-thread overedge", 2, 4, "shoulder, side, armhole seams on knits"),
     Stitch("515", "four-thread safety stitch (401 + 503)", 2, 4, "woven seams joined and neatened"),
-    Stitch(
-        "516", "five-thread safety stitch (401 + 504)", 2, 5, "shirts, trousers, workwear", 20.0, 0.2, "A"
-    ),
+    Stitch("516", "five-thread safety stitch (401 + 504)", 2, 5, "shirts, trousers, workwear", 20.0, 0.2, "A"),
     Stitch("602", "two-needle four-thread coverstitch", 2, 4, "knit hems, neck coverseam", 25.0, 0.2, "A"),
     Stitch("605", "three-needle five-thread coverstitch", 3, 5, "active wear, underwear", 28.0, 0.3, "A"),
-    Stitch(
-        "606", "four-needle nine-thread flat seam", 4, 9, "butted flat seams", 32.0, None, "A", FROM_MEMORY
-    ),
+    Stitch("606", "four-needle nine-thread flat seam", 4, 9, "butted flat seams", 32.0, None, "A", FROM_MEMORY),
     Stitch("607", "four-needle six-thread flat seam", 4, 6, "flat seams in underwear and active wear"),
 )
 """By code. 308 and 315 are named two-step and three-step; one gathering called 308 three-step."""

@@ -30,9 +30,7 @@ EDITION: Final = "Incoterms 2020"
 
 TERMS: Final = (
     Term("EXW", "Ex Works", "any", "seller's premises", "seller's premises", "buyer", "nobody"),
-    Term(
-        "FCA", "Free Carrier", "any", "where the carrier takes over", "at the named place", "buyer", "nobody"
-    ),
+    Term("FCA", "Free Carrier", "any", "where the carrier takes over", "at the named place", "buyer", "nobody"),
     Term("CPT", "Carriage Paid To", "any", "destination", "first carrier", "seller", "nobody"),
     Term("CIP", "Carriage and Insurance Paid To", "any", "destination", "first carrier", "seller", "seller"),
     Term(

@@ -117,11 +117,7 @@ def _places(receipt: Receipt, returned: Returned) -> Iterable[Place]:
     entries = returned.ready.book.entries
     for place in dict.fromkeys((*receipt.values, *returned.typed)):
         column = entries.get(place.entry)
-        if (
-            column is not None
-            and column.entry.who in {"designer", "vendor"}
-            and returned.where.at(place) is not None
-        ):
+        if column is not None and column.entry.who in {"designer", "vendor"} and returned.where.at(place) is not None:
             yield place
 
 

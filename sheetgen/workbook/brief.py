@@ -40,9 +40,7 @@ def read_toml(path: Path) -> dict[str, object]:
     except ValueError as error:
         raise UserError(f"{path}: {error}; correct that line.") from None
     except RecursionError:
-        raise UserError(
-            f"{path}: has lists within lists without end; write it as the sample briefs are."
-        ) from None
+        raise UserError(f"{path}: has lists within lists without end; write it as the sample briefs are.") from None
 
 
 def values_of(book: Book, data: Toml, path: Path, known: Values | None = None) -> Values:
@@ -109,9 +107,7 @@ class _Reader:
     def _sheet(self, whole: Ready, sheet: str, content: Toml, known: Values) -> Values:
         values: Values = {}
         tables = {
-            address.partition(".")[2]: address
-            for address in whole.book.tables
-            if address.startswith(f"{sheet}.")
+            address.partition(".")[2]: address for address in whole.book.tables if address.startswith(f"{sheet}.")
         }
         fields = {
             address.partition(".")[2]: column.entry
@@ -154,9 +150,7 @@ class _Reader:
                     self._unknown(key, list(entries), place)
         return values
 
-    def _ref(
-        self, whole: Ready, table: Table, address: str, row: Toml, number: int, known: Values
-    ) -> str | None:
+    def _ref(self, whole: Ready, table: Table, address: str, row: Toml, number: int, known: Values) -> str | None:
         """The row's ref; None if it names no row that there is."""
         named = row.get("row")
         if named is None:
@@ -164,9 +158,9 @@ class _Reader:
                 self.problems.append(f'each row must say which it is, as row = "..." @ {address}[{number}]')
                 return None
             return f"{table.ref}{number}"
-        if isinstance(named, str) and re.fullmatch(re.escape(table.ref) + "[1-9][0-9]*", named):
-            if not (table.mirrors or table.rows) or named in row_refs(whole, known)[address]:
-                return named
+        is_ref = isinstance(named, str) and re.fullmatch(re.escape(table.ref) + "[1-9][0-9]*", named)
+        if is_ref and (not (table.mirrors or table.rows) or named in row_refs(whole, known)[address]):
+            return str(named)
         for ref, key in _keys(whole, table, address, known):
             if key == named:
                 return ref
@@ -181,9 +175,7 @@ class _Reader:
                 for name in value:
                     if name not in names:
                         self._unknown(str(name), names, f"{place}.{name}")
-                given = {
-                    entry.name: value[entry.member_title] for entry in members if entry.member_title in value
-                }
+                given = {entry.name: value[entry.member_title] for entry in members if entry.member_title in value}
             else:
                 given = {entry.name: value for entry in members}
         else:

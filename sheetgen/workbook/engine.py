@@ -63,8 +63,8 @@ def recalculate(
         texts[cell.sheet][cell.row, cell.column] = text
     for title, cells_with_text in texts.items():
         sheet = book.sheet(title)
-        for row, column, run in _runs(cells_with_text):
-            sheet.set_formulas_batch(row, column, len(run), 1, [[item] for item in run])
+        for row, column, formulas_below in _runs(cells_with_text):
+            sheet.set_formulas_batch(row, column, len(formulas_below), 1, [[text] for text in formulas_below])
     book.evaluate_all()
     values: dict[Place, Value] = {}
     by_sheet: dict[str, list[tuple[Place, Cell]]] = defaultdict(list)

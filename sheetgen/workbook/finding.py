@@ -16,13 +16,12 @@ from sheetgen.workbook.writing.file import RECORD_MARK, RECORD_SHEET
 class Finder:
     """Finds places: by workbook names first, by headings where a name is gone."""
 
-    def __init__(
-        self, found: Returned, loaded: Any, names: dict[str, tuple[str, int, int, int, int]]
-    ) -> None:
+    def __init__(self, found: Returned, loaded: Any, names: dict[str, tuple[str, int, int, int, int]]) -> None:
         self.found, self.loaded, self.names = found, loaded, names
         self.book, self.where = found.ready.book, found.where
 
     def find(self) -> None:
+        """Do it; what is found goes into the result."""
         for address, column in self.book.entries.items():
             if column.table is None and (area := self.names.get(name_of(address))):
                 self.where.fields[address] = Cell(area[0], area[1], area[2])
@@ -34,15 +33,9 @@ class Finder:
 
     def _titles(self) -> None:
         for sheet in self.book.sheets:
-            cells = [
-                cell.sheet
-                for address, cell in self.where.fields.items()
-                if address.startswith(f"{sheet.name}.")
-            ]
+            cells = [cell.sheet for address, cell in self.where.fields.items() if address.startswith(f"{sheet.name}.")]
             tables = [
-                place.sheet
-                for address, place in self.where.tables.items()
-                if address.startswith(f"{sheet.name}.")
+                place.sheet for address, place in self.where.tables.items() if address.startswith(f"{sheet.name}.")
             ]
             counted = [*cells, *tables]
             if counted:
@@ -64,9 +57,7 @@ class Finder:
 
     def _table(self, address: str, table: Table) -> None:
         areas = {
-            entry.name: area
-            for entry in table.entries
-            if (area := self.names.get(name_of(f"{address}.{entry.name}")))
+            entry.name: area for entry in table.entries if (area := self.names.get(name_of(f"{address}.{entry.name}")))
         }
         refs = self.names.get(name_of(f"{address}.{REF}"))
         any_area = refs or next(iter(areas.values()), None)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import accumulate
+from itertools import accumulate, pairwise
 
 from sheetgen.declare.parts import Form, Ledger, Section, Sheet, Table
 from sheetgen.workbook.page import Page
@@ -39,13 +39,7 @@ def grid_of(sheet: Sheet) -> Page:
                     _widen(widths, at, piece)
     page.breaks = sorted(set(page.breaks) - {page.printed_columns})
     has_form = any(isinstance(part, Form) for part in sheet.parts)
-    while (
-        has_form
-        and not page.breaks
-        and not sheet.portrait
-        and len(blocks(page)) < 2
-        and sum(widths) < PAGE_WIDTH
-    ):
+    while has_form and not page.breaks and not sheet.portrait and len(blocks(page)) < 2 and sum(widths) < PAGE_WIDTH:
         widths.append(FILL_WIDTH)
     return page
 
@@ -98,7 +92,7 @@ def frames(page: Page, across: int) -> list[tuple[int, int]]:
         wanted = total * number / across
         edges.append(min(range(last), key=lambda index: abs(sums[index] - wanted)) + 1)
     edges.append(last)
-    return [(start + 1, end) for start, end in zip(edges, edges[1:], strict=False) if end > start]
+    return [(start + 1, end) for start, end in pairwise(edges) if end > start]
 
 
 def chips(page: Page, count: int) -> list[tuple[int, int]]:

@@ -101,8 +101,7 @@ def _receipt(vendor_ready: Ready, shared: Values, issued: datetime.date) -> Rece
         return "" if value is None else str(value)
 
     sent: dict[Place, Value | PictureMark] = {
-        place: PictureMark(value.digest) if isinstance(value, Picture) else value
-        for place, value in shared.items()
+        place: PictureMark(value.digest) if isinstance(value, Picture) else value for place, value in shared.items()
     }
     number, revision, purpose = words("style.number"), words("style.revision"), words("style.purpose")
     listed = json.dumps([[*place, _to_json(value)] for place, value in sent.items()], ensure_ascii=True)
@@ -141,9 +140,7 @@ def receipt_from_json(data: Mapping[str, Any]) -> Receipt:
             "vendor",
         )
         values = {Place(entry, row): _from_json(value) for entry, row, value in data["values"]}
-        words = [
-            str(data[key]) for key in ("issue_id", "style", "revision", "purpose", "vendor", "due", "issued")
-        ]
+        words = [str(data[key]) for key in ("issue_id", "style", "revision", "purpose", "vendor", "due", "issued")]
     except (KeyError, TypeError, AttributeError, ValueError) as error:
         raise ValueError(f"no receipt: {error}") from None
     return Receipt(words[0], words[1], words[2], words[3], words[4], words[5], words[6], shape, values)

@@ -49,9 +49,7 @@ def _note(page: Page, geometry: Geometry) -> None:
     for part in page.parts:
         if isinstance(part, PlacedFields):
             for placed in part.fields:
-                geometry.fields[f"{name}.{placed.entry.name}"] = Cell(
-                    title, placed.value.row, placed.value.first
-                )
+                geometry.fields[f"{name}.{placed.entry.name}"] = Cell(title, placed.value.row, placed.value.first)
         elif isinstance(part, PlacedTable):
             geometry.tables[part.address] = TablePlace(
                 title, part.first, part.last,
@@ -73,9 +71,7 @@ def text_height(text: str, width: float) -> float:
 class _Planner:
     """Goes down one sheet and gives each part its rows."""
 
-    def __init__(
-        self, sheet: Sheet, rows: Mapping[str, list[str]], values: Values, keys: Mapping[str, str]
-    ) -> None:
+    def __init__(self, sheet: Sheet, rows: Mapping[str, list[str]], values: Values, keys: Mapping[str, str]) -> None:
         self.rows, self.values, self.keys = rows, values, keys
         self.page = grid_of(sheet)
         self.row = TOP_ROWS + 2
@@ -96,9 +92,7 @@ class _Planner:
         elif isinstance(part, Words):
             self.page.parts.append(PlacedWords(part, self.row))
             for offset, line in enumerate(part.lines, 1):
-                self.page.heights[self.row + offset] = text_height(
-                    line, self.page.width(1, self.page.first_page)
-                )
+                self.page.heights[self.row + offset] = text_height(line, self.page.width(1, self.page.first_page))
             self.row += len(part.lines) + 2
 
     def _table(self, table: Table) -> None:
@@ -188,9 +182,7 @@ class _Planner:
         for start in range(0, len(part.entries), part.across):
             across = frames(self.page, part.across)
             for entry, (first, last) in zip(part.entries[start : start + part.across], across, strict=False):
-                fields.append(
-                    PlacedField(entry, Span(self.row, first, last), Span(self.row + 1, first, last))
-                )
+                fields.append(PlacedField(entry, Span(self.row, first, last), Span(self.row + 1, first, last)))
             has_any = any(
                 self.values.get(Place(f"{self.page.sheet.name}.{entry.name}")) is not None
                 for entry in part.entries[start : start + part.across]
@@ -213,8 +205,7 @@ class _Planner:
         self.page.parts.append(PlacedLedger(part, self.row, headings, lines, columns))
         for row, line in lines:
             heights = (
-                text_height(word, self.page.width(*span)) + 3
-                for word, span in zip(line.words, columns, strict=False)
+                text_height(word, self.page.width(*span)) + 3 for word, span in zip(line.words, columns, strict=False)
             )
             words = any(entry.kind.name == "text" and entry.formula != '""' for entry in line.entries)
             self.page.heights[row] = max([34.0 if words else 18.0, *heights])

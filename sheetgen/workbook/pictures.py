@@ -33,9 +33,7 @@ def load(path: Path) -> Picture:
     try:
         data = path.read_bytes()
     except (OSError, ValueError):
-        raise UserError(
-            f"{path}: there is no such picture; correct the path or leave the entry out."
-        ) from None
+        raise UserError(f"{path}: there is no such picture; correct the path or leave the entry out.") from None
     if len(data) > MOST_BYTES:
         raise UserError(f"{path}: larger than {MOST_BYTES // 1_000_000} MB; save a smaller picture.")
     if path.suffix.lower() == ".svg":
@@ -105,14 +103,10 @@ def _refuse_outside_and_endless(svg: str) -> None:
         nonlocal depth
         depth += 1
         if depth > _DEEPEST:
-            raise ValueError(
-                f"the drawing has more than {_DEEPEST} groups within groups; ungroup it and save again"
-            )
+            raise ValueError(f"the drawing has more than {_DEEPEST} groups within groups; ungroup it and save again")
         for name, value in attributes.items():
             if name.endswith(("href", "src")) and not value.startswith(("#", "data:")):
-                raise ValueError(
-                    "the drawing points to a file outside itself; embed that picture and save again"
-                )
+                raise ValueError("the drawing points to a file outside itself; embed that picture and save again")
 
     def end(_: str) -> None:
         nonlocal depth

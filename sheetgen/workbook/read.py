@@ -74,9 +74,7 @@ def _load(path: Path, *, shown: bool = False) -> Any:
         # One broken drawing stops openpyxl; without the drawings all that was typed can still be read.
         for drawings in (True, False):
             try:
-                return openpyxl.load_workbook(
-                    _lightened(path, drawings=drawings), keep_links=False, data_only=shown
-                )
+                return openpyxl.load_workbook(_lightened(path, drawings=drawings), keep_links=False, data_only=shown)
             except Exception as error:
                 trouble = type(error).__name__
     raise UserError(f"{path}: is damaged ({trouble}); ask for it to be sent again.", status=3)
@@ -145,9 +143,7 @@ def _shape(book: Book, loaded: Any, names: dict[str, tuple[str, int, int, int, i
         count = max([least, *(number for number in numbers if number <= _MOST_MEMBERS)])
         area = names.get(name_of(f"{address}.{table.key}"))
         titles = [_text_at(loaded, area, index) for index in range(count)] if area else [""] * count
-        axes.append(
-            (axis, tuple(title or f"{axis.capitalize()} {number}" for number, title in enumerate(titles, 1)))
-        )
+        axes.append((axis, tuple(title or f"{axis.capitalize()} {number}" for number, title in enumerate(titles, 1))))
 
     def field_text(address: str, otherwise: str) -> str:
         area = names.get(name_of(address))
@@ -193,8 +189,7 @@ def _grids(path: Path, titles: set[str]) -> dict[str, list[list[Any]]]:
         slow = openpyxl.load_workbook(path, data_only=True, keep_links=False)
         return {
             title: [
-                ["" if value is None else value for value in row]
-                for row in slow[title].iter_rows(values_only=True)
+                ["" if value is None else value for value in row] for row in slow[title].iter_rows(values_only=True)
             ]
             for title in titles
         }

@@ -30,12 +30,8 @@ _ROW_OF_NAMELESS = re.compile(
     rb"<(?:\w+:)?row\s[^>]*?\br\s*=\s*[\"'](\d+)[\"'][^>]*>\s*<(?:\w+:)?c(?![^>]*\br\s*=)[\s/>]"
 )
 """A row whose cells do not say where they stand. Empty far rows are harmless: one program writes them always."""
-_AREA = re.compile(
-    rb"<(?:\w+:)?(?:mergeCell|hyperlink)\s[^>]*?\bref\s*=\s*[\"']([A-Za-z]+)(\d+):([A-Za-z]+)(\d+)[\"']"
-)
-_HIDDEN_REFERENCE = re.compile(
-    rb"<(?:\w+:)?(?:c|row|mergeCell|hyperlink)\s[^>]*?\b(?:r|ref)\s*=\s*[\"'][^\"'>]*&"
-)
+_AREA = re.compile(rb"<(?:\w+:)?(?:mergeCell|hyperlink)\s[^>]*?\bref\s*=\s*[\"']([A-Za-z]+)(\d+):([A-Za-z]+)(\d+)[\"']")
+_HIDDEN_REFERENCE = re.compile(rb"<(?:\w+:)?(?:c|row|mergeCell|hyperlink)\s[^>]*?\b(?:r|ref)\s*=\s*[\"'][^\"'>]*&")
 
 
 @dataclass(frozen=True)
@@ -89,9 +85,7 @@ def _check_package(path: Path, package: zipfile.ZipFile) -> Contents:
     entries = package.infolist()
     names = [entry.filename for entry in entries]
     if "mimetype" in names and b"opendocument" in package.read("mimetype")[:80]:
-        raise _unusable(
-            path, "is an OpenDocument file; save it as .xlsx in the spreadsheet program and audit that"
-        )
+        raise _unusable(path, "is an OpenDocument file; save it as .xlsx in the spreadsheet program and audit that")
     if "[Content_Types].xml" not in names or not any(name.startswith("xl/workbook") for name in names):
         raise _unusable(path, "is not a workbook; save it as .xlsx in the spreadsheet program and send that")
     if len(entries) > MOST_PARTS or len(set(names)) != len(names):
@@ -108,9 +102,7 @@ def _check_package(path: Path, package: zipfile.ZipFile) -> Contents:
         macros=any(name.endswith(("vbaProject.bin", ".vba")) for name in names) or b"macroEnabled" in types,
         external_links=any(name.startswith("xl/externalLinks/") for name in names),
         embedded=any(name.startswith(("xl/embeddings/", "xl/activeX/")) for name in names),
-        connections=any(
-            name in {"xl/connections.xml"} or name.startswith("xl/queryTables/") for name in names
-        ),
+        connections=any(name in {"xl/connections.xml"} or name.startswith("xl/queryTables/") for name in names),
     )
 
 
@@ -126,9 +118,7 @@ def _check_part(path: Path, package: zipfile.ZipFile, entry: zipfile.ZipInfo) ->
     content = package.read(entry)
     # No zero byte stands in UTF-8: another encoding would hide from all that is looked for here.
     if b"<!DOCTYPE" in content or b"<!ENTITY" in content or b"\x00" in content:
-        raise _unusable(
-            path, "carries definitions no spreadsheet program writes; ask for it to be saved again"
-        )
+        raise _unusable(path, "carries definitions no spreadsheet program writes; ask for it to be saved again")
     if b"sheetData" in content:
         _check_cells(path, content)
 
@@ -138,9 +128,7 @@ def _check_cells(path: Path, content: bytes) -> None:
         raise _unusable(path, "is built in a way no spreadsheet program writes; ask for it to be saved again")
     cells = [(_column(letters), int(row), letters + row) for letters, row in _CELL.findall(content)]
     last_column = max((cell[0] for cell in cells), default=1)
-    last_row = max(
-        [1, *(cell[1] for cell in cells), *(int(row) for row in _ROW_OF_NAMELESS.findall(content))]
-    )
+    last_row = max([1, *(cell[1] for cell in cells), *(int(row) for row in _ROW_OF_NAMELESS.findall(content))])
     if last_column > MOST_COLUMN or last_row > MOST_ROW or last_column * last_row > MOST_GRID:
         where = max(cells, key=lambda cell: cell[0] * cell[1])[2].decode() if cells else f"row {last_row}"
         raise _unusable(path, f"has a cell far outside the sheets ({where}); delete it and save again")

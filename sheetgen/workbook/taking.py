@@ -26,10 +26,11 @@ class Taker:
         self.unit = dict(found.ready.shape.words)["{unit}"]
         self.used: set[Cell] = set()
         self.frames: set[Cell] = set()
-        self.pictures = {cell: picture for cell, picture in _pictures(loaded)}
+        self.pictures = dict(_pictures(loaded))
         self.cells = {sheet.title: sheet._cells for sheet in loaded.worksheets}
 
     def take(self) -> None:
+        """Do it; what is found goes into the result."""
         found = self.found
         for address, column in found.ready.book.entries.items():
             for place, cell in found.where.places(address):
@@ -80,9 +81,7 @@ class Taker:
                     self.found.strays.append(Stray(cell, text))
         ours = set(self.found.where.titles.values())
         self.found.strays.extend(
-            Stray(cell, "a picture")
-            for cell in self.pictures
-            if cell.sheet in ours and cell not in self.frames
+            Stray(cell, "a picture") for cell in self.pictures if cell.sheet in ours and cell not in self.frames
         )
 
 

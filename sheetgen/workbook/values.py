@@ -47,18 +47,12 @@ class Ready:
     def needed(self) -> dict[str, int]:
         """Entries that must be filled -> from which purpose on (1 quote, 2 sample, 3 bulk)."""
         ranks = {"quote": 1, "sample": 2, "bulk": 3}
-        return {
-            address: ranks[column.entry.need]
-            for address, column in self.book.entries.items()
-            if column.entry.need
-        }
+        return {address: ranks[column.entry.need] for address, column in self.book.entries.items() if column.entry.need}
 
 
 def refs(table: str, values: Values) -> list[str]:
     """Refs of a table's rows that hold anything, in the order in which they were given."""
-    return list(
-        dict.fromkeys(place.row for place in values if place.row and place.entry.rpartition(".")[0] == table)
-    )
+    return list(dict.fromkeys(place.row for place in values if place.row and place.entry.rpartition(".")[0] == table))
 
 
 def shape_of(book: Book, values: Values, audience: str = "designer") -> Shape:

@@ -82,7 +82,14 @@ class Recorder:
                 self._depth -= 1
             if self._depth == 0:
                 number = self._things[id(own)][1]
-                self.calls.append((number, name, tuple(self._plain(one) for one in args), {k: self._plain(v) for k, v in named.items()}))
+                self.calls.append(
+                    (
+                        number,
+                        name,
+                        tuple(self._plain(one) for one in args),
+                        {k: self._plain(v) for k, v in named.items()},
+                    )
+                )
                 if isinstance(result, Format | Worksheet):
                     kind = "format" if isinstance(result, Format) else "sheet"
                     self._things[id(result)] = (kind, sum(kind == other for other, _ in self._things.values()))
@@ -142,7 +149,9 @@ def compared(name: str, ours: Callable[[], object], least: Callable[[], object],
     ours(), least()
     times = [(seconds(ours), seconds(least)) for _ in range(rounds)]
     own, other = median(first for first, _ in times), median(second for _, second in times)
-    print(f"{name:6} {own * 1000:8.1f} ms   least {other * 1000:8.1f} ms   ratio {own / other:5.2f}   goal {GOALS[name]}")
+    print(
+        f"{name:6} {own * 1000:8.1f} ms   least {other * 1000:8.1f} ms   ratio {own / other:5.2f}   goal {GOALS[name]}"
+    )
 
 
 def profiled(name: str, job: Callable[[], object]) -> None:

@@ -20,7 +20,9 @@ from sheetgen.declare.parts import (
     vendor,
 )
 
-SIZES = Sheet("style", "Style", (Table("sizes", "Sizes", ref="Z", key="name", columns=(designer("name", "Size", text()),)),))
+SIZES = Sheet(
+    "style", "Style", (Table("sizes", "Sizes", ref="Z", key="name", columns=(designer("name", "Size", text()),)),)
+)
 THREE = {"size": ("S", "M", "L")}
 
 
@@ -65,7 +67,11 @@ def test_skip_first_leaves_the_first_member_out_and_keeps_the_numbers():
     ],
 )
 def test_family_words_in_a_members_formula(formula, expanded):
-    book = points(per("size", designer("width", "{size}", length())), STEP, per("size", computed("sum", "{size}", length(), formula)))
+    book = points(
+        per("size", designer("width", "{size}", length())),
+        STEP,
+        per("size", computed("sum", "{size}", length(), formula)),
+    )
     assert list(formulas(expand(book, THREE)).values()) == expanded
 
 
@@ -85,7 +91,11 @@ def test_prev_reads_the_member_before_and_first_has_a_formula_of_its_own():
 
 
 def test_one_size_has_no_steps_and_their_range_falls_out_of_its_list():
-    book = points(STEP, computed("most", "Most", length(), "MAX(0,step.row)"), computed("least", "Least", length(), "MIN(0,step.row,9)"))
+    book = points(
+        STEP,
+        computed("most", "Most", length(), "MAX(0,step.row)"),
+        computed("least", "Least", length(), "MIN(0,step.row,9)"),
+    )
     made = expand(book, {"size": ("One size",)})
     assert "points.list.step_z2" not in made.entries
     assert formulas(made) == {"points.list.most": "MAX(0)", "points.list.least": "MIN(0,9)"}
@@ -129,7 +139,10 @@ def test_a_section_with_an_axis_is_repeated_whole():
 
 def test_a_section_left_without_columns_is_left_out():
     made = expand(points(Section("Steps", (STEP,))), {"size": ("One size",)})
-    assert [getattr(column, "title", column.name if hasattr(column, "name") else "") for column in made.tables["points.list"][1].columns] == ["point"]
+    assert [
+        getattr(column, "title", column.name if hasattr(column, "name") else "")
+        for column in made.tables["points.list"][1].columns
+    ] == ["point"]
 
 
 def test_a_family_of_fields_and_one_of_another_sheet():
@@ -149,7 +162,12 @@ def test_derived_sheets_are_made_from_the_plain_book_and_stand_in_the_books_orde
     def census(book: Book) -> Sheet:
         return Sheet("census", "Census", (Words("", tuple(book.entries)),))
 
-    book = Book(points(per("size", designer("width", "{size}", length()))).sheets, {"size": "style.sizes"}, (census,), ("census", "points", "style"))
+    book = Book(
+        points(per("size", designer("width", "{size}", length()))).sheets,
+        {"size": "style.sizes"},
+        (census,),
+        ("census", "points", "style"),
+    )
     made = expand(book, {"size": ("S",)})
     assert [sheet.name for sheet in made.sheets] == ["census", "points", "style"]
     assert made.sheet("census").parts == (Words("", ("style.sizes.name", "points.list.point", "points.list.width_z1")),)

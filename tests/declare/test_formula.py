@@ -116,7 +116,7 @@ def written(entry, *more: Sheet, row: int = 12, title: str = "Goods", row_of_tab
         ("SUM(net:price)", '=IF($B12="","",SUM($C12:$E12))'),
         ("SUM(lines.net:lines.price)", '=IF($B12="","",SUM($C$10:$E$14))'),
         # other sheets, quoted where they must be
-        ("net*own.margin", "=IF(OR($B12=\"\",$C12=\"\",'Own prices'!$AB$7=\"\"),\"\",$C12*'Own prices'!$AB$7)"),
+        ("net*own.margin", '=IF(OR($B12="",$C12="",\'Own prices\'!$AB$7=""),"",$C12*\'Own prices\'!$AB$7)'),
         (
             "INDEX(rates.table.rate,MATCH(item,rates.table.code,0))",
             "=IF($B12=\"\",\"\",INDEX('It''s rates'!$AB$4:$AB$9,MATCH($B12,'It''s rates'!$AA$4:$AA$9,0)))",
@@ -156,7 +156,10 @@ def test_a_formula_whose_inputs_are_gone_cannot_be_written(formula):
 
 def test_a_formula_whose_rows_key_is_gone_cannot_be_written():
     found = Places({}, {"goods.lines.net": ("Goods", 3, 10, 14)})
-    assert compiled(formula_of(in_row(computed("cost", "Cost", number(), "net")), "goods.lines.cost"), found, "Goods") is None
+    assert (
+        compiled(formula_of(in_row(computed("cost", "Cost", number(), "net")), "goods.lines.cost"), found, "Goods")
+        is None
+    )
 
 
 @pytest.mark.parametrize(("column", "name"), [(1, "A"), (26, "Z"), (27, "AA"), (52, "AZ"), (702, "ZZ"), (703, "AAA")])
@@ -166,7 +169,14 @@ def test_column_letters(column, name):
 
 @pytest.mark.parametrize(
     ("title", "in_formula"),
-    [("Fit", "Fit"), ("Fit_2", "Fit_2"), ("Fit 2", "'Fit 2'"), ("Ann's", "'Ann''s'"), ("2026", "'2026'"), ("Naht ß", "'Naht ß'")],
+    [
+        ("Fit", "Fit"),
+        ("Fit_2", "Fit_2"),
+        ("Fit 2", "'Fit 2'"),
+        ("Ann's", "'Ann''s'"),
+        ("2026", "'2026'"),
+        ("Naht ß", "'Naht ß'"),
+    ],
 )
 def test_titles_are_quoted_where_they_must_be(title, in_formula):
     assert quoted(title) == in_formula
@@ -177,7 +187,7 @@ def test_titles_are_quoted_where_they_must_be(title, in_formula):
     [
         ("=SUM( $C$10 : $C$14 )", "=SUM(C10:C14)"),
         ("='Goods'!$C$10", "=Goods!C10"),
-        ("=if($A1=\"\",TRUE(),FALSE())", '=IF(A1="",1,0)'),
+        ('=if($A1="",TRUE(),FALSE())', '=IF(A1="",1,0)'),
         ("=A1\n+ B1", "=A1+B1"),
         ("='Own prices'!$A$1+Goods!B2", "='Own prices'!A1+'Goods'!B2"),
     ],

@@ -33,7 +33,11 @@ OWN = Sheet("own", "Own", (
 def test_all_formulas_of_a_right_book_are_read():
     book = row("net*(1+waste)*price")
     assert list(proven(book)) == ["goods.lines.cost"]
-    assert list(proven(book)["goods.lines.cost"].reads)[:3] == ["goods.lines.net", "goods.lines.waste", "goods.lines.price"]
+    assert list(proven(book)["goods.lines.cost"].reads)[:3] == [
+        "goods.lines.net",
+        "goods.lines.waste",
+        "goods.lines.price",
+    ]
 
 
 def test_an_entry_declared_twice():
@@ -60,7 +64,13 @@ def test_a_whole_column_used_as_one_value(formula):
 
 @pytest.mark.parametrize(
     "formula",
-    ["SUM(lines.net)", "SUM((lines.net))", "SUMPRODUCT((lines.net>1)*lines.price)", "INDEX(lines.net,1,1)", "COUNT(lines.net)/2"],
+    [
+        "SUM(lines.net)",
+        "SUM((lines.net))",
+        "SUMPRODUCT((lines.net>1)*lines.price)",
+        "INDEX(lines.net,1,1)",
+        "COUNT(lines.net)/2",
+    ],
 )
 def test_a_whole_column_where_a_range_belongs(formula):
     assert list(proven(field(formula))) == ["goods.sum"]
@@ -68,7 +78,10 @@ def test_a_whole_column_where_a_range_belongs(formula):
 
 @pytest.mark.parametrize("function", ["SUM", "SUMPRODUCT", "COUNT", "COUNTA"])
 def test_adding_up_one_cell(function):
-    assert refusal(row(f"{function}(net)")) == f"goods.lines.cost: {function}(net) adds up one cell; the column is <table>.net"
+    assert (
+        refusal(row(f"{function}(net)"))
+        == f"goods.lines.cost: {function}(net) adds up one cell; the column is <table>.net"
+    )
 
 
 def test_a_computed_column_multiplied_in_sumproduct():
@@ -76,10 +89,15 @@ def test_a_computed_column_multiplied_in_sumproduct():
         Form("Sums", (computed("sum", "Sum", number(), "SUMPRODUCT(lines.price*lines.gross)"),)),
         lines(computed("gross", "Gross", number(), "net*2")),
     )
-    assert refusal(book) == "goods.sum: lines.gross is computed and may be blank: give SUMPRODUCT it as an argument of its own"
+    assert (
+        refusal(book)
+        == "goods.sum: lines.gross is computed and may be blank: give SUMPRODUCT it as an argument of its own"
+    )
 
 
-@pytest.mark.parametrize("formula", ["SUMPRODUCT(lines.price,lines.gross)", 'SUMPRODUCT((lines.item<>"")*1,lines.gross)'])
+@pytest.mark.parametrize(
+    "formula", ["SUMPRODUCT(lines.price,lines.gross)", 'SUMPRODUCT((lines.item<>"")*1,lines.gross)']
+)
 def test_a_computed_column_as_its_own_argument(formula):
     book = one_sheet(
         Form("Sums", (computed("sum", "Sum", number(), formula),)), lines(computed("gross", "Gross", number(), "net*2"))
@@ -95,7 +113,9 @@ def test_a_shared_formula_that_reads_a_private_sheet(formula, read):
 
 
 def test_a_shared_formula_that_reads_a_private_column():
-    book = one_sheet(lines(designer("target", "Target", number(), private=True), computed("gap", "Gap", number(), "price-target")))
+    book = one_sheet(
+        lines(designer("target", "Target", number(), private=True), computed("gap", "Gap", number(), "price-target"))
+    )
     assert refusal(book) == "goods.lines.gap: shared, but reads the brand's own goods.lines.target"
 
 

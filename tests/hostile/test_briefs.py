@@ -19,7 +19,10 @@ def refusal(path, data: bytes, load=lambda path: load_style(BOOK, path, None)) -
 @pytest.mark.parametrize(
     ("data", "says"),
     [
-        (b"[style]\nnumbr = 'A'", "one thing to put right:\n  nothing is called 'numbr'; is it 'number'? @ style.numbr"),
+        (
+            b"[style]\nnumbr = 'A'",
+            "one thing to put right:\n  nothing is called 'numbr'; is it 'number'? @ style.numbr",
+        ),
         (b"[style]\ndue = 'soon'", "one thing to put right:\n  must be a date, as 2026-03-31 @ style.due"),
         (b"[[materials.bom]]\nwaste = 5", "one thing to put right:\n  must be at most 50 % @ materials.bom[M1].waste"),
         (b"[style]\nnumber = ", "Invalid value (at end of document); correct that line."),
@@ -36,7 +39,9 @@ def test_a_wrong_brief(tmp_path, data, says):
 NESTED = b"a = " + b"[" * 50_000
 
 
-@pytest.mark.parametrize("data", [b"\xff", NESTED, b"a = " + b"9" * 10_000, b"a = 1e999999", b"[a]\n[a]", b"=", b"a.b.c = 1\na.b = 2"])
+@pytest.mark.parametrize(
+    "data", [b"\xff", NESTED, b"a = " + b"9" * 10_000, b"a = 1e999999", b"[a]\n[a]", b"=", b"a.b.c = 1\na.b = 2"]
+)
 @pytest.mark.parametrize("load", [load_brand, lambda path: load_style(BOOK, path, None)], ids=["brand", "brief"])
 def test_nothing_that_toml_can_hold_is_a_traceback(tmp_path, data, load):
     assert refusal(tmp_path / "file.toml", data, load)

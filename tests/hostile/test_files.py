@@ -149,7 +149,13 @@ def test_a_far_cell_in_a_sheet_that_stands_elsewhere(tmp_path):
 
 
 @pytest.mark.parametrize("area", [b"A1:XFD1048576", b"A1:B1048576", b"a1:xfd999"])
-@pytest.mark.parametrize("element", [b'<mergeCells count="1"><mergeCell ref="%s"/></mergeCells>', b'<hyperlinks><hyperlink ref="%s" location="Style!A1"/></hyperlinks>'])
+@pytest.mark.parametrize(
+    "element",
+    [
+        b'<mergeCells count="1"><mergeCell ref="%s"/></mergeCells>',
+        b'<hyperlinks><hyperlink ref="%s" location="Style!A1"/></hyperlinks>',
+    ],
+)
 def test_a_huge_area(tmp_path, area, element):
     data = spoiled(GOOD, SHEET, lambda text: text.replace(b"</sheetData>", b"</sheetData>" + element % area))
     assert refusal(tmp_path, data) == TOO_MANY_CELLS
@@ -158,7 +164,9 @@ def test_a_huge_area(tmp_path, area, element):
 BOMB = b'<!DOCTYPE x [<!ENTITY a "aaaaaaaaaa"><!ENTITY b "&a;&a;&a;&a;&a;&a;&a;&a;">]>'
 
 
-@pytest.mark.parametrize("name", [SHEET, "xl/workbook.xml", "xl/sharedStrings.xml", "docProps/core.xml", "xl/_rels/workbook.xml.rels"])
+@pytest.mark.parametrize(
+    "name", [SHEET, "xl/workbook.xml", "xl/sharedStrings.xml", "docProps/core.xml", "xl/_rels/workbook.xml.rels"]
+)
 def test_an_entity_bomb_in_any_part(tmp_path, name):
     assert refusal(tmp_path, after_start(GOOD, name, BOMB)) == DEFINITIONS
 
@@ -218,7 +226,9 @@ def test_a_sheet_whose_part_is_gone_is_lost_and_the_rest_is_read(tmp_path):
     path.write_bytes(packed({name: content for name, content in parts_of(GOOD).items() if name != SHEET}))
     got = read(SMALL, path)
     assert got.lost == [Lost("sheet", "goods")]
-    assert typed_by_people(got) == {place: value for place, value in FILLED.items() if not place.entry.startswith("goods.")}
+    assert typed_by_people(got) == {
+        place: value for place, value in FILLED.items() if not place.entry.startswith("goods.")
+    }
 
 
 @pytest.mark.parametrize(
@@ -228,7 +238,9 @@ def test_a_sheet_whose_part_is_gone_is_lost_and_the_rest_is_read(tmp_path):
         lambda parts: parts | {"xl/media/image1.png": parts["xl/media/image1.png"][:40]},
         lambda parts: {name: content for name, content in parts.items() if name != "xl/media/image1.png"},
         lambda parts: parts | {"xl/drawings/drawing1.xml": b"<broken"},
-        lambda parts: {name: content for name, content in parts.items() if name != "xl/drawings/_rels/drawing1.xml.rels"},
+        lambda parts: {
+            name: content for name, content in parts.items() if name != "xl/drawings/_rels/drawing1.xml.rels"
+        },
         lambda parts: {name: content for name, content in parts.items() if name != "xl/drawings/drawing1.xml"},
     ],
     ids=["no picture", "cut off", "picture gone", "drawing broken", "links gone", "drawing gone"],

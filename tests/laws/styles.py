@@ -36,7 +36,9 @@ dates = st.dates(datetime.date(1990, 1, 1), datetime.date(2100, 12, 31))
 class Filler:
     """Gives values out of the pools that one example drew."""
 
-    def __init__(self, chance: random.Random, words: list[str], figures: list[float], days: list[datetime.date]) -> None:
+    def __init__(
+        self, chance: random.Random, words: list[str], figures: list[float], days: list[datetime.date]
+    ) -> None:
         self.chance, self.words, self.figures, self.days = chance, words, figures, days
         self.long_ones = 1
 
@@ -104,7 +106,10 @@ def styles(draw: st.DrawFn, book: Book, rows: dict[str, tuple[int, int]]) -> Val
             continue
         is_key = column.table is not None and column.entry.name == column.table.key
         for row in refs[address.rpartition(".")[0]] if column.table else [""]:
-            keyless = column.table is not None and Place(f"{address.rpartition('.')[0]}.{column.table.key}", row) not in values
+            keyless = (
+                column.table is not None
+                and Place(f"{address.rpartition('.')[0]}.{column.table.key}", row) not in values
+            )
             axis = address.rpartition(".")[0] in book.axes.values()
             if is_key or (axis and keyless) or fill.chance.random() > density:
                 continue

@@ -37,7 +37,11 @@ LITTLE = styles(SMALL, {"style.sizes": (1, 12), "goods.lines": (0, 40)})
 
 
 def differences(read_again, values):
-    return {str(p): (values.get(p), read_again.get(p)) for p in {**values, **read_again} if values.get(p) != read_again.get(p)}
+    return {
+        str(p): (values.get(p), read_again.get(p))
+        for p in {**values, **read_again}
+        if values.get(p) != read_again.get(p)
+    }
 
 
 @FEW
@@ -130,4 +134,9 @@ def table_of(place):
 
 def test_there_are_locked_cells_of_every_sort():
     assert len(LOCKED) > 30
-    assert {Place("style.due"), Place("goods.lines.net", "M2"), Place("goods.lines.width_z2", "M4"), Place("scale.grades.points", "G1")} <= set(LOCKED)
+    assert {
+        Place("style.due"),
+        Place("goods.lines.net", "M2"),
+        Place("goods.lines.width_z2", "M4"),
+        Place("scale.grades.points", "G1"),
+    } <= set(LOCKED)

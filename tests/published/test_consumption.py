@@ -13,7 +13,13 @@ Piece = tuple[float, float, int]
 
 
 def yields(
-    unit: str, usable: float, pieces: list[Piece], *, weight: float = 0, efficiency: float = 1, shrink: tuple[float, float] = (0, 0)
+    unit: str,
+    usable: float,
+    pieces: list[Piece],
+    *,
+    weight: float = 0,
+    efficiency: float = 1,
+    shrink: tuple[float, float] = (0, 0),
 ) -> Shown:
     """One fabric and the pieces (length, width, count) cut of it; ten garments ordered."""
     cut = [

@@ -26,7 +26,16 @@ def quote(materials: list[tuple[float, float, float]] | None = None, **typed: ob
 
 def pricing(fob: float, **typed: object) -> Shown:
     """The brand's pricing of that price; without freight, duty and own costs but for what is named."""
-    none = {"freight": 0, "insurance": 0, "duty_base": "price", "duty": 0, "fees": 0, "inland": 0, "overhead": 0, "tax": 0}
+    none = {
+        "freight": 0,
+        "insurance": 0,
+        "duty_base": "price",
+        "duty": 0,
+        "fees": 0,
+        "inland": 0,
+        "overhead": 0,
+        "tax": 0,
+    }
     return Shown(quote={"fob": fob}, pricing={**none, **typed})
 
 
@@ -64,7 +73,9 @@ def test_a_minute_produced_is_not_divided_by_efficiency_again() -> None:
 
 
 @pytest.mark.parametrize(("efficiency", "wrong", "right"), [(0.75, 2.19, 3.66), (0.47, 1.48, 5.6617)])
-def test_lower_efficiency_makes_it_dearer_unlike_a_published_page(efficiency: float, wrong: float, right: float) -> None:
+def test_lower_efficiency_makes_it_dearer_unlike_a_published_page(
+    efficiency: float, wrong: float, right: float
+) -> None:
     # L5: a public calculator multiplies by the efficiency although it says that it divides.
     in_source(TABLE, "L5", "published_result", str(wrong))
     in_source(TABLE, "L5", "recomputed", str(right))
@@ -117,7 +128,15 @@ def test_polo_shirts_without_the_slips_of_their_pages() -> None:
     # F5, ordnur: adds 21.96 + 4.48 + 6 + 3 to 34.44; everything after it is 1.00 too low.
     in_source(TABLE, "F5", "published_result", "34.44", "36.52")
     in_source(TABLE, "F5", "recomputed", "35.44", "37.52")
-    lines = [(3.80, 0.08, 3.90), (3.80, 0.08, 0.15), (3.80, 0.08, 1.30), (0.70, 0, 3.90), (0.07, 0, 12), (0.70, 0, 1.30), (1, 0, 3)]
+    lines = [
+        (3.80, 0.08, 3.90),
+        (3.80, 0.08, 0.15),
+        (3.80, 0.08, 1.30),
+        (0.70, 0, 3.90),
+        (0.07, 0, 12),
+        (0.70, 0, 1.30),
+        (1, 0, 3),
+    ]
     book = quote(lines, sew_minutes=6, commercial_cost=0.8832, process_cost=1.2)
     assert sum(book.number(f"materials.bom[M{line}].cost") for line in (1, 2, 3)) == pytest.approx(21.96, abs=0.005)
     assert sum(book.number(f"materials.bom[M{line}].cost") for line in (4, 5, 6)) == pytest.approx(4.48, abs=0.005)
@@ -130,7 +149,9 @@ def test_mark_up_and_margin_are_two_names_of_one_price(case: str) -> None:
     # Algebra; the pairs as in the table, whose shares have two to four decimals.
     row = published(TABLE)[case]
     markup = float(re.findall(r"cost ([\d.]+) %", row["inputs"])[0]) / 100
-    margin, factor = (float(figure) for figure in re.findall(r"margin ([\d.]+) %; multiplier ([\d.]+)", row["recomputed"])[0])
+    margin, factor = (
+        float(figure) for figure in re.findall(r"margin ([\d.]+) %; multiplier ([\d.]+)", row["recomputed"])[0]
+    )
     book = pricing(100, wholesale=100 * (1 + markup), wholesale_margin=margin / 100)
     assert book.number("pricing.margin_got") == pytest.approx(margin / 100, abs=3e-5)
     assert book.number("pricing.markup_got") == pytest.approx(markup, rel=1e-9)
@@ -172,7 +193,9 @@ def test_a_margin_is_taken_from_the_price_not_put_on_the_cost() -> None:
         ("D2", "price, freight and insurance", 0.12, 0, 8.6258, 1.035096, 9.660896),
     ],
 )
-def test_landed_cost(case: str, base: str, duty: float, fees: float, cif: float, duty_cost: float, landed: float) -> None:
+def test_landed_cost(
+    case: str, base: str, duty: float, fees: float, cif: float, duty_cost: float, landed: float
+) -> None:
     in_source(TABLE, case, "recomputed", {"D1": "landed 9.9835", "D2": "9.66090"}[case])
     book = pricing(8.00, freight=0.60, insurance=0.003 * 8.60, duty_base=base, duty=duty, fees=fees)
     assert book.number("pricing.cif") == pytest.approx(cif)

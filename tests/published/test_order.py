@@ -11,7 +11,9 @@ from tests.trade.tables import rows
 BUY = "purchasing_examples.csv"
 
 
-def ordered(pieces: int, material: dict[str, object] | None = None, multiple: float | None = None, **order: object) -> Shown:
+def ordered(
+    pieces: int, material: dict[str, object] | None = None, multiple: float | None = None, **order: object
+) -> Shown:
     """An order of one size and color, of one material that goes into it."""
     line = {"item": "Material", "group": "fabric", "color": "any", "waste": 0, **(material or {})}
     buy = [{"row": "M1", "multiple": multiple}] if multiple else []

@@ -51,7 +51,13 @@ def file_bytes(name: str) -> bytes:
 def computed_cells(path: Path) -> list[CellName]:
     """Sheet and address of every cell with a formula."""
     loaded = openpyxl.load_workbook(path)
-    return [(sheet.title, cell.coordinate) for sheet in loaded for row in sheet.iter_rows() for cell in row if cell.data_type == "f"]
+    return [
+        (sheet.title, cell.coordinate)
+        for sheet in loaded
+        for row in sheet.iter_rows()
+        for cell in row
+        if cell.data_type == "f"
+    ]
 
 
 def stored(path: Path, cells: list[CellName]) -> dict[CellName, Shown]:

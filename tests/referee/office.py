@@ -45,7 +45,16 @@ def profile(folder: Path) -> str:
 def recalculated(files: Sequence[Path], folder: Path) -> list[Path]:
     """The files as LibreOffice opens, calculates and saves them."""
     out = folder / "saved"
-    words = [str(SOFFICE), profile(folder / "profile"), "--headless", "--norestore", "--convert-to", "xlsx", "--outdir", str(out)]
+    words = [
+        str(SOFFICE),
+        profile(folder / "profile"),
+        "--headless",
+        "--norestore",
+        "--convert-to",
+        "xlsx",
+        "--outdir",
+        str(out),
+    ]
     subprocess.run([*words, *map(str, files)], check=True, capture_output=True, timeout=_PATIENCE)
     return [out / file.name for file in files]
 

@@ -56,7 +56,13 @@ class SecondEngine:
         read = self._reading(name[0], self._formulas[name], row)
         held = read.function(*(self._values(sheet or name[0], area, read.row, row) for sheet, area in read.areas))
         value = numpy.ravel(held)[0]
-        return plain(value.item() if isinstance(value, numpy.generic) else value if isinstance(value, int | float) else str(value))
+        return plain(
+            value.item()
+            if isinstance(value, numpy.generic)
+            else value
+            if isinstance(value, int | float)
+            else str(value)
+        )
 
     def _reading(self, title: str, text: str, row: int) -> Read:
         # Of its own row a formula reads $K14; a row number with a dollar before it is another cell's.
@@ -65,7 +71,9 @@ class SecondEngine:
         if key not in self._read:
             function = Parser().ast(text)[1].compile()
             areas = [name.rpartition("!") for name in function.inputs]
-            self._read[key] = Read(function, row, [(self._titles.get(sheet.strip("'"), ""), area) for sheet, _, area in areas])
+            self._read[key] = Read(
+                function, row, [(self._titles.get(sheet.strip("'"), ""), area) for sheet, _, area in areas]
+            )
         return self._read[key]
 
     def _values(self, title: str, area: str, read_row: int, row: int) -> Any:
@@ -73,6 +81,7 @@ class SecondEngine:
         if top == bottom == read_row:
             top = bottom = row
         values = [
-            [self._held.get((title, down, across), EMPTY) for across in range(left, right + 1)] for down in range(top, bottom + 1)
+            [self._held.get((title, down, across), EMPTY) for across in range(left, right + 1)]
+            for down in range(top, bottom + 1)
         ]
         return Ranges().push(area, numpy.array(values, dtype=object))

@@ -83,7 +83,12 @@ def keys(kind: Kind, value: Value, unit: str) -> str:
         return value.isoformat()
     if kind.name == "percent" and isinstance(value, float):
         return f"{value * 100:.10g}%"
-    if kind.name == "length" and unit == "in" and isinstance(value, int | float) and Fraction(value).denominator in {2, 4, 8, 16}:
+    if (
+        kind.name == "length"
+        and unit == "in"
+        and isinstance(value, int | float)
+        and Fraction(value).denominator in {2, 4, 8, 16}
+    ):
         return fraction_text(value)
     return str(value)
 
@@ -111,7 +116,9 @@ def test_a_vendor_types_all_answers_there(tmp_path: Path) -> None:
     open_cells = desk.at("checks.to_fill")
     before, after = ({"do": "show", **open_cells, "as": when} for when in ("before", "after"))
     fractions = [step["keys"] for step in steps if "/" in step["keys"] and " " in step["keys"]]
-    assert any(text.replace("/", " ").replace(" ", "").isdigit() for text in fractions)  # inches as 12 3/8 are among them
+    assert any(
+        text.replace("/", " ").replace(" ", "").isdigit() for text in fractions
+    )  # inches as 12 3/8 are among them
     result, shown = desk.returned([before, *steps, after])
     assert shorts(result) == set()
     assert shown["before"] > 0 == shown["after"]

@@ -31,9 +31,7 @@ def test_ranges(cells: list[str], text: str) -> None:
 @given(st.sets(st.tuples(st.sampled_from(["A", "B", "C", "Z", "AA", "AB"]), st.integers(1, 12)), min_size=1))
 def test_ranges_name_every_cell_once_and_no_other(places: set[tuple[str, int]]) -> None:
     cells = {f"{column}{row}" for column, row in places}
-    named = [
-        cell for part in ranges(sorted(cells)).split(", ") for row in rows_from_range(part) for cell in row
-    ]
+    named = [cell for part in ranges(sorted(cells)).split(", ") for row in rows_from_range(part) for cell in row]
     assert sorted(named) == sorted(cells)
 
 

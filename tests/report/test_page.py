@@ -109,9 +109,7 @@ def test_a_finding_says_all() -> None:
 
 
 def test_missing_entries_fold_by_column_and_name_every_cell() -> None:
-    missing = [
-        finding(cell=f"L{row}", row=f"M{row}", message=f"M{row} has no price.") for row in range(12, 15)
-    ]
+    missing = [finding(cell=f"L{row}", row=f"M{row}", message=f"M{row} has no price.") for row in range(12, 15)]
     other = finding(cell="T12", row="M12", column="Minimum")
     words = Outline(html_page([audited(*missing, other)], title="Audit")).words
     assert words["td"][1] == "Price per unit3 cells: L12:L14rows M12, M13, M14"
@@ -126,9 +124,7 @@ def test_no_cell_is_left_out_however_many_there_are() -> None:
 
 
 def test_different_values_are_not_folded() -> None:
-    page = html_page(
-        [audited(finding(cell="L12", found="?"), finding(cell="L13", found="TBC"))], title="Audit"
-    )
+    page = html_page([audited(finding(cell="L12", found="?"), finding(cell="L13", found="TBC"))], title="Audit")
     assert Outline(page).words["dd"][-4:] == ["a price", "?", "a price", "TBC"]
 
 
@@ -155,9 +151,7 @@ def test_several_files_have_an_overview() -> None:
 def luminance(color: str) -> float:
     # WCAG 2.2, relative luminance.
     parts = [int(color[at : at + 2], 16) / 255 for at in (1, 3, 5)]
-    red, green, blue = (
-        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts
-    )
+    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts)
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 

@@ -9,8 +9,7 @@ CONTACT = "Ada Example, ada@example.com"
 
 def test_the_letter() -> None:
     missing = [
-        finding(cell=f"L{row}", row=f"M{row - 11}", message=f"M{row - 11} has no price.")
-        for row in (12, 13, 30)
+        finding(cell=f"L{row}", row=f"M{row - 11}", message=f"M{row - 11} has no price.") for row in (12, 13, 30)
     ]
     kinds = [
         finding(
@@ -111,9 +110,7 @@ def test_nothing_of_the_designer_is_in_it() -> None:
 
 def test_actions_that_differ_stand_with_their_cells() -> None:
     replaced = [
-        finding(
-            "formula-replaced", cell=f"P{row}", expected=f"=N{row}*O{row}", action=f"Put back: =N{row}*O{row}"
-        )
+        finding("formula-replaced", cell=f"P{row}", expected=f"=N{row}*O{row}", action=f"Put back: =N{row}*O{row}")
         for row in (12, 13)
     ]
     lines = reply_text(audited(*replaced), contact=CONTACT).splitlines()

@@ -86,7 +86,13 @@ def test_stitches_seams_fibers_and_care_are_those_of_the_lists(garment, options)
         assert callout["seam"] in SEAM_CHOICES, callout
     fibers = [part[key] for part in rows(data, "labels.composition") for key in part if key.startswith("fiber")]
     assert set(fibers) <= set(FIBER_CHOICES)
-    for key, step in (("wash", "wash"), ("bleach", "bleach"), ("dry", "dry"), ("iron", "iron"), ("professional", "professional care")):
+    for key, step in (
+        ("wash", "wash"),
+        ("bleach", "bleach"),
+        ("dry", "dry"),
+        ("iron", "iron"),
+        ("professional", "professional care"),
+    ):
         assert data["labels"][key] in CARE_CHOICES[step], key
 
 
@@ -134,9 +140,25 @@ def test_no_row_is_left_that_an_option_drops(garment, options):
 def test_what_only_the_designer_knows_is_left_out(garment, options):
     values = loaded(garment, **options)
     places = {place.entry for place in values}
-    for entry in ("number", "name", "season", "company", "vendor", "date", "due", "delivery", "term", "place", "payment", "currency", "paper"):
+    for entry in (
+        "number",
+        "name",
+        "season",
+        "company",
+        "vendor",
+        "date",
+        "due",
+        "delivery",
+        "term",
+        "place",
+        "payment",
+        "currency",
+        "paper",
+    ):
         assert f"style.{entry}" not in places
-    assert not {entry for entry in places if entry.startswith(("pricing.", "quote.", "order.sizes.", "materials.bom.target"))}
+    assert not {
+        entry for entry in places if entry.startswith(("pricing.", "quote.", "order.sizes.", "materials.bom.target"))
+    }
 
 
 @ALL
@@ -180,18 +202,30 @@ def test_a_child_gets_no_cord_and_every_caution(garment, options):
     assert not [row for row in rows(data, "materials.bom") if "eyelet" in row["item"].lower()]
     assert not [row for row in rows(data, "colorways.components") if "cord" in row["component"].lower()]
     assert data["quality"]["needle"].startswith("Needle control on every machine")
-    assert {"Pull test of attached parts", "Cords and drawstrings"} <= {row["test"] for row in rows(data, "quality.tests")}
-    assert next(row["wording"] for row in rows(data, "labels.items") if row["label"] == "size label").startswith("98 | 104")
+    assert {"Pull test of attached parts", "Cords and drawstrings"} <= {
+        row["test"] for row in rows(data, "quality.tests")
+    }
+    assert next(row["wording"] for row in rows(data, "labels.items") if row["label"] == "size label").startswith(
+        "98 | 104"
+    )
 
 
 @pytest.mark.parametrize(
     ("garment", "options", "words"),
     [
-        ("kilt", {}, "no starter for 'kilt'; known: t-shirt, sweatshirt, shirt, trousers, skirt, dress, jacket, leggings"),
+        (
+            "kilt",
+            {},
+            "no starter for 'kilt'; known: t-shirt, sweatshirt, shirt, trousers, skirt, dress, jacket, leggings",
+        ),
         ("T-shirt", {}, "no starter for 'T-shirt'; known: t-shirt, "),
         ("common", {}, "no starter for 'common'"),
         ("jacket", {"hood": True}, "no hood for 'jacket'; with a hood: sweatshirt"),
-        ("trousers", {"child": True}, "no child's variant of 'trousers'; for children: t-shirt, sweatshirt, shirt, jacket"),
+        (
+            "trousers",
+            {"child": True},
+            "no child's variant of 'trousers'; for children: t-shirt, sweatshirt, shirt, jacket",
+        ),
         ("shirt", {"unit": "yd"}, "unknown unit of length 'yd'; known: cm, mm, in"),
     ],
 )

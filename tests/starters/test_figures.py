@@ -35,11 +35,18 @@ def point(garment: str, name: str, **options) -> dict:
 )
 def test_a_point_has_the_library_figures(garment, name, extent, base, step, tolerance):
     row = point(garment, name)
-    assert (row["extent"], row["base"], row["step"], row["minus"], row["plus"]) == (extent, base, step, tolerance, tolerance)
+    assert (row["extent"], row["base"], row["step"], row["minus"], row["plus"]) == (
+        extent,
+        base,
+        step,
+        tolerance,
+        tolerance,
+    )
 
 
 @pytest.mark.parametrize(
-    ("garment", "name", "base"), [("t-shirt", "Minimum neck stretch", 31), ("leggings", "Waist width, stretched (minimum)", 48)]
+    ("garment", "name", "base"),
+    [("t-shirt", "Minimum neck stretch", 31), ("leggings", "Waist width, stretched (minimum)", 48)],
 )
 def test_a_least_value_has_no_lower_tolerance_and_a_wide_upper_one(garment, name, base):
     row = point(garment, name)
@@ -49,7 +56,16 @@ def test_a_least_value_has_no_lower_tolerance_and_a_wide_upper_one(garment, name
 
 @pytest.mark.parametrize(
     ("garment", "count"),
-    [("t-shirt", 17), ("sweatshirt", 13), ("shirt", 20), ("trousers", 15), ("skirt", 10), ("dress", 18), ("jacket", 16), ("leggings", 12)],
+    [
+        ("t-shirt", 17),
+        ("sweatshirt", 13),
+        ("shirt", 20),
+        ("trousers", 15),
+        ("skirt", 10),
+        ("dress", 18),
+        ("jacket", 16),
+        ("leggings", 12),
+    ],
 )
 def test_points_stand_in_the_order_of_the_library(garment, count):
     library = points({"t-shirt": "T-shirt", "sweatshirt": "hooded sweatshirt"}.get(garment, garment))
@@ -70,12 +86,24 @@ def test_suggested_figures_are_those_to_overtype(garment, options, unit):
 
 def test_suggestions_can_be_switched_off(monkeypatch):
     monkeypatch.setattr(starters, "WITH_SUGGESTIONS", False)
-    assert set(rows(starter("dress"), "measurements.points")[0]) == {"point", "how", "extent", "minus", "plus", "base", "step"}
+    assert set(rows(starter("dress"), "measurements.points")[0]) == {
+        "point",
+        "how",
+        "extent",
+        "minus",
+        "plus",
+        "base",
+        "step",
+    }
 
 
 def test_directions_are_along_and_across_the_body():
     def named(garment: str, direction: str, **options) -> list[str]:
-        return [row["drawn"] for row in rows(starter(garment, **options), "measurements.points") if row["direction"] == direction]
+        return [
+            row["drawn"]
+            for row in rows(starter(garment, **options), "measurements.points")
+            if row["direction"] == direction
+        ]
 
     assert named("trousers", "length") == [
         "waistband height", "front rise", "back rise", "inside leg length", "outside leg length", "fly length", "hem height",
@@ -96,7 +124,9 @@ def test_every_library_garment_has_a_starter():
 @ALL
 def test_inches_stand_on_the_grid(garment, options):
     centimeters = rows(starter(garment, **options), "measurements.points")
-    for row, metric in zip(rows(starter(garment, **options, unit="in"), "measurements.points"), centimeters, strict=True):
+    for row, metric in zip(
+        rows(starter(garment, **options, unit="in"), "measurements.points"), centimeters, strict=True
+    ):
         assert (row["base"] * 8).is_integer(), row
         assert row["base"] == pytest.approx(metric["base"] / 2.54, abs=1 / 16 + 1e-9)
         for name in ("step", "minus", "plus"):
@@ -112,7 +142,10 @@ def test_a_point_in_inches_by_hand():
     assert chest["how"] == "edge to edge, 1 in below armhole"
     neck = point("t-shirt", "Neck width", unit="in")
     assert (neck["base"], neck["step"], neck["plus"]) == (7.125, 0.1875, 0.1875)
-    assert point("shirt", "Waist width", unit="mm")["how"] == "edge to edge at the narrowest point (about 430 mm below high shoulder point)"
+    assert (
+        point("shirt", "Waist width", unit="mm")["how"]
+        == "edge to edge at the narrowest point (about 430 mm below high shoulder point)"
+    )
 
 
 def test_all_else_is_in_inches_too():
@@ -120,7 +153,10 @@ def test_all_else_is_in_inches_too():
     assert data["construction"]["density_unit"] == "stitches per inch"
     hem = next(row for row in rows(data, "construction.callouts") if row["area"] == "Bottom hem")
     assert (hem["density"], hem["allowance"], hem["extra"]) == (11, 0.75, 0.75)  # 4.5 per cm; 2 cm
-    assert hem["instruction"] == "Turn up 3/4 in, twin needle 1/4 in apart, no twist; ends overlapped by 3/4 in near a side seam."
+    assert (
+        hem["instruction"]
+        == "Turn up 3/4 in, twin needle 1/4 in apart, no twist; ends overlapped by 3/4 in near a side seam."
+    )
     assert rows(data, "materials.bom")[0]["width"] == 68.875  # 175 cm
     assert rows(data, "materials.bom")[0]["net"] == rows(told("t-shirt"), "materials.bom")[0]["net"]
     assert rows(data, "style.sizes")[2] == {"name": "M", "body": "chest girth 37 to 40 in"}
@@ -156,7 +192,13 @@ def test_a_child_is_smaller_and_grows(garment, unit):
     ("garment", "name", "base", "step", "tolerance"),
     [
         ("t-shirt", "Chest width", 35, 1.25, 0.75),  # 53 x 0.66 = 34.98; 2.5 / 2
-        ("t-shirt", "Front length from high shoulder point", 46.5, 2.5, 0.75),  # 72 x 116 / 180 = 46.4; 46.5 x 6 / 116 = 2.41
+        (
+            "t-shirt",
+            "Front length from high shoulder point",
+            46.5,
+            2.5,
+            0.75,
+        ),  # 72 x 116 / 180 = 46.4; 46.5 x 6 / 116 = 2.41
         ("t-shirt", "Neck width", 14.5, 0.25, 0.5),  # 18 x 0.8 = 14.4; 0.5 / 2
         ("sweatshirt", "Sleeve length from shoulder", 41, 2, 0.75),  # 64 x 116 / 180 = 41.24; 41 x 6 / 116 = 2.12
         ("sweatshirt", "Cuff opening, relaxed", 7, 0.25, 0.5),  # 9 x 0.78 = 7.02

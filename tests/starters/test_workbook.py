@@ -41,8 +41,14 @@ def test_the_suggested_use_is_what_the_yield_gives(garment, options):
     cells = shown(values)
     entries = ready(BOOK, shape_of(BOOK, values)).book.entries
     sample = values[Place("style.sample_size")]
-    at = next(address for address, column in entries.items() if column.entry.family == "meters" and column.entry.member_title == sample)
-    for place, material in [(place, value) for place, value in values.items() if place.entry == "yield.fabrics.material"]:
+    at = next(
+        address
+        for address, column in entries.items()
+        if column.entry.family == "meters" and column.entry.member_title == sample
+    )
+    for place, material in [
+        (place, value) for place, value in values.items() if place.entry == "yield.fabrics.material"
+    ]:
         meters = cells[Place(at, place.row)]
         net = values[Place("materials.bom.net", material)]
         if values[Place("materials.bom.unit", material)] == "kg":

@@ -148,9 +148,7 @@ def test_the_factors_are_those_of_the_definitions() -> None:
 
 def test_weight_and_inch_figures_agree_with_the_published_table() -> None:
     published = {
-        row["quantity"]: float(row["value"])
-        for row in rows("conversions.csv")
-        if "fabric" not in row["quantity"]
+        row["quantity"]: float(row["value"]) for row in rows("conversions.csv") if "fabric" not in row["quantity"]
     }
     assert round(lengths.OUNCE_PER_SQUARE_YARD_GSM, 6) == published["1 oz/yd2 in g/m2"]
     assert round(1 / lengths.OUNCE_PER_SQUARE_YARD_GSM, 6) == published["1 g/m2 in oz/yd2"]

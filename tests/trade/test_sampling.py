@@ -89,10 +89,7 @@ def test_a_stricter_level_never_inspects_by_an_earlier_letter() -> None:
 def chance_of_acceptance(row: PlanRow) -> float:
     """Binomial chance that a lot exactly at the limit passes."""
     faulty = row.aql / 100
-    return sum(
-        comb(row.n, count) * faulty**count * (1 - faulty) ** (row.n - count)
-        for count in range(row.accept + 1)
-    )
+    return sum(comb(row.n, count) * faulty**count * (1 - faulty) ** (row.n - count) for count in range(row.accept + 1))
 
 
 def test_a_lot_at_its_limit_is_accepted_about_as_often_as_the_standard_means() -> None:
@@ -125,9 +122,7 @@ def test_every_lot_has_a_plan_it_can_carry_out(lot: int, level: str, aql: float)
     assert found.accept < found.n
 
 
-@pytest.mark.parametrize(
-    ("lot", "level", "aql"), [(1, "II", 2.5), (0, "II", 2.5), (9, "IV", 2.5), (9, "II", 0.0)]
-)
+@pytest.mark.parametrize(("lot", "level", "aql"), [(1, "II", 2.5), (0, "II", 2.5), (9, "IV", 2.5), (9, "II", 0.0)])
 def test_what_the_table_does_not_hold_is_refused(lot: int, level: str, aql: float) -> None:
     with pytest.raises(ValueError, match="no sampling plan"):
         plan(lot, level, aql)

@@ -56,9 +56,7 @@ def test_bust_steps_are_the_published_ones() -> None:
 
 
 def test_every_letter_edge_of_the_bust_is_a_step_edge() -> None:
-    inside = [
-        band.from_cm for band in sizes.LETTER_BANDS if band.body == "women" and 74 <= band.from_cm <= 131
-    ]
+    inside = [band.from_cm for band in sizes.LETTER_BANDS if band.body == "women" and 74 <= band.from_cm <= 131]
     assert set(inside) <= set(sizes.BUST_STEP_EDGES_CM)
 
 

@@ -97,4 +97,8 @@ def own_words(ready: Ready) -> dict[str, list[bytes]]:
                 words.append(column.entry.help)  # it stands in the input message
     everything_shared = "\n".join(with_words(word, ready.shape) for word in shared)
     own = [with_words(word, ready.shape) for word in own]
-    return {word: [mark + escape(word, quote=False).encode() for mark in (b">", b'"')] for word in own if len(word) > 8 and word not in everything_shared}
+    return {
+        word: [mark + escape(word, quote=False).encode() for mark in (b">", b'"')]
+        for word in own
+        if len(word) > 8 and word not in everything_shared
+    }

@@ -144,7 +144,9 @@ def built(values: Values, path: Path, book: Book = SMALL) -> Path:
 def typed_by_people(got: Returned) -> dict[Place, Value]:
     """What was read of entries that people fill."""
     entries = got.ready.book.entries
-    return {place: value for place, value in got.typed.items() if entries[place.entry].entry.who in {"designer", "vendor"}}
+    return {
+        place: value for place, value in got.typed.items() if entries[place.entry].entry.who in {"designer", "vendor"}
+    }
 
 
 def round_trip(values: Values, path: Path, book: Book = SMALL) -> dict[Place, Value]:

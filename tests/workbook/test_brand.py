@@ -61,7 +61,10 @@ def test_what_a_brand_file_holds(tmp_path):
     brand = load_brand(brand_file(tmp_path))
     assert brand.defaults == {"style.company": "Our company", "style.unit": "cm", "style.currency": "EUR"}
     assert brand.size_ranges == {"letters": ("S", "M", "L"), "ages": ("98", "104")}
-    assert brand.tolerances == (Tolerance(("chest width",), 0.5, 1.0, "cm"), Tolerance(("chest", "hem"), 2.0, 3.0, "mm"))
+    assert brand.tolerances == (
+        Tolerance(("chest width",), 0.5, 1.0, "cm"),
+        Tolerance(("chest", "hem"), 2.0, 3.0, "mm"),
+    )
     assert brand.numbering is not None
     assert brand.numbering.decode("OC.07") == {"brand": "Ours", "serial": "07"}
 
@@ -102,20 +105,38 @@ def test_a_style_takes_what_it_does_not_say(tmp_path):
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ("[styles]\na = 1", "nothing is called 'styles'; a brand file has company, defaults, numbering, size_ranges, tolerances."),
+        (
+            "[styles]\na = 1",
+            "nothing is called 'styles'; a brand file has company, defaults, numbering, size_ranges, tolerances.",
+        ),
         ("company = 3", "'company' must be a table; see the sample brand file for its form."),
         ("[size_ranges]\na = 'S'", "'S' must be a list; see the sample brand file for its form."),
         ("tolerances = [3]", "each of [[tolerances]] must be a table; see the sample brand file for its form."),
         ("[[tolerances]]\nword = []", "[[tolerances]] knows no 'word'; see the sample brand file for its form."),
-        ("[[tolerances]]\nminus = 1\nplus = 1", "[[tolerances]] needs 'words'; see the sample brand file for its form."),
-        ("[[tolerances]]\nwords = ['a']\nplus = 1", "[[tolerances]] needs 'minus'; see the sample brand file for its form."),
+        (
+            "[[tolerances]]\nminus = 1\nplus = 1",
+            "[[tolerances]] needs 'words'; see the sample brand file for its form.",
+        ),
+        (
+            "[[tolerances]]\nwords = ['a']\nplus = 1",
+            "[[tolerances]] needs 'minus'; see the sample brand file for its form.",
+        ),
         (
             "[[tolerances]]\nwords = ['a']\nminus = 1\nplus = 1\nunit = 'ft'",
             "[[tolerances]] unit must be cm, mm or in, not 'ft'; see the sample brand file for its form.",
         ),
-        ("[numbering]\nparts = [3]", "each of [[numbering.parts]] must be a table; see the sample brand file for its form."),
-        ("[numbering]\nparts = [{ digits = 3 }]", "[[numbering.parts]] needs 'name'; see the sample brand file for its form."),
-        ("[numbering]\nparts = [{ name = 'a', codes = 3 }]", "codes must be a table; see the sample brand file for its form."),
+        (
+            "[numbering]\nparts = [3]",
+            "each of [[numbering.parts]] must be a table; see the sample brand file for its form.",
+        ),
+        (
+            "[numbering]\nparts = [{ digits = 3 }]",
+            "[[numbering.parts]] needs 'name'; see the sample brand file for its form.",
+        ),
+        (
+            "[numbering]\nparts = [{ name = 'a', codes = 3 }]",
+            "codes must be a table; see the sample brand file for its form.",
+        ),
     ],
 )
 def test_a_brand_file_with_one_thing_wrong(tmp_path, text, says):

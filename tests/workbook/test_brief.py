@@ -156,7 +156,10 @@ def test_everything_wrong_is_told_at_once_with_its_place(tmp_path):
         ("[style]\ndue = 12:30:00", "must be a date @ style.due"),
         ("[style]\ndue = 1985-01-01", "must be a date from 1990-01-01 on @ style.due"),
         ('[style]\nfront = "a\\u0000b.png"', "must be the path of a picture @ style.front"),
-        ('[style]\nname = "a_x000D_b"', "must not hold _x000D_ or x005F_, which workbook files keep for themselves @ style.name"),
+        (
+            '[style]\nname = "a_x000D_b"',
+            "must not hold _x000D_ or x005F_, which workbook files keep for themselves @ style.name",
+        ),
         (f'[[style.sizes]]\nname = "{"x" * 61}"', "must be at most 60 characters @ style.sizes[Z1].name"),
         ("[[scale.grades]]\nfound = 1", 'each row must say which it is, as row = "..." @ scale.grades[1]'),
         ('[[scale.grades]]\nrow = "C"\nfound = 1', "no row is called 'C' @ scale.grades[1].row"),
@@ -222,7 +225,10 @@ def test_an_empty_text_is_a_blank(tmp_path):
 @pytest.mark.parametrize(
     ("content", "says"),
     [
-        (b"[style\nnumber = 1", "Expected ']' at the end of a table declaration (at line 1, column 7); correct that line."),
+        (
+            b"[style\nnumber = 1",
+            "Expected ']' at the end of a table declaration (at line 1, column 7); correct that line.",
+        ),
         (b"[style]\na = 1\na = 2", "Cannot overwrite a value (at end of document); correct that line."),
         ("[style]\nname = 'Gr\u00fcn'".encode("latin-1"), "cannot be read as text; save it as UTF-8."),
         (b"\xff\xfe[\x00s\x00]\x00", "cannot be read as text; save it as UTF-8."),
@@ -245,7 +251,10 @@ def test_a_number_that_no_program_takes(tmp_path):
 
 
 def test_a_missing_file_and_a_folder(tmp_path):
-    for path, says in ((tmp_path / "no.toml", "there is no such file; check the name."), (tmp_path, "is a folder; name the file in it.")):
+    for path, says in (
+        (tmp_path / "no.toml", "there is no such file; check the name."),
+        (tmp_path, "is a folder; name the file in it."),
+    ):
         with pytest.raises(UserError) as caught:
             read_toml(path)
         assert (str(caught.value), caught.value.status) == (f"{path}: {says}", 2)

@@ -147,7 +147,7 @@ def test_the_receipt_remembers_all_that_was_sent():
 
 
 def test_a_receipt_survives_its_file(tmp_path):
-    values = {**FILLED, Place("style.front"): Picture(png()), Place("style.name"): "Été \U0001f9f5\n\"x\""}
+    values = {**FILLED, Place("style.front"): Picture(png()), Place("style.name"): 'Été \U0001f9f5\n"x"'}
     issued = issue(SMALL, values, {}, DAY)
     path = tmp_path / "a.receipt.json"
     path.write_text(issued.receipt_text, "utf-8")
@@ -188,7 +188,12 @@ def test_an_issue_id_says_what_it_is_of_and_stays_the_same():
 
 
 def test_what_is_private_does_not_change_the_copy():
-    changed = {**FILLED, Place("own.margin"): 0.75, Place("goods.lines.target", "M1"): 99, Place("style.secret"): "else"}
+    changed = {
+        **FILLED,
+        Place("own.margin"): 0.75,
+        Place("goods.lines.target", "M1"): 99,
+        Place("style.secret"): "else",
+    }
     assert issue(SMALL, changed, {}, DAY).data == issue(SMALL, FILLED, {}, DAY).data
     assert issue(SMALL, changed, {}, DAY).receipt_text == issue(SMALL, FILLED, {}, DAY).receipt_text
 

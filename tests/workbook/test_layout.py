@@ -107,12 +107,18 @@ def test_where_things_stand_in_the_small_book():
 
 
 def test_rows_keep_the_refs_that_they_have():
-    values = {Place("goods.lines.item", "M7"): "a", Place("goods.lines.net", "M2"): 3, Place("goods.lines.item", "M2"): "b"}
+    values = {
+        Place("goods.lines.item", "M7"): "a",
+        Place("goods.lines.net", "M2"): 3,
+        Place("goods.lines.item", "M2"): "b",
+    }
     assert row_refs(ready_for(values), values)["goods.lines"] == ["M7", "M2", "M1", "M3"]
 
 
 def test_a_geometry_answers_for_what_is_there_only():
-    where = Geometry(fields={"a.x": Cell("A", 2, 3)}, tables={"a.t": TablePlace("A", 5, 9, {"k": 2}, {"K1": 5, "K4": 7})})
+    where = Geometry(
+        fields={"a.x": Cell("A", 2, 3)}, tables={"a.t": TablePlace("A", 5, 9, {"k": 2}, {"K1": 5, "K4": 7})}
+    )
     assert where.cell("a.x") == ("A", 2, 3)
     assert where.cell("a.y") is None
     assert where.column("a.t.k") == ("A", 2, 5, 9)
@@ -133,5 +139,9 @@ def test_a_geometry_answers_for_what_is_there_only():
 def test_places_in_words():
     assert str(Place("goods.lines.price", "M3")) == "goods.lines[M3].price"
     assert str(Place("style.number")) == "style.number"
-    assert workbook_names(plan(ready_for(FILLED), FILLED)[1]).keys() >= {"goods__lines__price", "goods__lines__ref", "style__number"}
+    assert workbook_names(plan(ready_for(FILLED), FILLED)[1]).keys() >= {
+        "goods__lines__price",
+        "goods__lines__ref",
+        "style__number",
+    }
     assert SMALL.tables.keys() == {"style.sizes", "goods.lines", "goods.answers", "scale.grades", "own.plan"}

@@ -54,7 +54,12 @@ def test_a_drawing_comes_out_equally_sharp_whatever_size_it_says(tmp_path, size,
 
 @pytest.mark.parametrize(
     "font",
-    ['font-family="No Such Face"', "font-family='Arial, sans-serif'", 'style="font-family:\'No Such\';font-size:40px"', ""],
+    [
+        'font-family="No Such Face"',
+        "font-family='Arial, sans-serif'",
+        "style=\"font-family:'No Such';font-size:40px\"",
+        "",
+    ],
 )
 def test_text_is_in_the_drawing_whatever_font_it_names(tmp_path, font):
     blank = drawn(tmp_path, "")
@@ -102,7 +107,9 @@ def test_an_svg_that_is_none(tmp_path, content):
     assert refusal(path) == "is no SVG drawing; save it as SVG, PNG or JPEG."
 
 
-@pytest.mark.parametrize("content", [b"", b"not a picture", b"GIF89a" + b"\0" * 30, b"\x89PNG\r\n\x1a\nand then nothing"])
+@pytest.mark.parametrize(
+    "content", [b"", b"not a picture", b"GIF89a" + b"\0" * 30, b"\x89PNG\r\n\x1a\nand then nothing"]
+)
 def test_a_png_that_is_none(tmp_path, content):
     path = tmp_path / "photo.png"
     path.write_bytes(content)

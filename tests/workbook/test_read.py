@@ -73,7 +73,14 @@ def test_pictures_are_read_again_byte_for_byte(tmp_path):
 
 def test_the_place_of_everything_is_found_as_it_was_planned(tmp_path):
     got = read(SMALL, built(FILLED, tmp_path / "a.xlsx"))
-    assert (got.lost, got.strays, got.added_sheets, got.renamed, got.added_rows, got.doubled_rows) == ([], [], [], {}, {}, {})
+    assert (got.lost, got.strays, got.added_sheets, got.renamed, got.added_rows, got.doubled_rows) == (
+        [],
+        [],
+        [],
+        {},
+        {},
+        {},
+    )
     assert got.record == {"kind": "working"}
     assert got.ready.book.audience == "designer"
     assert dict(got.ready.shape.axes) == {"size": ("S", "M")}
@@ -213,7 +220,7 @@ def test_a_file_without_record_and_names_is_not_ours(tmp_path):
 
 
 def test_a_long_record_of_any_words_comes_back_whole(tmp_path):
-    record = {"words": ["\u00e9\U0001f9f5 _x0041_ =1 \"q\" \\ \r\n\t" * 400, " lead", {"a": None, "b": 1.5}]}
+    record = {"words": ['\u00e9\U0001f9f5 _x0041_ =1 "q" \\ \r\n\t' * 400, " lead", {"a": None, "b": 1.5}]}
     path = tmp_path / "a.xlsx"
     path.write_bytes(workbook_bytes(ready_for(FILLED), FILLED, record))
     assert read(SMALL, path).record == json.loads(json.dumps(record))

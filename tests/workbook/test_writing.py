@@ -114,7 +114,9 @@ def test_no_formula_of_the_book_is_without_a_value_or_too_long(tmp_path, audienc
 
 def test_text_is_never_a_formula(tmp_path):
     words = "=1+1"
-    path = built({**FILLED, Place("style.name"): words, Place("goods.remark"): "=cmd|' /C calc'!A0"}, tmp_path / "a.xlsx")
+    path = built(
+        {**FILLED, Place("style.name"): words, Place("goods.remark"): "=cmd|' /C calc'!A0"}, tmp_path / "a.xlsx"
+    )
     cells = [cell for sheet in openpyxl.load_workbook(path).worksheets for row in sheet.iter_rows() for cell in row]
     assert [cell.data_type for cell in cells if cell.value in (words, "=cmd|' /C calc'!A0")] == ["s", "s"]
 
@@ -178,9 +180,13 @@ def test_two_processes_write_the_same_bytes_wherever_and_whenever():
     assert runs[0] == runs[1]
 
 
-
 def test_a_number_at_the_head_of_the_page_is_not_read_as_the_size_of_its_letters(tmp_path):
-    values = {**FILLED, Place("style.number"): "2027-A&B", Place("style.company"): "&" * 300, Place("style.name"): "\U0001f9f5" * 300}
+    values = {
+        **FILLED,
+        Place("style.number"): "2027-A&B",
+        Place("style.company"): "&" * 300,
+        Place("style.name"): "\U0001f9f5" * 300,
+    }
     header = openpyxl.load_workbook(built(values, tmp_path / "a.xlsx"))["Style"].HeaderFooter.oddHeader
     assert (header.center.size, header.left.size) == (8, 8)
     assert header.center.text.startswith("2027-A&&B")
@@ -189,7 +195,12 @@ def test_a_number_at_the_head_of_the_page_is_not_read_as_the_size_of_its_letters
 
 @pytest.mark.parametrize(
     ("text", "most", "cut"),
-    [("abc", 3, "abc"), ("abcd", 3, "ab…"), ("\U0001f9f5\U0001f9f5", 4, "\U0001f9f5\U0001f9f5"), ("\U0001f9f5\U0001f9f5\U0001f9f5", 4, "\U0001f9f5…")],
+    [
+        ("abc", 3, "abc"),
+        ("abcd", 3, "ab…"),
+        ("\U0001f9f5\U0001f9f5", 4, "\U0001f9f5\U0001f9f5"),
+        ("\U0001f9f5\U0001f9f5\U0001f9f5", 4, "\U0001f9f5…"),
+    ],
 )
 def test_a_text_is_shortened_as_the_file_format_counts(text, most, cut):
     assert shortened(text, most) == cut

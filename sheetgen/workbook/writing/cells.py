@@ -59,9 +59,7 @@ class SheetWriter:
     def _top(self) -> None:
         sheet, formats = self.sheet, self.formats
         sheet.set_row(0, 26)
-        title = formats.get(
-            bold=True, font_size=16, font_color=look.BAND_TEXT, bg_color=look.BAND, valign="vcenter"
-        )
+        title = formats.get(bold=True, font_size=16, font_color=look.BAND_TEXT, bg_color=look.BAND, valign="vcenter")
         for column in range(self.page.first_page):
             self._ok(sheet.write_blank(0, column, None, title))
         self._ok(sheet.write_string(0, 0, self.page.sheet.title, title))
@@ -98,25 +96,19 @@ class SheetWriter:
     def _table(self, part: PlacedTable) -> None:
         self._title(part.title, part.table.title, part.table.note)
         for title, first, last in part.section_spans:
-            self._span(
-                Span(part.sections, first, last), with_words(title, self.ready.shape), self.formats.section
-            )
+            self._span(Span(part.sections, first, last), with_words(title, self.ready.shape), self.formats.section)
         self._ok(self.sheet.write_string(part.headings - 1, 0, "Ref", self.formats.heading))
         for entry, column in part.columns:
             role = look.role_of(entry, self.page.sheet.private)
             heading = with_words(entry.heading, self.ready.shape)
             self._ok(
-                self.sheet.write_string(
-                    part.sections, column - 1, look.ROLES[role].word, self.formats.role_word(role)
-                )
+                self.sheet.write_string(part.sections, column - 1, look.ROLES[role].word, self.formats.role_word(role))
             )
             self._ok(self.sheet.write_string(part.headings - 1, column - 1, heading, self.formats.heading))
         ref_format = self.formats.get(font_color=look.FAINT, border=1, border_color=look.RULE, align="center")
         for index, ref in enumerate(part.refs):
             self._ok(self.sheet.write_string(part.first - 1 + index, 0, ref, ref_format))
-        end = self.formats.get(
-            font_size=7, font_color=look.FAINT, top=1, top_color=look.BAND, valign="vcenter"
-        )
+        end = self.formats.get(font_size=7, font_color=look.FAINT, top=1, top_color=look.BAND, valign="vcenter")
         for column in range(1, part.columns[-1][1]):
             self._ok(self.sheet.write_blank(part.last - 1, column, None, end))
         self._ok(self.sheet.write_string(part.last - 1, 0, END_OF_TABLE, end))
@@ -133,9 +125,7 @@ class SheetWriter:
             for number, (word, (first, last)) in enumerate(zip(line.words, part.columns, strict=False)):
                 if number == 0 and line.link:
                     target = self.ready.book.sheet(line.link).title
-                    self._ok(
-                        self.sheet.write_url(row - 1, 0, f"internal:{quoted(target)}!A1", self.formats.link, word)
-                    )
+                    self._ok(self.sheet.write_url(row - 1, 0, f"internal:{quoted(target)}!A1", self.formats.link, word))
                 else:
                     self._span(Span(row, first, last), with_words(word, self.ready.shape), self.formats.words)
             for entry, (first, last) in zip(line.entries, part.columns[len(line.words) :], strict=False):
@@ -156,9 +146,7 @@ class SheetWriter:
         if entry.kind.name == "color" and isinstance(value, str) and entry.kind.wrong(value) is None:
             form = self.formats.swatch(value, locked=locked)
         if span.last > span.first:
-            self._ok(
-                self.sheet.merge_range(span.row - 1, span.first - 1, span.row - 1, span.last - 1, "", form)
-            )
+            self._ok(self.sheet.merge_range(span.row - 1, span.first - 1, span.row - 1, span.last - 1, "", form))
         computed = self.formulas.get((self.page.sheet.title, span.row, span.first))
         row, column = span.row - 1, span.first - 1
         if computed is not None:
@@ -205,9 +193,7 @@ class SheetWriter:
 
     def _span(self, span: Span, text: str, form: Format) -> None:
         if span.last > span.first:
-            self._ok(
-                self.sheet.merge_range(span.row - 1, span.first - 1, span.row - 1, span.last - 1, text, form)
-            )
+            self._ok(self.sheet.merge_range(span.row - 1, span.first - 1, span.row - 1, span.last - 1, text, form))
         else:
             self._ok(self.sheet.write_string(span.row - 1, span.first - 1, text, form))
 

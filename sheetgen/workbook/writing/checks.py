@@ -32,7 +32,9 @@ class Target(NamedTuple):
     @property
     def text(self) -> str:
         """As a range: B4:B20."""
-        return f"{letters(self.first_column + 1)}{self.first_row + 1}:{letters(self.last_column + 1)}{self.last_row + 1}"
+        return (
+            f"{letters(self.first_column + 1)}{self.first_row + 1}:{letters(self.last_column + 1)}{self.last_row + 1}"
+        )
 
 
 def add_checks(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None:
@@ -109,13 +111,21 @@ def _bounds(kind: Kind) -> dict[str, Any]:
 def _to_fill(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None:
     """A needed cell is strongly colored until it is filled; the rule asks the stage by its name, never by address."""
     grouped: dict[tuple[str, str, str, str, int, str], list[Target]] = defaultdict(list)
-    columns = {f"{part.address}.{entry.name}": letters(at) for part in page.parts if isinstance(part, PlacedTable) for entry, at in part.columns}
+    columns = {
+        f"{part.address}.{entry.name}": letters(at)
+        for part in page.parts
+        if isinstance(part, PlacedTable)
+        for entry, at in part.columns
+    }
     for address, column, target, key in _targets(page, ready):
         rank = ready.needed.get(address, 0)
         if not rank:
             continue
         role = look.role_of(column.entry, column.sheet.private)
-        asked = column.entry.asked_by and f'{name_of(column.entry.asked_by)}="{column.entry.asked_when or column.entry.member_title}"'
+        asked = (
+            column.entry.asked_by
+            and f'{name_of(column.entry.asked_by)}="{column.entry.asked_when or column.entry.member_title}"'
+        )
         unless = columns.get(f"{address.rpartition('.')[0]}.{column.entry.unless}", "")
         grouped[role, key, asked, unless, rank, str(target.first_row) if key else ""].append(target)
     stage = name_of("style.stage")
@@ -154,8 +164,7 @@ def _verdicts(book: Workbook, sheet: Worksheet, page: Page) -> None:
                 if (
                     entry.who == "computed"
                     and entry.kind.name == "text"
-                    and entry.name
-                    in {"verdict", "state", "grade"} | {f"verdict_r{number}" for number in range(1, 10)}
+                    and entry.name in {"verdict", "state", "grade"} | {f"verdict_r{number}" for number in range(1, 10)}
                 ):
                     target = Target(part.first - 1, column - 1, part.last - 2, column - 1)
                     cell = f"{letters(column)}{part.first}"

@@ -73,9 +73,7 @@ def calculated(
     return formulas, recalculate(where.titles.values(), constants, formulas)
 
 
-def workbook_bytes(
-    ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None
-) -> bytes:
+def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None) -> bytes:
     """The finished .xlsx of a book: every computed cell with formula and value; a vendor's book is locked.
 
     `artist` draws the pictures that the program draws itself, from what was calculated.

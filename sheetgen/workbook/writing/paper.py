@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from typing import TYPE_CHECKING
 
 from sheetgen.declare.parts import Place
@@ -51,10 +52,7 @@ def _widest(page: Page) -> float:
     pixels = [7 * width + 5 for width in page.widths[: page.printed_columns or None]]
     edges = [0, *page.breaks, len(pixels)]
     repeated = sum(pixels[:2]) if page.breaks else 0
-    return max(
-        sum(pixels[start:end]) + (repeated if start else 0)
-        for start, end in zip(edges, edges[1:], strict=False)
-    )
+    return max(sum(pixels[start:end]) + (repeated if start else 0) for start, end in itertools.pairwise(edges))
 
 
 def _header_and_footer(sheet: Worksheet, page: Page, values: Values) -> None:
