@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import accumulate
+from itertools import accumulate, pairwise
 
 from sheetgen.declare.parts import Form, Ledger, Section, Sheet, Table
 from sheetgen.workbook.page import Page
@@ -98,7 +98,7 @@ def frames(page: Page, across: int) -> list[tuple[int, int]]:
         wanted = total * number / across
         edges.append(min(range(last), key=lambda index: abs(sums[index] - wanted)) + 1)
     edges.append(last)
-    return [(start + 1, end) for start, end in zip(edges, edges[1:], strict=False) if end > start]
+    return [(start + 1, end) for start, end in pairwise(edges) if end > start]
 
 
 def chips(page: Page, count: int) -> list[tuple[int, int]]:

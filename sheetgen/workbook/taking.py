@@ -26,10 +26,11 @@ class Taker:
         self.unit = dict(found.ready.shape.words)["{unit}"]
         self.used: set[Cell] = set()
         self.frames: set[Cell] = set()
-        self.pictures = {cell: picture for cell, picture in _pictures(loaded)}
+        self.pictures = dict(_pictures(loaded))
         self.cells = {sheet.title: sheet._cells for sheet in loaded.worksheets}
 
     def take(self) -> None:
+        """Fill in the values, formulas, strays and unlocked sheets."""
         found = self.found
         for address, column in found.ready.book.entries.items():
             for place, cell in found.where.places(address):
