@@ -60,7 +60,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, 
             designer("follows", "Follows point", pick("measurements.points.ref", 9), help="The ref of another point: this one is worked out from it."),
             designer("ratio", "Times", number(3), help="Times the other point; blank is 1."),
             designer("extra", "Plus, {unit}", length()),
-            computed("now", "At sample size", length(), f'IF(follows="",current,IFERROR({_RATIO}*INDEX(points.current,{_ROW})+N(extra),""))'),
+            computed("now", "At sample size", length(), f'IF(follows="",IF(current="","",current),IFERROR({_RATIO}*INDEX(points.current,{_ROW})+N(extra),""))'),
         )),
         Section("Where a step differs: step up to, {unit}", (
             per("size", designer("over", "to {size}", length(), help="Leave blank to take the general step."), skip_first=True),

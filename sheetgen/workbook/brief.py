@@ -158,9 +158,14 @@ class _Reader:
                 self.problems.append(f'each row must say which it is, as row = "..." @ {address}[{number}]')
                 return None
             return f"{table.ref}{number}"
-        is_ref = isinstance(named, str) and re.fullmatch(re.escape(table.ref) + "[1-9][0-9]*", named)
-        if is_ref and (not (table.mirrors or table.rows) or named in row_refs(whole, known)[address]):
-            return str(named)
+        given = table.mirrors or table.rows
+        ref_form = re.compile(re.escape(table.ref) + "[1-9][0-9]*")
+        if (
+            isinstance(named, str)
+            and ref_form.fullmatch(named)
+            and (not given or named in row_refs(whole, known)[address])
+        ):
+            return named
         for ref, key in _keys(whole, table, address, known):
             if key == named:
                 return ref

@@ -21,7 +21,7 @@ class Finder:
         self.book, self.where = found.ready.book, found.where
 
     def find(self) -> None:
-        """Do it; what is found goes into the result."""
+        """Fill in the places, and what is lost, renamed, added or doubled."""
         for address, column in self.book.entries.items():
             if column.table is None and (area := self.names.get(name_of(address))):
                 self.where.fields[address] = Cell(area[0], area[1], area[2])

@@ -30,7 +30,7 @@ class Taker:
         self.cells = {sheet.title: sheet._cells for sheet in loaded.worksheets}
 
     def take(self) -> None:
-        """Do it; what is found goes into the result."""
+        """Fill in the values, formulas, strays and unlocked sheets."""
         found = self.found
         for address, column in found.ready.book.entries.items():
             for place, cell in found.where.places(address):
