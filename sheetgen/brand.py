@@ -6,7 +6,8 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from sheetgen.declare.parts import Book, Place
+from sheetgen.declare.entry import Place
+from sheetgen.declare.parts import Book
 from sheetgen.numbering import NumberPart, NumberScheme
 from sheetgen.trade.lengths import convert
 from sheetgen.workbook.brief import read_toml, values_of

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from sheetgen.declare.entry import Place
 from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Place
 from sheetgen.drawing import GARMENTS, Measure, diagram, nested
 from sheetgen.trade.lengths import convert
 from sheetgen.workbook.pictures import from_svg

@@ -13,9 +13,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from sheetgen.declare.entry import Place
 from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Place
 from sheetgen.trade.lengths import parse_length
 from sheetgen.trade.sizes import LETTER_BANDS, LETTER_SOURCE
 from sheetgen.workbook.found import Returned

@@ -7,7 +7,8 @@ from difflib import get_close_matches
 
 from sheetgen.audit import RULES
 from sheetgen.audit.rule import Rule
-from sheetgen.declare.parts import Entry, Form, Pictures, Section, Sheet, Table
+from sheetgen.declare.entry import Entry
+from sheetgen.declare.parts import Form, Pictures, Section, Sheet, Table
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.values import UserError, ready, shape_of
 

@@ -11,8 +11,8 @@ from sheetgen.audit import RULES
 from sheetgen.audit.run import Audit
 from sheetgen.audit.run import audit as run_audit
 from sheetgen.brand import load_brand, load_style, starter_style
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Place
 from sheetgen.diagrams import artist
 from sheetgen.grades import apply_body, apply_grade, from_csv, from_workbook
 from sheetgen.sheets import BOOK

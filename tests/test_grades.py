@@ -4,7 +4,7 @@ import pytest
 
 from sheetgen import library
 from sheetgen.cli import main
-from sheetgen.declare.parts import Place
+from sheetgen.declare.entry import Place
 from sheetgen.grades import apply_grade, from_csv, steps_of
 from sheetgen.workbook.edit import Edit, edited, place_of
 from sheetgen.workbook.values import UserError
@@ -40,7 +40,10 @@ def test_a_table_of_steps_with_semicolons_and_fractions(tmp_path):
 
 @pytest.mark.parametrize(
     ("text", "words"),
-    [("name,S\nChest,50\n", "has no column 'point'"), ("point,step\nChest,wide\n", "line 2, column step: 'wide' is no length")],
+    [
+        ("name,S\nChest,50\n", "has no column 'point'"),
+        ("point,step\nChest,wide\n", "line 2, column step: 'wide' is no length"),
+    ],
 )
 def test_a_wrong_table_is_one_sentence(tmp_path, text, words):
     path = tmp_path / "grade.csv"
@@ -100,7 +103,7 @@ def test_own_drawings_take_the_place_of_the_drawn_ones(tmp_path):
     from tests.loop import SAMPLES
 
     brief = (SAMPLES / "overshirt" / "brief.toml").read_text("utf-8")
-    own = brief.replace('[measurements]\n', '[measurements]\nown_diagram = "pictures/detail_pocket.svg"\n', 1)
+    own = brief.replace("[measurements]\n", '[measurements]\nown_diagram = "pictures/detail_pocket.svg"\n', 1)
     for path in (SAMPLES / "overshirt" / "pictures").iterdir():
         (tmp_path / "pictures").mkdir(exist_ok=True)
         (tmp_path / "pictures" / path.name).write_bytes(path.read_bytes())

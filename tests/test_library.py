@@ -5,7 +5,7 @@ import datetime
 import pytest
 
 from sheetgen import library
-from sheetgen.declare.parts import Place
+from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.edit import Edit, edited, place_of
 from sheetgen.workbook.values import UserError

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from sheetgen.audit.compare import same
-from sheetgen.declare.formula import plain
+from sheetgen.declare.a1 import plain
+from sheetgen.declare.entry import REF, Entry, Place
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import REF, Column, Entry, Place
+from sheetgen.declare.parts import Column
 from sheetgen.workbook.found import Returned
 from sheetgen.workbook.geometry import Cell
 from sheetgen.workbook.issue import PictureMark, Receipt

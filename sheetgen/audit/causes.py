@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Example, Fault, rule
-from sheetgen.declare.parts import Place
+from sheetgen.declare.entry import Place
 
 _ENOUGH = 3
 """So many points of one direction, all on one side, are a direction and no accident."""

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
-from sheetgen.declare.parts import Place
+from sheetgen.declare.entry import Place
 
 
 @rule(

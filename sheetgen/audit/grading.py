@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Example, Fault, rule
-from sheetgen.declare.parts import Place
+from sheetgen.declare.entry import Place
 
 _MAIN_GIRTH = re.compile(r"\b(?:chest|bust|waist|hip|seat)\b", re.IGNORECASE)
 

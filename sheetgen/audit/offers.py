@@ -9,7 +9,7 @@ from sheetgen.audit.case import Case
 from sheetgen.audit.placeholders import is_placeholder
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.audit.units import is_dozen
-from sheetgen.declare.parts import Place
+from sheetgen.declare.entry import Place
 
 _PRICE_JUMP = 0.1
 

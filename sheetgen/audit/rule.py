@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from typing import Literal, NamedTuple
 
 from sheetgen.audit.case import Case
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Place
 from sheetgen.workbook.edit import Edit
 
 Level = Literal["fix", "query", "note"]

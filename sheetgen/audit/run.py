@@ -8,9 +8,10 @@ from pathlib import Path
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
-from sheetgen.declare.formula import plain
+from sheetgen.declare.a1 import plain
+from sheetgen.declare.entry import REF, Place
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import REF, Book, Place
+from sheetgen.declare.parts import Book
 from sheetgen.workbook.engine import PICTURE_WORD, recalculate
 from sheetgen.workbook.found import Returned
 from sheetgen.workbook.geometry import Cell, Geometry, formula_texts

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from sheetgen.audit.case import Case
 from sheetgen.audit.compare import shown_text
 from sheetgen.audit.rule import Do, Example, Fault, rule
-from sheetgen.declare.parts import Place
+from sheetgen.declare.entry import Place
 from sheetgen.workbook.geometry import Cell
 from sheetgen.workbook.values import with_words
 

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from sheetgen.audit.case import Case
 from sheetgen.audit.compare import same
 from sheetgen.audit.rule import Do, Example, Fault, rule
-from sheetgen.declare.parts import Place
+from sheetgen.declare.entry import Place
 from sheetgen.trade.lengths import INCH_CM, fraction_text
 
 _IN_CM = {"millimeters": 0.1, "centimeters": 1.0, "inches": INCH_CM}

@@ -11,8 +11,9 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
+from .entry import Entry
 from .formula import DeclarationError
-from .parts import Book, Entry, Form, Part, Section, Sheet, Table
+from .parts import Book, Form, Part, Section, Sheet, Table
 
 _WORD = re.compile(r'"(?:[^"]|"")*"|[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*')
 MEMBER = {"size": "z", "colorway": "c", "round": "r", "length": "l"}

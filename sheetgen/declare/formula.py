@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Literal, NamedTuple, Protocol
 
-from .parts import REF, Book, Column, Sheet, Table
+from .a1 import letters, quoted
+from .entry import REF
+from .parts import Book, Column, Sheet, Table
 
 SAFE_FUNCTIONS = frozenset(
     [
@@ -241,22 +243,6 @@ class Addresses(Protocol):
         """Sheet title, column, first and last row of a table's column."""
 
 
-def letters(column: int) -> str:
-    """Column 1 is A, 27 is AA."""
-    name = ""
-    while column:
-        column, rest = divmod(column - 1, 26)
-        name = chr(65 + rest) + name
-    return name
-
-
-def quoted(title: str) -> str:
-    """A sheet's title as formulas write it; quoted only where it must be, as other programs do on saving."""
-    if re.fullmatch(r"[A-Za-z_][A-Za-z0-9_]*", title):
-        return title
-    return "'" + title.replace("'", "''") + "'"
-
-
 def compiled(formula: Formula, where: Addresses, title: str) -> str | None:
     """The formula's text for `where`, with ROW in place of the row's number; None if something it reads is gone."""
     pieces: list[str] = []
@@ -313,17 +299,3 @@ def _block(first: Reference, last: Reference, where: Addresses, title: str) -> s
 
 def _prefix(sheet: str, title: str) -> str:
     return "" if sheet == title else quoted(sheet) + "!"
-
-
-_QUOTED = re.compile(r'("(?:[^"]|"")*")')
-_NEEDLESS = re.compile(r"'([A-Za-z_][A-Za-z0-9_]*)'!")
-
-
-def plain(formula: str) -> str:
-    """Formula text with all that other programs change on saving taken out; words in quotes are left as they are."""
-    pieces = _QUOTED.split(formula)
-    for index in range(0, len(pieces), 2):
-        piece = _NEEDLESS.sub(r"\1!", pieces[index])
-        piece = "".join(piece.split()) if "'" not in piece else piece.strip()
-        pieces[index] = piece.replace("$", "").replace("TRUE()", "1").replace("FALSE()", "0").upper()
-    return "".join(pieces)

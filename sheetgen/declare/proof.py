@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping
 
+from .entry import REF
 from .formula import (
     RANGE_FUNCTIONS,
     SAFE_FUNCTIONS,
@@ -14,7 +15,7 @@ from .formula import (
     Token,
     read_formula,
 )
-from .parts import REF, Book, Column, Table, addresses
+from .parts import Book, Column, Table, addresses
 
 
 def proven(book: Book) -> dict[str, Formula]:

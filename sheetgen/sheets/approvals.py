@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, vendor
 from sheetgen.declare.kinds import choice, date, text, whole, yes_no
-from sheetgen.declare.parts import Check, Form, Sheet, Table, computed, designer, vendor
+from sheetgen.declare.parts import Check, Form, Sheet, Table
 
 APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, and what stops bulk until it has one.", parts=(
     Form("In short", (

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, per, vendor
 from sheetgen.declare.kinds import choice, date, length, picture, text, whole, yes_no
-from sheetgen.declare.parts import Section, Sheet, Table, computed, designer, per, vendor
+from sheetgen.declare.parts import Section, Sheet, Table
 
 ARTWORK = Sheet("artwork", "Artwork", purpose="Prints, embroideries and patches. The artwork file decides; the picture shows which one.", parts=(
     Table("pieces", "Artwork", ref="A", key="name", spare=2, row_height=96, columns=(

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, per
 from sheetgen.declare.kinds import choice, length, pick, text
-from sheetgen.declare.parts import Form, Section, Sheet, Table, computed, designer, per
+from sheetgen.declare.parts import Form, Section, Sheet, Table
 
 _POINT = "MATCH(point,measurements.points.ref,0)"
 _GARMENT = f'INDEX(measurements.points.spec.mine,{_POINT})*IF(AND(shown="all round",INDEX(measurements.points.extent,{_POINT})="half"),2,1)'

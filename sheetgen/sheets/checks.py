@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from sheetgen.declare.entry import Entry, computed
 from sheetgen.declare.kinds import percent, text, whole
-from sheetgen.declare.parts import Book, Entry, Form, Ledger, Line, Pictures, Sheet, Table, computed
+from sheetgen.declare.parts import Book, Caution, Check, Form, Ledger, Line, Pictures, Sheet, Table
 
 _RANK = {"quote": 1, "sample": 2, "bulk": 3}
 _WHO = {"designer": "designer", "vendor": "vendor"}
@@ -50,26 +51,44 @@ def checks(book: Book) -> Sheet:
                          _sum([f"IF(N({_caution(caution.name)})>0,1,0)" for _, caution in cautions])),
             )),
             _by_sheet(book, missing),
-            Ledger("Cautions", ("", "Caution", "", "Applies"), (9, 62, 12, 9), tuple(
-                Line((sheet.title, f"{caution.sentence} Source: {caution.source}.", ""),
-                     (computed(_caution(caution.name), caution.name, whole(), caution.formula),), sheet.name)
-                for sheet, caution in cautions
-            ), mark_open=True, note="They never block. A count above 0 says that the data of this style fit the caution."),
-            Ledger("Contradictions", ("Sheet", "What", "Whose turn", "Count", "How to put it right"), (13, 50, 12, 9, 40), tuple(
-                Line((sheet.title, check.title, check.who),
-                     (computed(f"wrong_{sheet.name}_{check.name}", check.title, whole(), check.formula),), sheet.name)
-                for sheet, check in contradictions
-            ), mark_open=True),
-            Ledger("Still to fill", ("Sheet", "What", "Whose turn", "Needed", "Open", "Which"), (13, 50, 12, 9, 9, 40), tuple(
-                Line((line.sheet.title, line.what, line.who), (
-                    computed(f"needed_{line.name}", f"{line.what}, needed", whole(), line.needed),
-                    computed(f"open_{line.name}", f"{line.what}, open", whole(), line.open_),
-                    computed(f"which_{line.name}", f"{line.what}, which", text(40), line.which),
-                ), line.sheet.name)
-                for line in missing
-            ), mark_open=True),
+            _cautions(cautions),
+            _contradictions(contradictions),
+            _still_to_fill(missing),
         ),
     )  # fmt: skip
+
+
+def _cautions(cautions: list[tuple[Sheet, Caution]]) -> Ledger:
+    lines = tuple(
+        Line((sheet.title, f"{caution.sentence} Source: {caution.source}.", ""),
+             (computed(_caution(caution.name), caution.name, whole(), caution.formula),), sheet.name)
+        for sheet, caution in cautions
+    )  # fmt: skip
+    note = "They never block. A count above 0 says that the data of this style fit the caution."
+    return Ledger("Cautions", ("", "Caution", "", "Applies"), (9, 62, 12, 9), lines, mark_open=True, note=note)
+
+
+def _contradictions(contradictions: list[tuple[Sheet, Check]]) -> Ledger:
+    lines = tuple(
+        Line((sheet.title, check.title, check.who, check.fix),
+             (computed(f"wrong_{sheet.name}_{check.name}", check.title, whole(), check.formula),), sheet.name)
+        for sheet, check in contradictions
+    )  # fmt: skip
+    headings = ("Sheet", "What", "Whose turn", "How to put it right", "Count")
+    return Ledger("Contradictions", headings, (9, 44, 12, 44, 9), lines, mark_open=True)
+
+
+def _still_to_fill(missing: list[Missing]) -> Ledger:
+    lines = tuple(
+        Line((line.sheet.title, line.what, line.who), (
+            computed(f"needed_{line.name}", f"{line.what}, needed", whole(), line.needed),
+            computed(f"open_{line.name}", f"{line.what}, open", whole(), line.open_),
+            computed(f"which_{line.name}", f"{line.what}, which", text(40), line.which),
+        ), line.sheet.name)
+        for line in missing
+    )  # fmt: skip
+    headings = ("Sheet", "What", "Whose turn", "Needed", "Open", "Which")
+    return Ledger("Still to fill", headings, (13, 50, 12, 9, 9, 40), lines, mark_open=True)
 
 
 def _caution(name: str) -> str:

@@ -5,8 +5,9 @@ CIEDE2000 as in Sharma, Wu & Dalal (2005), Color Research and Application 30(1):
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, vendor
 from sheetgen.declare.kinds import choice, color, date, number, pick, text, whole
-from sheetgen.declare.parts import Section, Sheet, Table, computed, designer, vendor
+from sheetgen.declare.parts import Section, Sheet, Table
 
 _ANGLE = "MOD(DEGREES(ATAN2({a},{b}))+360,360)"
 

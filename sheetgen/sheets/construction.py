@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer
 from sheetgen.declare.kinds import length, number, pick, picture, text
-from sheetgen.declare.parts import Form, Pictures, Sheet, Table, computed, designer
+from sheetgen.declare.parts import Form, Pictures, Sheet, Table
 
 CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is made. Callout numbers are the rows below.", parts=(
     Pictures("Flats", (

@@ -5,8 +5,9 @@ Body figures are a size system's or the brand's own; they designate a size and a
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, per
 from sheetgen.declare.kinds import length, pick, text
-from sheetgen.declare.parts import Check, Form, Section, Sheet, Table, computed, designer, per
+from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 
 _POINT = "MATCH(point,measurements.points.ref,0)"
 _BODY = "MATCH(body_ref,body.ref,0)"

@@ -6,8 +6,9 @@ was measured against. Change in washing as ISO 5077 defines it: (after - before)
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, fixed, per, vendor
 from sheetgen.declare.kinds import choice, date, length, percent, pick, text, whole
-from sheetgen.declare.parts import Form, Section, Sheet, Table, computed, designer, fixed, per, vendor
+from sheetgen.declare.parts import Form, Section, Sheet, Table
 
 ROUNDS = ("Proto", "Fit", "Size set", "Pre-production", "Top of production")
 _POINT = "MATCH(ref,measurements.points.ref,0)"

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed
 from sheetgen.declare.kinds import date, text, whole
-from sheetgen.declare.parts import Book, Form, Ledger, Line, Sheet, Words, computed
+from sheetgen.declare.parts import Book, Form, Ledger, Line, Sheet, Words
 
 _HOW_DESIGNER = (
     "Fill the cells marked designer. A strongly colored cell must be filled for the purpose on the Style sheet; it pales once filled.",

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import Entry, computed, designer, vendor
 from sheetgen.declare.kinds import choice, length, percent, pick, picture, text, whole
-from sheetgen.declare.parts import Check, Entry, Form, Sheet, Table, computed, designer, vendor
+from sheetgen.declare.parts import Check, Form, Sheet, Table
 
 _FIBERS = range(1, 6)
 

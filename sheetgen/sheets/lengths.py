@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, per
 from sheetgen.declare.kinds import length, text
-from sheetgen.declare.parts import Section, Sheet, Table, computed, designer, per
+from sheetgen.declare.parts import Section, Sheet, Table
 
 _POINT = "MATCH(ref,measurements.points.ref,0)"
 

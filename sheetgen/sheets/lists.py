@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import fixed
 from sheetgen.declare.kinds import number, text, whole
-from sheetgen.declare.parts import Sheet, Table, fixed
+from sheetgen.declare.parts import Sheet, Table
 from sheetgen.trade import sampling
 from sheetgen.trade.labels import FIBER_CHOICES
 from sheetgen.trade.seams import SEAM_CHOICES

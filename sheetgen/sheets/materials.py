@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, per, vendor
 from sheetgen.declare.kinds import choice, date, length, money, number, percent, pick, picture, text, whole
-from sheetgen.declare.parts import Check, Form, Section, Sheet, Table, computed, designer, per, vendor
+from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 
 GROUPS = ("fabric", "trim", "label", "packing", "thread")
 _RATE = 'IF(currency=style.currency,1,IFERROR(INDEX(rates.rate,MATCH(currency,rates.code,0)),""))'

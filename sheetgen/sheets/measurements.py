@@ -7,8 +7,9 @@ rounds that difference, never a rounded neighbor: the base stays the base, and n
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, drawn, per
 from sheetgen.declare.kinds import choice, length, number, other_length, pick, picture, text, whole
-from sheetgen.declare.parts import Check, Form, Pictures, Section, Sheet, Table, computed, designer, drawn, per
+from sheetgen.declare.parts import Check, Form, Pictures, Section, Sheet, Table
 from sheetgen.trade.points import GARMENTS, points
 
 DRAWABLE = tuple(dict.fromkeys(point.point for garment in GARMENTS for point in points(garment)))

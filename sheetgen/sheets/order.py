@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, fixed, per, vendor
 from sheetgen.declare.kinds import choice, date, money, number, percent, text, whole
-from sheetgen.declare.parts import Check, Form, Section, Sheet, Table, computed, designer, fixed, per, vendor
+from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 
 _STEPS = (
     ("Materials and lab dips approved", 75), ("Size set approved", 60), ("Bulk fabric in the factory", 45),

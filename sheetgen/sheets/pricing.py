@@ -5,8 +5,9 @@ Margin is the share of the selling price, mark-up the share of the cost: both ar
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, per
 from sheetgen.declare.kinds import choice, money, number, percent, text, whole
-from sheetgen.declare.parts import Check, Form, Sheet, Table, computed, designer, per
+from sheetgen.declare.parts import Check, Form, Sheet, Table
 
 PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never in a vendor copy. Duty and fees are inputs; the customs office decides.", parts=(
     Form("To the warehouse, {currency} per garment", (

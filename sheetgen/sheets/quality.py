@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, per, vendor
 from sheetgen.declare.kinds import choice, picture, text, yes_no
-from sheetgen.declare.parts import Caution, Form, Pictures, Section, Sheet, Table, computed, designer, per, vendor
+from sheetgen.declare.parts import Caution, Form, Pictures, Section, Sheet, Table
 from sheetgen.trade import cautions as trade
 
 # With &"" a blank cell is an empty text: one that is not filled yet must not silence the cautions that the others raise.

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, vendor
 from sheetgen.declare.kinds import date, money, number, percent, text, whole
-from sheetgen.declare.parts import Check, Form, Sheet, Table, computed, designer, vendor
+from sheetgen.declare.parts import Check, Form, Sheet, Table
 
 QUOTE = Sheet("quote", "Quote", purpose="The vendor's price per garment in {currency}, and what it is made of.", parts=(
     Form("Price", (

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import designer
 from sheetgen.declare.kinds import date, text, whole
-from sheetgen.declare.parts import Sheet, Table, designer
+from sheetgen.declare.parts import Sheet, Table
 
 REVISIONS = Sheet("revisions", "Revisions", purpose="The newest revision stands last.", parts=(
     Table("log", "Revisions", ref="W", key="what", spare=6, columns=(

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, vendor
 from sheetgen.declare.kinds import choice, date, number, percent, pick, picture, text, whole, yes_no
-from sheetgen.declare.parts import Check, Form, Pictures, Sheet, Table, computed, designer, vendor
+from sheetgen.declare.parts import Check, Form, Pictures, Sheet, Table
 
 STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is made, and on what terms.", parts=(
     Form("The style", (

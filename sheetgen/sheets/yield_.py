@@ -6,8 +6,9 @@ area / usable width / marker efficiency (the usual consumption formula of mercha
 
 from __future__ import annotations
 
+from sheetgen.declare.entry import computed, designer, per
 from sheetgen.declare.kinds import length, number, percent, pick, text, whole
-from sheetgen.declare.parts import Section, Sheet, Table, computed, designer, per
+from sheetgen.declare.parts import Section, Sheet, Table
 
 
 def _side(side: str) -> str:

@@ -10,8 +10,8 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from sheetgen.declare.entry import REF, Entry, Place
 from sheetgen.declare.kinds import Picture, Value
-from sheetgen.declare.parts import REF, Entry, Place
 from sheetgen.workbook.found import Returned
 from sheetgen.workbook.issue import PictureMark, Receipt
 from sheetgen.workbook.taking import as_length

@@ -9,9 +9,9 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from sheetgen.declare.entry import REF, Place
 from sheetgen.declare.formula import ROW, compiled, read_formula
 from sheetgen.declare.kinds import Picture, Value
-from sheetgen.declare.parts import REF, Place
 from sheetgen.workbook.engine import cell_value
 from sheetgen.workbook.found import Returned
 from sheetgen.workbook.geometry import Cell, TablePlace, name_of

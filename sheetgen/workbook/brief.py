@@ -15,8 +15,9 @@ from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
 from pathlib import Path
 
+from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Kind, Picture, Value
-from sheetgen.declare.parts import Book, Entry, Place, Table
+from sheetgen.declare.parts import Book, Table
 from sheetgen.trade.lengths import parse_length
 from sheetgen.workbook import pictures
 from sheetgen.workbook.values import Ready, UserError, Values, ready, row_refs, shape_of

@@ -13,8 +13,9 @@ from typing import Any
 
 import formualizer
 
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Book, Place
+from sheetgen.declare.parts import Book
 from sheetgen.workbook.actions import ACTIONS, AFTER, Desk, Edit, place_of
 from sheetgen.workbook.brief import read_toml
 from sheetgen.workbook.found import Returned

@@ -9,8 +9,8 @@ from typing import TypeVar
 
 import formualizer
 
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, Value
-from sheetgen.declare.parts import Place
 from sheetgen.workbook.geometry import Cell
 
 PICTURE_WORD = "picture"

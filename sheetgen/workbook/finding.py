@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from sheetgen.declare.parts import REF, Place, Table
+from sheetgen.declare.entry import REF, Place
+from sheetgen.declare.parts import Table
 from sheetgen.workbook.found import Lost, Returned
 from sheetgen.workbook.geometry import Cell, TablePlace, name_of
 from sheetgen.workbook.values import with_words

@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Place
 from sheetgen.workbook import safety
 from sheetgen.workbook.geometry import Cell, Geometry
 from sheetgen.workbook.values import Ready, Values

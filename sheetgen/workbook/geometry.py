@@ -6,8 +6,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from sheetgen.declare.formula import ROW, compiled, letters
-from sheetgen.declare.parts import REF, Place
+from sheetgen.declare.a1 import letters
+from sheetgen.declare.entry import REF, Place
+from sheetgen.declare.formula import ROW, compiled
 from sheetgen.workbook.values import Ready
 
 

@@ -11,8 +11,9 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, Value
-from sheetgen.declare.parts import Book, Place
+from sheetgen.declare.parts import Book
 from sheetgen.workbook.values import Ready, Shape, UserError, Values, fixed_values, ready, shape_of
 from sheetgen.workbook.writing.file import Artist, workbook_bytes
 

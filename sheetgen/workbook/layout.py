@@ -9,8 +9,9 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 
+from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Entry, Form, Ledger, Pictures, Place, Section, Sheet, Table, Words
+from sheetgen.declare.parts import Form, Ledger, Pictures, Section, Sheet, Table, Words
 from sheetgen.workbook.geometry import Cell, Geometry, TablePlace
 from sheetgen.workbook.grid import blocks, frames, grid_of, pieces
 from sheetgen.workbook.page import (

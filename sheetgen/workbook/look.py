@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sheetgen.declare.entry import Entry
 from sheetgen.declare.kinds import Kind, units
-from sheetgen.declare.parts import Entry
 
 FONT = "Arial"
 INK = "#22303A"

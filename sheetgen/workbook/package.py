@@ -11,7 +11,7 @@ import re
 import zipfile
 from html import escape, unescape
 
-from sheetgen.declare.formula import letters, quoted
+from sheetgen.declare.a1 import letters, quoted
 from sheetgen.declare.kinds import Value
 from sheetgen.workbook.engine import cell_value
 

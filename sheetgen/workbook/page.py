@@ -8,7 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from sheetgen.declare.parts import Entry, Form, Ledger, Line, Pictures, Sheet, Table, Words
+from sheetgen.declare.entry import Entry
+from sheetgen.declare.parts import Form, Ledger, Line, Pictures, Sheet, Table, Words
 
 TOP_ROWS = 3
 """Title, purpose and legend."""

@@ -7,8 +7,8 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
+from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Kind, Picture, Value
-from sheetgen.declare.parts import Entry, Place
 from sheetgen.trade.lengths import parse_length
 from sheetgen.workbook.engine import PICTURE_WORD
 from sheetgen.workbook.found import Returned, Stray

@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
+from sheetgen.declare.entry import Place
 from sheetgen.declare.families import expand, for_vendor
 from sheetgen.declare.formula import Formula
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Book, Place, Table
+from sheetgen.declare.parts import Book, Table
 from sheetgen.declare.proof import proven
 
 Values = dict[Place, Value]

@@ -2,9 +2,10 @@
 
 from dataclasses import dataclass, field
 
+from sheetgen.declare.entry import Entry, designer
 from sheetgen.declare.formula import Formula, read_formula
 from sheetgen.declare.kinds import number, text
-from sheetgen.declare.parts import Book, Column, Entry, Form, Section, Sheet, Table, designer
+from sheetgen.declare.parts import Book, Column, Form, Section, Sheet, Table
 
 
 def one_sheet(*parts, **of_sheet) -> Book:

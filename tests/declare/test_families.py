@@ -2,23 +2,11 @@
 
 import pytest
 
+from sheetgen.declare.entry import computed, designer, fixed, per, vendor
 from sheetgen.declare.families import expand, for_vendor
 from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.kinds import length, money, number, text
-from sheetgen.declare.parts import (
-    Book,
-    Check,
-    Form,
-    Section,
-    Sheet,
-    Table,
-    Words,
-    computed,
-    designer,
-    fixed,
-    per,
-    vendor,
-)
+from sheetgen.declare.parts import Book, Check, Form, Section, Sheet, Table, Words
 
 SIZES = Sheet(
     "style", "Style", (Table("sizes", "Sizes", ref="Z", key="name", columns=(designer("name", "Size", text()),)),)

@@ -4,9 +4,11 @@ import re
 
 import pytest
 
-from sheetgen.declare.formula import ROW, DeclarationError, Token, compiled, letters, plain, quoted, resolve, tokens
+from sheetgen.declare.a1 import letters, plain, quoted
+from sheetgen.declare.entry import computed, designer
+from sheetgen.declare.formula import ROW, DeclarationError, Token, compiled, resolve, tokens
 from sheetgen.declare.kinds import number, text
-from sheetgen.declare.parts import Form, Sheet, Table, computed, designer
+from sheetgen.declare.parts import Form, Sheet, Table
 
 from .books import GOODS_PLACES, Places, column_of, formula_of, in_row, lines, one_sheet, with_entry
 

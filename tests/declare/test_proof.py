@@ -2,9 +2,10 @@
 
 import pytest
 
+from sheetgen.declare.entry import computed, designer
 from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.kinds import number, pick, text
-from sheetgen.declare.parts import Book, Form, Sheet, Table, computed, designer
+from sheetgen.declare.parts import Book, Form, Sheet, Table
 from sheetgen.declare.proof import proven
 
 from .books import in_row, lines, one_sheet, with_entry

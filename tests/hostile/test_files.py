@@ -8,8 +8,8 @@ import zipfile
 import openpyxl
 import pytest
 
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture
-from sheetgen.declare.parts import Place
 from sheetgen.workbook.found import Lost
 from sheetgen.workbook.read import read
 from sheetgen.workbook.values import UserError

@@ -5,8 +5,9 @@ import random
 
 from hypothesis import strategies as st
 
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Kind, Value
-from sheetgen.declare.parts import Book, Place
+from sheetgen.declare.parts import Book
 from sheetgen.workbook.values import Values, ready, row_refs, shape_of
 
 REFUSALS = {

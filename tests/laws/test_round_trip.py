@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from sheetgen.audit.integrity import locked_value_changed
 from sheetgen.audit.run import audit
 from sheetgen.audit.structure import row_added, row_gone
-from sheetgen.declare.parts import Place
+from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.issue import issue, receipt_from_json
 from sheetgen.workbook.layout import plan

@@ -15,7 +15,10 @@ def rounds(points: list[dict[str, Any]], fit: list[dict[str, Any]], sizes: dict[
         style={"sample_size": "M"},
         measurements={"points": points},
         fit={
-            "rounds": [{"row": name, "size": size} for name, size in (sizes or {"Proto": "M", "Fit": "M", "Size set": "M"}).items()],
+            "rounds": [
+                {"row": name, "size": size}
+                for name, size in (sizes or {"Proto": "M", "Fit": "M", "Size set": "M"}).items()
+            ],
             "points": fit,
         },
     )
@@ -53,7 +56,10 @@ def test_the_size_set_names_the_worst_point_and_size() -> None:
     points = [CHEST, {"point": "Body length", "base": 70, "step": 1.5, "minus": 1, "plus": 1}]
     book = rounds(
         points,
-        [{"row": "P1", "set_value": {"S": 48.5, "M": 50, "L": 52.5}}, {"row": "P2", "set_value": {"S": 68.5, "M": 70, "L": 68.5}}],
+        [
+            {"row": "P1", "set_value": {"S": 48.5, "M": 50, "L": 52.5}},
+            {"row": "P2", "set_value": {"S": 68.5, "M": 70, "L": 68.5}},
+        ],
     )
     assert [book.number(f"fit.points[P2].set_deviation_z{number}") for number in (1, 2, 3)] == [0, 0, -3]
     assert book.number("fit.points[P1].set_out") == 0
@@ -75,7 +81,21 @@ def test_all_lengths_short_looks_like_shrinkage() -> None:
         {"point": f"Length {number}", "base": base, "step": 1, "minus": 5, "plus": 5, "direction": "length"}
         for number, base in enumerate((100, 50, 60), 1)
     ]
-    short = rounds(points, [{"row": "P1", "own": {"Proto": 97}}, {"row": "P2", "own": {"Proto": 48.5}}, {"row": "P3", "own": {"Proto": 58.2}}])
+    short = rounds(
+        points,
+        [
+            {"row": "P1", "own": {"Proto": 97}},
+            {"row": "P2", "own": {"Proto": 48.5}},
+            {"row": "P3", "own": {"Proto": 58.2}},
+        ],
+    )
     assert short["fit.cause_r1"] == "All points lengthwise are short, by 3.0% on average: shrinkage, or cut too small? "
-    mixed = rounds(points, [{"row": "P1", "own": {"Proto": 97}}, {"row": "P2", "own": {"Proto": 50.5}}, {"row": "P3", "own": {"Proto": 58.2}}])
+    mixed = rounds(
+        points,
+        [
+            {"row": "P1", "own": {"Proto": 97}},
+            {"row": "P2", "own": {"Proto": 50.5}},
+            {"row": "P3", "own": {"Proto": 58.2}},
+        ],
+    )
     assert mixed["fit.cause_r1"] in {"", None}

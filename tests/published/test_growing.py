@@ -15,7 +15,9 @@ def sizes_of(book: Shown, count: int, point: str = "P1") -> list[float]:
     return [book.number(f"measurements.points[{point}].spec_z{number}") for number in range(1, count + 1)]
 
 
-def graded(points: list[dict[str, Any]], sample: str = "M", names: tuple[str, ...] = LETTERS, **measurements: Any) -> Shown:
+def graded(
+    points: list[dict[str, Any]], sample: str = "M", names: tuple[str, ...] = LETTERS, **measurements: Any
+) -> Shown:
     return Shown(names, style={"sample_size": sample}, measurements={"points": points, **measurements})
 
 
@@ -32,7 +34,9 @@ def test_a_point_holds_over_pairs_of_sizes() -> None:
 
 
 def test_a_typed_step_goes_before_break_and_groups() -> None:
-    book = graded([{"point": "Chest width", "base": 50, "step": 2, "break_from": "XL", "break_step": 4, "over": {"XL": 3}}])
+    book = graded(
+        [{"point": "Chest width", "base": 50, "step": 2, "break_from": "XL", "break_step": 4, "over": {"XL": 3}}]
+    )
     assert sizes_of(book, 6) == [46, 48, 50, 52, 55, 59]
 
 
@@ -69,7 +73,6 @@ def test_rounding_goes_from_the_exact_figure_not_from_the_rounded_neighbor() -> 
     assert sizes_of(book, 6) == pytest.approx([51.3, 51.8, 52.8, 53.3, 54.3, 54.8])
 
 
-
 @settings(max_examples=25, deadline=None, database=None)
 @given(
     base=st.integers(10, 2000).map(lambda tenths: tenths / 10),
@@ -78,7 +81,9 @@ def test_rounding_goes_from_the_exact_figure_not_from_the_rounded_neighbor() -> 
     falling=st.booleans(),
     data=st.data(),
 )
-def test_laws_of_grading(base: float, steps: list[float], grid: float | None, falling: bool, data: st.DataObject) -> None:
+def test_laws_of_grading(
+    base: float, steps: list[float], grid: float | None, falling: bool, data: st.DataObject
+) -> None:
     """Monotone when all steps have one sign; the base column is the base; no size is further than half a grid off."""
     names = tuple(f"size {number}" for number in range(len(steps) + 1))
     sample = data.draw(st.integers(0, len(steps)))
@@ -106,11 +111,12 @@ def test_each_size_in_each_length() -> None:
     )  # fmt: skip
 
     def shown(point: str) -> list[float]:
-        return [book.number(f"lengths.points[{point}].spec_l{length}_z{size}") for length in (1, 2, 3) for size in (1, 2)]
+        return [
+            book.number(f"lengths.points[{point}].spec_l{length}_z{size}") for length in (1, 2, 3) for size in (1, 2)
+        ]
 
     assert shown("P1") == [74, 75, 79, 80, 84, 85]
     assert shown("P2") == [38, 40] * 3
-
 
 
 def test_ease_is_the_garment_less_the_body_and_an_uneven_one_is_flagged() -> None:
@@ -125,7 +131,10 @@ def test_ease_is_the_garment_less_the_body_and_an_uneven_one_is_flagged() -> Non
         names,
         style={"sample_size": "M"},
         measurements={"points": [{"point": "Bust width", "extent": "half", "base": 52, "step": 2.5}]},
-        ease={"body": [{"body": "Bust girth", "value": middles}], "points": [{"point": "P1", "body_ref": "B1", "least": 0}]},
+        ease={
+            "body": [{"body": "Bust girth", "value": middles}],
+            "points": [{"point": "P1", "body_ref": "B1", "least": 0}],
+        },
     )
     assert [book.number(f"ease.points[J1].ease_z{number}") for number in range(1, 6)] == [16, 13, 10, 6.5, 1]
     assert book["ease.points[J1].verdict"] == "uneven"
@@ -153,7 +162,9 @@ def test_the_size_chart_is_rounded_and_says_so() -> None:
     book = Shown(
         ("S", "M"),
         style={"sample_size": "M"},
-        measurements={"points": [{"point": "Chest width", "extent": "half", "base": 52.3, "step": 2.5, "minus": 1, "plus": 1.2}]},
+        measurements={
+            "points": [{"point": "Chest width", "extent": "half", "base": 52.3, "step": 2.5, "minus": 1, "plus": 1.2}]
+        },
         chart={"lines": [{"line": "Chest, all round", "point": "P1", "shown": "all round"}]},
     )
     assert [book.number(f"chart.lines[Q1].value_z{number}") for number in (1, 2)] == [100, 105]

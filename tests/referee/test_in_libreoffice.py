@@ -11,8 +11,8 @@ import pytest
 
 from sheetgen.audit import RULES
 from sheetgen.audit.run import Audit, audit
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Kind, Value
-from sheetgen.declare.parts import Place
 from sheetgen.sheets import BOOK
 from sheetgen.trade.lengths import fraction_text
 from sheetgen.workbook.edit import place_of

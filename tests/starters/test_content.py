@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from sheetgen.declare.parts import Place, Table
+from sheetgen.declare.entry import Place
+from sheetgen.declare.parts import Table
 from sheetgen.sheets import BOOK
 from sheetgen.starters import STARTERS, starter
 from sheetgen.trade.labels import CARE_CHOICES, FIBER_CHOICES

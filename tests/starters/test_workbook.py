@@ -3,7 +3,7 @@
 import pytest
 
 from sheetgen import library
-from sheetgen.declare.parts import Place
+from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.layout import plan
 from sheetgen.workbook.values import fixed_values, ready, shape_of

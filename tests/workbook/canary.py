@@ -6,8 +6,9 @@ import json
 import zipfile
 from html import escape
 
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, Value
-from sheetgen.declare.parts import Column, Place
+from sheetgen.declare.parts import Column
 from sheetgen.workbook.engine import cell_value
 from sheetgen.workbook.values import Ready, Values, row_refs, with_words
 

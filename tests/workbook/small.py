@@ -4,6 +4,7 @@ import datetime
 from pathlib import Path
 from types import MappingProxyType
 
+from sheetgen.declare.entry import Place, computed, designer, fixed, per, vendor
 from sheetgen.declare.kinds import (
     Value,
     choice,
@@ -18,24 +19,7 @@ from sheetgen.declare.kinds import (
     text,
     whole,
 )
-from sheetgen.declare.parts import (
-    Book,
-    Check,
-    Form,
-    Ledger,
-    Line,
-    Pictures,
-    Place,
-    Section,
-    Sheet,
-    Table,
-    Words,
-    computed,
-    designer,
-    fixed,
-    per,
-    vendor,
-)
+from sheetgen.declare.parts import Book, Check, Form, Ledger, Line, Pictures, Section, Sheet, Table, Words
 from sheetgen.workbook.found import Returned
 from sheetgen.workbook.read import read
 from sheetgen.workbook.values import Ready, Values, ready, shape_of

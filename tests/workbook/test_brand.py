@@ -6,8 +6,9 @@ from pathlib import Path
 import pytest
 
 from sheetgen.brand import Tolerance, load_brand, load_style
+from sheetgen.declare.entry import designer
 from sheetgen.declare.kinds import length, text
-from sheetgen.declare.parts import Book, Form, Sheet, Table, designer
+from sheetgen.declare.parts import Book, Form, Sheet, Table
 from sheetgen.workbook.values import UserError
 
 from .small import STYLE

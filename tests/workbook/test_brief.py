@@ -4,8 +4,8 @@ import datetime
 
 import pytest
 
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture
-from sheetgen.declare.parts import Place
 from sheetgen.workbook.brief import read_toml
 from sheetgen.workbook.values import UserError
 

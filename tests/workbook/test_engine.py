@@ -5,8 +5,9 @@ import datetime
 import openpyxl
 import pytest
 
+from sheetgen.declare.entry import Place, computed, designer
 from sheetgen.declare.kinds import Picture, number, text
-from sheetgen.declare.parts import Book, Form, Place, Sheet, computed, designer
+from sheetgen.declare.parts import Book, Form, Sheet
 from sheetgen.workbook.engine import cell_value, recalculate
 from sheetgen.workbook.geometry import Cell
 

@@ -10,8 +10,8 @@ import openpyxl
 import pytest
 
 from sheetgen.brand import load_brand, load_style
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture
-from sheetgen.declare.parts import Place
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.geometry import name_of
 from sheetgen.workbook.issue import PictureMark, find_receipt, issue, load_receipt, receipt_from_json

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from sheetgen.declare.parts import Place
+from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.geometry import Cell, Geometry, TablePlace, name_of, workbook_names
 from sheetgen.workbook.layout import plan

@@ -11,8 +11,8 @@ import pytest
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, choice, date, number, text
-from sheetgen.declare.parts import Place
 from sheetgen.workbook.found import Lost, Returned
 from sheetgen.workbook.geometry import Cell
 from sheetgen.workbook.read import read

@@ -10,7 +10,8 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from sheetgen.declare.parts import Book, Place
+from sheetgen.declare.entry import Place
+from sheetgen.declare.parts import Book
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.look import shortened
 from sheetgen.workbook.values import UserError, ready, shape_of

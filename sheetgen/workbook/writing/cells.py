@@ -8,9 +8,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sheetgen.declare.formula import quoted
+from sheetgen.declare.a1 import quoted
+from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Picture, Value
-from sheetgen.declare.parts import Entry, Place
 from sheetgen.workbook import look
 from sheetgen.workbook.engine import PICTURE_WORD
 from sheetgen.workbook.geometry import Cell

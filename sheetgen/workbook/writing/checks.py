@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from sheetgen.declare.formula import letters
+from sheetgen.declare.a1 import letters
 from sheetgen.declare.kinds import EARLIEST, Kind
 from sheetgen.declare.parts import Column
 from sheetgen.workbook import look

@@ -14,9 +14,9 @@ from typing import NamedTuple
 import xlsxwriter
 from xlsxwriter.worksheet import Worksheet
 
-from sheetgen.declare.formula import letters, quoted
+from sheetgen.declare.a1 import letters, quoted
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, Value
-from sheetgen.declare.parts import Place
 from sheetgen.workbook import look
 from sheetgen.workbook.engine import recalculate
 from sheetgen.workbook.geometry import Cell, Geometry, formula_texts, workbook_names

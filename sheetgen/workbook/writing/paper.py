@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 from typing import TYPE_CHECKING
 
-from sheetgen.declare.parts import Place
+from sheetgen.declare.entry import Place
 from sheetgen.workbook import look
 from sheetgen.workbook.page import TOP_ROWS, Page
 from sheetgen.workbook.values import Values

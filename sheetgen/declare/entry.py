@@ -1,0 +1,100 @@
+"""Entries: one thing to fill in or to work out, who fills it, and when it must be filled."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal, NamedTuple
+
+from .kinds import Kind
+
+Who = Literal["designer", "vendor", "computed", "fixed", "drawn"]
+Need = Literal["", "quote", "sample", "bulk"]
+NEEDS: tuple[Need, ...] = ("quote", "sample", "bulk")
+REF = "ref"
+"""The word for a table row's own reference (M1, P3, ...) in formulas and names."""
+
+
+class Place(NamedTuple):
+    """One cell by name: the entry's address, and the row's ref where it is a column (`materials.bom[M3].price`)."""
+
+    entry: str
+    row: str = ""
+
+    def __str__(self) -> str:
+        if not self.row:
+            return self.entry
+        table, _, column = self.entry.rpartition(".")
+        return f"{table}[{self.row}].{column}"
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One thing to fill in or to work out.
+
+    `axis` makes it a family: one entry for each size, colorway or fit round. A family entry with `asked_by` is needed
+    only for the member whose name that field holds now (the fit round asked for), or while it holds `asked_when`.
+    `unless` is an entry of the same row that takes its place; `keeps` the entry that keeps what is typed over a formula.
+    """
+
+    name: str
+    heading: str
+    kind: Kind
+    who: Who
+    need: Need = ""
+    private: bool = False
+    help: str = ""
+    formula: str = ""
+    first: str = ""
+    axis: str = ""
+    skip_first: bool = False
+    width: float = 0
+    member: int = 0
+    family: str = ""
+    asked_by: str = ""
+    asked_when: str = ""
+    unless: str = ""
+    keeps: str = ""
+    member_title: str = ""
+
+    @property
+    def columns_wide(self) -> float:
+        """Width in characters."""
+        return self.width or self.kind.width
+
+
+def designer(
+    name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", private: bool = False, width: float = 0,
+    unless: str = "",
+) -> Entry:  # fmt: skip
+    """An entry the brand fills."""
+    return Entry(name, heading, kind, "designer", need, private, help, width=width, unless=unless)
+
+
+def vendor(name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", width: float = 0) -> Entry:
+    """An entry the factory fills: unlocked in its copy."""
+    return Entry(name, heading, kind, "vendor", need, help=help, width=width)
+
+
+def computed(
+    name: str, heading: str, kind: Kind, formula: str, *, help: str = "", private: bool = False, width: float = 0,
+    first: str = "", keeps: str = "",
+) -> Entry:  # fmt: skip
+    """An entry nobody fills. `first` is the formula of a family's first member, where that differs."""
+    return Entry(name, heading, kind, "computed", "", private, help, formula, first, width=width, keeps=keeps)
+
+
+def fixed(name: str, heading: str, kind: Kind, *, help: str = "", width: float = 0) -> Entry:
+    """An entry that the declaration itself fills (a published table)."""
+    return Entry(name, heading, kind, "fixed", help=help, width=width)
+
+
+def drawn(name: str, heading: str, kind: Kind) -> Entry:
+    """A picture that the program draws at every build; it is no data and is not read back."""
+    return Entry(name, heading, kind, "drawn")
+
+
+def per(
+    axis: str, entry: Entry, *, skip_first: bool = False, asked_by: str = "", asked_when: str = ""
+) -> Entry:  # fmt: skip
+    """One `entry` for each member of the axis; `{size}` or `{colorway}` in its heading is the member's name."""
+    return replace(entry, axis=axis, skip_first=skip_first, asked_by=asked_by, asked_when=asked_when)
