@@ -60,12 +60,12 @@ def checks(book: Book) -> Sheet:
 
 def _cautions(cautions: list[tuple[Sheet, Caution]]) -> Ledger:
     lines = tuple(
-        Line((sheet.title, f"{caution.sentence} Source: {caution.source}.", ""),
+        Line((sheet.title, f"{caution.sentence} Source: {caution.source}."),
              (computed(_caution(caution.name), caution.name, whole(), caution.formula),), sheet.name)
         for sheet, caution in cautions
     )  # fmt: skip
     note = "They never block. A count above 0 says that the data of this style fit the caution."
-    return Ledger("Cautions", ("", "Caution", "", "Applies"), (9, 62, 12, 9), lines, mark_open=True, note=note)
+    return Ledger("Cautions", ("Sheet", "Caution", "Applies"), (13, 110, 9), lines, mark_open=True, note=note)
 
 
 def _contradictions(contradictions: list[tuple[Sheet, Check]]) -> Ledger:
@@ -75,7 +75,7 @@ def _contradictions(contradictions: list[tuple[Sheet, Check]]) -> Ledger:
         for sheet, check in contradictions
     )  # fmt: skip
     headings = ("Sheet", "What", "Whose turn", "How to put it right", "Count")
-    return Ledger("Contradictions", headings, (9, 44, 12, 44, 9), lines, mark_open=True)
+    return Ledger("Contradictions", headings, (13, 44, 12, 44, 9), lines, mark_open=True)
 
 
 def _still_to_fill(missing: list[Missing]) -> Ledger:

@@ -83,7 +83,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, 
             designer("direction", "Runs", choice("length", "width", "other", width=8), help="Along the length or across: lets Fit tell shrinkage from other causes."),
             designer("drawn", "Drawn as", choice(*DRAWABLE, open=True, width=18), help="Which point of the diagram this is; blank if its name says it."),
         )),
-        Section("The same sizes in {other}", new_page=True, columns=(
+        Section("Sizes, {other}", new_page=True, columns=(
             per("size", computed("other", "{size}", other_length(), 'spec.mine*IF(style.unit="in",2.54,IF(style.unit="mm",1/25.4,1/2.54))')),
         )),
         Section("A starter's suggestion", (

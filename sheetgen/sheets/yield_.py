@@ -19,7 +19,7 @@ def _side(side: str) -> str:
 YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the pieces. A marker made by the cutter is better: then type its figure in Materials.", parts=(
     Table("fabrics", "Fabric per garment", ref="B", key="material", spare=2, columns=(
         designer("material", "Material", pick("materials.bom.ref", 9), help="The ref in Materials, as M1."),
-        computed("item", "Item", text(24), 'IFERROR(INDEX(materials.bom.item,MATCH(material,materials.bom.ref,0))&"","")'),
+        computed("item", "Item", text(32), 'IFERROR(INDEX(materials.bom.item,MATCH(material,materials.bom.ref,0))&"","")'),
         computed("weight", "Weight, g/m²", number(0), "IFERROR(N(INDEX(materials.bom.weight,MATCH(material,materials.bom.ref,0))),0)"),
         designer("usable", "Usable width, {unit}", length(least=0), need="quote", help="Without the selvedges."),
         designer("efficiency", "Marker efficiency", percent(1, 0.01, 1), need="quote", help="Area of the pieces / area of the marker."),

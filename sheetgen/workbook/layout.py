@@ -171,7 +171,9 @@ class _Planner:
         if placed.entry.who == "computed" and placed.entry.kind.width >= 40:
             text = "x" * 180
         width = self.page.width(placed.value.first, placed.value.last)
-        label = text_height(placed.entry.heading, self.page.width(placed.label.first, placed.label.last))
+        # The label also says in a word who fills it.
+        words = f"{placed.entry.heading}  · brand only"
+        label = text_height(words, self.page.width(placed.label.first, placed.label.last))
         return max(18.0, text_height(text, width) + 3, label + 3)
 
     def _pictures(self, part: Pictures) -> None:
@@ -181,6 +183,8 @@ class _Planner:
         self.row += 2 if part.note else 1
         fields: list[PlacedField] = []
         for start in range(0, len(part.entries), part.across):
+            if start and part.height >= LARGE_PICTURE:
+                self.page.row_breaks.append(self.row)
             across = frames(self.page, part.across)
             for entry, (first, last) in zip(part.entries[start : start + part.across], across, strict=False):
                 fields.append(PlacedField(entry, Span(self.row, first, last), Span(self.row + 1, first, last)))

@@ -127,7 +127,9 @@ def _to_fill(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None
             and f'{name_of(column.entry.asked_by)}="{column.entry.asked_when or column.entry.member_title}"'
         )
         unless = columns.get(f"{address.rpartition('.')[0]}.{column.entry.unless}", "")
-        grouped[role, key, asked, unless, rank, str(target.first_row) if key else ""].append(target)
+        grouped[role, key, asked, unless, rank, f"{target.first_row} {'' if key else target.first_column}"].append(
+            target
+        )
     stage = name_of("style.stage")
     for (role, key, asked, unless, rank, _), targets in grouped.items():
         first = targets[0]
@@ -138,7 +140,7 @@ def _to_fill(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None
             tests.append(asked)
         if unless:
             tests.append(f'${unless}{first.first_row + 1}=""')
-        _paint(
+        paint(
             sheet,
             targets,
             f"=AND({','.join(tests)})",
@@ -146,7 +148,8 @@ def _to_fill(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None
         )
 
 
-def _paint(sheet: Worksheet, targets: list[Target], formula: str, shade: Any) -> None:
+def paint(sheet: Worksheet, targets: list[Target], formula: str, shade: Any) -> None:
+    """Give cells a conditional format. Programs count the formula's cell from the top left of all targets: the first."""
     first = targets[0]
     options: dict[str, Any] = {"type": "formula", "criteria": formula, "format": shade}
     if len(targets) > 1:
@@ -170,13 +173,13 @@ def _verdicts(book: Workbook, sheet: Worksheet, page: Page) -> None:
                     cell = f"{letters(column)}{part.first}"
                     for words, shade in ((_BAD_WORDS, bad), (_GOOD_WORDS, good)):
                         tests = ",".join(f'{cell}="{word}"' for word in words)
-                        _paint(sheet, [target], f"=OR({tests})", shade)
+                        paint(sheet, [target], f"=OR({tests})", shade)
         elif isinstance(part, PlacedLedger) and part.part.mark_open and part.lines:
             column = part.columns[part.part.headings.index(_count_heading(part.part.headings))][0]
             target = Target(part.lines[0][0] - 1, column - 1, part.lines[-1][0] - 1, column - 1)
             cell = f"{letters(column)}{part.lines[0][0]}"
-            _paint(sheet, [target], f"=N({cell})>0", bad)
-            _paint(sheet, [target], f"=N({cell})=0", good)
+            paint(sheet, [target], f"=N({cell})>0", bad)
+            paint(sheet, [target], f"=N({cell})=0", good)
 
 
 def _count_heading(headings: tuple[str, ...]) -> str:

@@ -25,6 +25,7 @@ from sheetgen.workbook.values import Ready, UserError, Values, fixed_values
 from sheetgen.workbook.writing.cells import SheetWriter, cells_with_formulas
 from sheetgen.workbook.writing.checks import add_checks
 from sheetgen.workbook.writing.formats import Formats
+from sheetgen.workbook.writing.fractions import reduce_fractions
 from sheetgen.workbook.writing.paper import set_paper
 
 RECORD_SHEET = "Record"
@@ -101,6 +102,7 @@ def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object], a
         sheet.hide_gridlines(2)
         SheetWriter(sheet, page, ready, formats, values, shown, by_cell).write()
         add_checks(book, sheet, page, ready)
+        reduce_fractions(book, sheet, page, ready)
         set_paper(sheet, page, values)
         sheet.set_tab_color("#8A6BA3" if page.sheet.private else "#2F4B57")
         if ready.shape.audience == "vendor":
