@@ -25,7 +25,7 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
         designer("stitch", "Stitch (ISO 4915)", pick("lists.stitches.stitch", 20), need="quote"),
         designer("seam", "Seam (ISO 4916)", pick("lists.seams.seam", 18), need="sample"),
         designer("density", "Density", number(1, 0), need="sample"),
-        designer("allowance", "Allowance, {unit}", length(least=0), need="sample"),
+        designer("allowance", "Allowance, {unit}", length(least=0, width=11), need="sample"),
         designer("thread_type", "Thread", text(14), need="sample"),
         designer("from_point", "Length of point", pick("measurements.points.ref", 9), help="The ref of a point of measure, as P3."),
         designer("times", "Times", number(1, 0), help="How many times that point is sewn."),

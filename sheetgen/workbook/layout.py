@@ -12,6 +12,7 @@ from collections.abc import Callable, Mapping
 from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Form, Ledger, Pictures, Section, Sheet, Table, Words
+from sheetgen.workbook import look
 from sheetgen.workbook.geometry import Cell, Geometry, TablePlace
 from sheetgen.workbook.grid import blocks, frames, grid_of, pieces
 from sheetgen.workbook.page import (
@@ -172,7 +173,7 @@ class _Planner:
             text = "x" * 180
         width = self.page.width(placed.value.first, placed.value.last)
         # The label also says in a word who fills it.
-        words = f"{placed.entry.heading}  · brand only"
+        words = look.labelled(placed.entry.heading, placed.entry, self.page.sheet.private)
         label = text_height(words, self.page.width(placed.label.first, placed.label.last))
         return max(18.0, text_height(text, width) + 3, label + 3)
 

@@ -56,6 +56,12 @@ def role_of(entry: Entry, sheet_private: bool) -> str:
     return "private" if entry.private or sheet_private else entry.who
 
 
+def labelled(heading: str, entry: Entry, sheet_private: bool) -> str:
+    """A field's label: its heading and, in a word, who fills it."""
+    role = role_of(entry, sheet_private)
+    return heading if role in {"computed", "fixed"} else f"{heading}  · {ROLES[role].word}"
+
+
 def number_format(kind: Kind, unit: str, parts: str = "16") -> str:
     """The number format of a kind; lengths in inches are fractions (sixteenths or eighths)."""
     if kind.name in {"length", "other_length"}:

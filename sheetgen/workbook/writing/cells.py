@@ -87,10 +87,8 @@ class SheetWriter:
         self._title(part.title, part.part.title, part.part.note)
         for placed in part.fields:
             entry = placed.entry
-            role = look.role_of(entry, self.page.sheet.private)
             heading = with_words(entry.heading, self.ready.shape)
-            mark = "" if role in {"computed", "fixed"} else f"  · {look.ROLES[role].word}"
-            self._span(placed.label, heading + mark, self.formats.label)
+            self._span(placed.label, look.labelled(heading, entry, self.page.sheet.private), self.formats.label)
             self._value(placed.value, Place(f"{self.page.sheet.name}.{entry.name}"), entry, indent=1)
 
     def _table(self, part: PlacedTable) -> None:
