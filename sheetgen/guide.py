@@ -21,7 +21,8 @@ _WHO = {
 }
 
 _HOLES = {
-    "sheet": "(sheet)", "cell": "(cell)", "row": "(ref)", "heading": "(column)", "expected": "(expected)",
+    "place": "(column) of (row)", "sheet": "(sheet)",
+    "cell": "(cell)", "row": "(ref)", "heading": "(column)", "expected": "(expected)",
     "found": "(found)", "line": "(row)",
 }  # fmt: skip
 
