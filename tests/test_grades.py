@@ -1,14 +1,17 @@
 """Grades and body tables from elsewhere, and starters, through the command line."""
 
+import openpyxl
 import pytest
 
 from sheetgen import library
 from sheetgen.cli import main
 from sheetgen.declare.entry import Place
 from sheetgen.grades import apply_grade, from_csv, steps_of
+from sheetgen.sheets import BOOK
+from sheetgen.starters import STARTERS
 from sheetgen.workbook.edit import Edit, edited, place_of
 from sheetgen.workbook.values import UserError
-from tests.loop import BOOK, fresh_loop
+from tests.loop import SAMPLES, fresh_loop
 
 
 def point(values, entry, row="P1"):
@@ -90,6 +93,18 @@ def test_a_starter_is_a_working_workbook_whose_figures_are_marked_suggestions(tm
     assert not any("suggested" in place.entry for place in library.read(tmp_path / "issued.xlsx").typed)
 
 
+@pytest.mark.parametrize("garment", STARTERS)
+def test_every_starter_is_drawn_to_scale_in_its_workbook(tmp_path, garment):
+    """Both drawings stand in the Measurements sheet, large enough for a page, also in the vendor's copy."""
+    out = tmp_path / "s.xlsx"
+    out.write_bytes(library.start(garment).data)
+    (tmp_path / "issued.xlsx").write_bytes(library.issue(out).data)
+    for path in (out, tmp_path / "issued.xlsx"):
+        pictures = openpyxl.load_workbook(path)["Measurements"]._images
+        assert len(pictures) == 2
+        assert all(max(picture.width, picture.height) > 400 for picture in pictures)
+
+
 def test_a_hood_belongs_on_a_sweatshirt(tmp_path, capsys):
     assert main(["start", "skirt", "--hood", "--out", str(tmp_path / "x.xlsx")]) == 2
     err = capsys.readouterr().err
@@ -100,8 +115,6 @@ def test_a_hood_belongs_on_a_sweatshirt(tmp_path, capsys):
 
 def test_own_drawings_take_the_place_of_the_drawn_ones(tmp_path):
     """The drawn picture is no data: read back it is not there; an own drawing is, and stays."""
-    from tests.loop import SAMPLES
-
     brief = (SAMPLES / "overshirt" / "brief.toml").read_text("utf-8")
     own = brief.replace("[measurements]\n", '[measurements]\nown_diagram = "pictures/detail_pocket.svg"\n', 1)
     for path in (SAMPLES / "overshirt" / "pictures").iterdir():

@@ -37,6 +37,8 @@ def starter(garment: str, *, hood: bool = False, child: bool = False, unit: str 
     """
     _check(garment, hood, child, unit)
     data = _data(garment, hood, child)
+    drawing = "hooded sweatshirt" if hood else garment
+    layers.section(data, "measurements")["garment"] = drawing
     library = measures.library_points(garment, hood)
     if child:
         library = [measures.for_child(point) for point in library]

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.published.book import Shown
+from tests.trade.tables import rows
 
 LETTERS = ("XS", "S", "M", "L", "XL", "XXL")
 
@@ -117,6 +118,28 @@ def test_each_size_in_each_length() -> None:
 
     assert shown("P1") == [74, 75, 79, 80, 84, 85]
     assert shown("P2") == [38, 40] * 3
+
+
+def test_the_bust_steps_of_en_13402_3_come_out_of_base_and_steps() -> None:
+    """EN 13402-3 women's bust step edges (seen): 4 cm up to 102, 5 cm once, then 6 cm: a break, and one step apart."""
+    edges = (74, 78, 82, 86, 90, 94, 98, 102, 107, 113, 119, 125, 131)
+    assert [float(row["from_cm"]) for row in rows("en13402_3_bust_steps.csv")] == list(edges[:-1])
+    names = tuple(str(edge) for edge in edges)
+    point = {"point": "Bust girth", "base": 94, "step": 4, "break_from": "113", "break_step": 6, "over": {"107": 5}}
+    book = graded([point], "94", names)
+    assert sizes_of(book, len(names)) == list(edges)
+    assert book["measurements.points[P1].grade"] == "uneven"
+
+
+@pytest.mark.parametrize("sex", ["men", "women"])
+def test_the_letters_of_en_13402_3_come_out_of_base_and_steps_whichever_is_the_sample(sex: str) -> None:
+    own = [row for row in rows("en13402_3.csv") if row["sex"] == sex]
+    names = tuple(row["letter"] for row in own)
+    edges = [float(row["min_cm"]) for row in own]
+    steps = {name: after - before for name, before, after in zip(names[1:], edges, edges[1:], strict=False)}
+    for sample in ("XS", "M", "5XL"):
+        point = {"point": "Girth", "base": edges[names.index(sample)], "step": 8, "over": steps}
+        assert sizes_of(graded([point], sample, names), len(names)) == edges
 
 
 def test_ease_is_the_garment_less_the_body_and_an_uneven_one_is_flagged() -> None:
