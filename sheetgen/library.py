@@ -17,7 +17,8 @@ from sheetgen.diagrams import artist
 from sheetgen.grades import apply_body, apply_grade, from_csv, from_workbook
 from sheetgen.sheets import BOOK
 from sheetgen.starters import starter
-from sheetgen.workbook.accept import Acceptance, carried, merge, same
+from sheetgen.workbook.accept import Acceptance, carried, merge
+from sheetgen.workbook.compare import same
 from sheetgen.workbook.edit import place_of
 from sheetgen.workbook.found import Returned
 from sheetgen.workbook.issue import FORM, Issued, Receipt, find_receipt, load_receipt, receipt_from_json

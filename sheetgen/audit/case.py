@@ -7,11 +7,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from sheetgen.audit.compare import same
 from sheetgen.declare.a1 import plain
 from sheetgen.declare.entry import REF, Entry, Place
 from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Column
+from sheetgen.workbook.compare import same
 from sheetgen.workbook.found import Returned
 from sheetgen.workbook.geometry import Cell
 from sheetgen.workbook.issue import PictureMark, Receipt

@@ -7,11 +7,11 @@ import re
 from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
-from sheetgen.audit.compare import shown_text
 from sheetgen.audit.placeholders import is_placeholder
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Kind
+from sheetgen.workbook.compare import shown_text
 from sheetgen.workbook.read import is_error
 from sheetgen.workbook.taking import as_length
 

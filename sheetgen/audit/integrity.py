@@ -6,12 +6,12 @@ import math
 from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
-from sheetgen.audit.compare import shown_text
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.audit.structure import lost_rows
 from sheetgen.declare.entry import Place
 from sheetgen.declare.formula import Formula
 from sheetgen.declare.kinds import Value
+from sheetgen.workbook.compare import shown_text
 from sheetgen.workbook.read import is_error
 
 RELATIVE = 1e-6

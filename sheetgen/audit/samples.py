@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
-from sheetgen.audit.compare import same
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.audit.units import ENOUGH, measured, pasted_down, unit_of
 from sheetgen.declare.entry import Place
+from sheetgen.workbook.compare import same
 
 
 @rule(

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
-from sheetgen.audit.compare import shown_text
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.declare.entry import Place
+from sheetgen.workbook.compare import shown_text
 from sheetgen.workbook.geometry import Cell
 from sheetgen.workbook.values import with_words
 

@@ -8,11 +8,11 @@ import click
 from rich.console import Console
 
 from sheetgen import library
-from sheetgen.audit.compare import shown_text
 from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, console, out_option, quoted, receipt_option, replace_option
 from sheetgen.library import Accepted
 from sheetgen.workbook.accept import Change
+from sheetgen.workbook.compare import shown_text
 from sheetgen.workbook.writing.file import save
 
 _MOST_LINES = 12

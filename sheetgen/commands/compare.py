@@ -9,8 +9,8 @@ from rich.markup import escape
 from rich.table import Table
 
 from sheetgen import library
-from sheetgen.audit.compare import shown_text
 from sheetgen.commands.options import FILE, console
+from sheetgen.workbook.compare import shown_text
 
 
 @click.command("compare", epilog="Example: sheetgen compare HV-27A-OS-014-working.xlsx HV-27A-OS-014-next.xlsx")

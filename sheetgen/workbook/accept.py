@@ -5,13 +5,13 @@ Nothing is overwritten in silence: what both sides changed is a conflict and sta
 
 from __future__ import annotations
 
-import math
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
 from sheetgen.declare.entry import REF, Entry, Place
-from sheetgen.declare.kinds import Picture, Value
+from sheetgen.declare.kinds import Value
+from sheetgen.workbook.compare import same
 from sheetgen.workbook.found import Returned
 from sheetgen.workbook.issue import PictureMark, Receipt
 from sheetgen.workbook.taking import as_length
@@ -43,19 +43,6 @@ class Acceptance:
     def of(self, outcome: Outcome) -> list[Change]:
         """The changes with that fate."""
         return [change for change in self.changes if change.outcome == outcome]
-
-
-def same(left: Value | PictureMark, right: Value | PictureMark) -> bool:
-    """Whether two values are the same to a person: numbers to 1e-9, pictures by their bytes, line ends alike."""
-    if isinstance(left, Picture):
-        left = PictureMark(left.digest)
-    if isinstance(right, Picture):
-        right = PictureMark(right.digest)
-    if isinstance(left, int | float) and isinstance(right, int | float):
-        return math.isclose(left, right, rel_tol=1e-9, abs_tol=1e-12)
-    if isinstance(left, str) and isinstance(right, str):
-        return left.replace("\r\n", "\n") == right.replace("\r\n", "\n")
-    return left == right or (left in (None, "") and right in (None, ""))
 
 
 def carried(working: Returned) -> tuple[Values, list[str]]:
