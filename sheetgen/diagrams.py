@@ -38,10 +38,10 @@ def artist(ready: Ready, values: Values) -> Artist | None:
         number = str(values.get(Place("style.number")) or "")
         drawings = {
             Place("measurements.diagram"): lambda: diagram(
-                str(garment), base, caption=f"{number}, size {sample}", unit=unit
+                str(garment), base, caption=f"{number} size {sample}".strip(), unit=unit
             ),
             Place("measurements.nested"): lambda: nested(
-                str(garment), sizes, caption=f"{number}, all sizes", unit=unit
+                str(garment), sizes, caption=f"{number} all sizes".strip(), unit=unit
             ),
         }
         return {place: from_svg(drawings[place]()) for place in wanted}

@@ -61,7 +61,7 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         computed("points_count", "Points of measure", whole(), 'SUMPRODUCT((measurements.points.point<>"")*1)'),
         computed("materials_count", "Materials", whole(), 'SUMPRODUCT((materials.bom.item<>"")*1)'),
         computed("quantity", "Pieces ordered", whole(), "SUM(order.sizes.total)"),
-        computed("main_fabric", "Main fabric", text(), 'IFERROR(INDEX(materials.bom.item,MATCH("fabric",materials.bom.group,0)),"")'),
+        computed("main_fabric", "Main fabric", text(44), 'IFERROR(INDEX(materials.bom.item,MATCH("fabric",materials.bom.group,0)),"")'),
         computed("main_composition", "Its composition", text(),
                  'IFERROR(INDEX(materials.bom.composition,MATCH("fabric",materials.bom.group,0))&"","")'),
         computed("stage", "Stage number", whole(), 'IF(purpose="",1,MATCH(purpose,{"quote","sample","bulk"},0))', help="1 quote, 2 sample, 3 bulk."),

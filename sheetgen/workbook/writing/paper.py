@@ -65,7 +65,9 @@ def _header_and_footer(sheet: Worksheet, page: Page, values: Values) -> None:
     sheet.set_header(
         f"&L&8 {shown('style.company', 40)}&C&8 {shown('style.number', 40)}  {shown('style.name', 50)}&R&8 {page.sheet.title}"
     )
+    number = shown("style.number", 30)
+    named = f"{number}, revision" if number else "Revision"
     sheet.set_footer(
         f"&L&8 {shown('style.footer', 70 if page.sheet.portrait else 120)}"
-        f"&R&8 {shown('style.number', 30)}, revision {shown('style.revision', 8)}, page &P of &N"
+        f"&R&8 {named} {shown('style.revision', 8)}, page &P of &N"
     )
