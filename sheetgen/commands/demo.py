@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import shutil
+import sys
 from pathlib import Path
 
 import click
@@ -44,5 +46,6 @@ def command(out: Path) -> int:
     ):
         screen.print(f"  {out / f'{first}-{name}'}", soft_wrap=True, markup=False)
         screen.print(f"      {words}", markup=False)
-    screen.print(f"Where each style stands:  cd {quoted(out)} && sheetgen", soft_wrap=True, markup=False)
+    program = "sheetgen" if shutil.which("sheetgen") else str(Path(sys.argv[0]).resolve())
+    screen.print(f"Where each style stands:  cd {quoted(out)} && {program}", soft_wrap=True, markup=False)
     return 0
