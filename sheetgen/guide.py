@@ -30,7 +30,8 @@ _HOLES = {
 def all_sheets() -> tuple[Sheet, ...]:
     """The sheets in their order, Guide and Checks among them, families not yet expanded where a person declares them."""
     declared = {sheet.name: sheet for sheet in BOOK.sheets}
-    return tuple(declared.get(sheet.name, sheet) for sheet in ready(BOOK, shape_of(BOOK, {})).book.sheets)
+    derived = {sheet.name: sheet for sheet in ready(BOOK, shape_of(BOOK, {})).book.sheets}
+    return tuple(declared.get(name) or derived[name] for name in BOOK.order)
 
 
 def sheets_table() -> str:
@@ -39,6 +40,7 @@ def sheets_table() -> str:
     for sheet in all_sheets():
         counts = {who: sum(entry.who == who for entry in _entries(sheet)) for who in _WHO}
         title = f"{sheet.title} (brand only)" if sheet.private else sheet.title
+        title += f" (only with several {sheet.only_with}s)" if sheet.only_with else ""
         purpose = _one_line(sheet.purpose)
         shown = [str(counts[who]) if counts[who] else "–" for who in ("designer", "vendor", "computed")]
         if sheet.derived:
