@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -9,6 +10,8 @@ from sheetgen.declare.entry import Entry, computed
 from sheetgen.declare.kinds import percent, text, whole
 from sheetgen.declare.parts import Book, Caution, Check, Form, Ledger, Line, Pictures, Sheet, Table
 
+_HOLE = re.compile(r",? ?\{\w+\}")
+"""The unit or currency in a heading: not needed to find the cell."""
 _RANK = {"quote": 1, "sample": 2, "bulk": 3}
 _WHO = {"designer": "designer", "vendor": "vendor"}
 
@@ -132,7 +135,7 @@ def _missing_fields(sheet: Sheet, name: str, title: str, who: str, entries: list
         for rank, own in by_rank.items() if own
     )  # fmt: skip
     which = "&".join(
-        f'IF(AND(style.stage>={_RANK[entry.need]},{blank[entry.name]}),"{_quoted(entry.heading)}; ","")'
+        f'IF(AND(style.stage>={_RANK[entry.need]},{blank[entry.name]}),"{_quoted(_HOLE.sub("", entry.heading))}; ","")'
         for entry in entries
     )
     return Missing(sheet, name, title, who, needed, open_, which)

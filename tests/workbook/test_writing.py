@@ -205,3 +205,17 @@ def test_a_number_at_the_head_of_the_page_is_not_read_as_the_size_of_its_letters
 )
 def test_a_text_is_shortened_as_the_file_format_counts(text, most, cut):
     assert shortened(text, most) == cut
+
+
+def test_no_hole_is_left_in_any_cell_of_a_finished_workbook(tmp_path):
+    """Units and currency are put in everywhere: headings, labels, notes, and the words that formulas make."""
+    from sheetgen import library
+    from tests.loop import fresh_loop
+
+    folder = fresh_loop(tmp_path)
+    for name in ("a-working.xlsx", "a-issued.xlsx"):
+        got = library.read(folder / name)
+        assert not [str(place) for place, value in got.shown.items() if isinstance(value, str) and "{" in value]
+        for sheet in openpyxl.load_workbook(folder / name).worksheets:
+            words = [cell.value for row in sheet.iter_rows() for cell in row if isinstance(cell.value, str)]
+            assert not [word for word in words if not word.startswith(("=", "{")) and "{" in word and sheet.title != "Record"]
