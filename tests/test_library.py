@@ -7,6 +7,7 @@ import pytest
 from sheetgen import library
 from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
+from sheetgen.workbook.brief import values_of
 from sheetgen.workbook.edit import Edit, edited, place_of
 from sheetgen.workbook.values import UserError
 from tests.loop import fresh_loop
@@ -126,3 +127,23 @@ def test_comparing_names_the_one_cell_that_differs(tmp_path):
     edited(BOOK, folder / "a-working.xlsx", [Edit("materials.bom[M2].net", "type", 0.11)], folder / "b-working.xlsx")
     found = library.compare(folder / "a-working.xlsx", folder / "b-working.xlsx")
     assert [(str(one.place), one.before, one.after) for one in found] == [("materials.bom[M2].net", 0.09, 0.11)]
+
+
+def test_a_style_in_several_lengths_is_read_again_whole(tmp_path):
+    data = {
+        "style": {
+            "number": "A-1", "unit": "cm", "sample_size": "M", "base_length": "regular",
+            "sizes": [{"name": "S"}, {"name": "M"}], "lengths": [{"name": "short"}, {"name": "regular"}],
+        },
+        "measurements": {"points": [{"point": "Inside leg length", "base": 80, "step": 1}]},
+        "lengths": {"points": [{"row": "P1", "step": 5}]},
+    }  # fmt: skip
+    values = values_of(BOOK, data, tmp_path)
+    (tmp_path / "l.xlsx").write_bytes(library.from_values(values).data)
+    got = library.read(tmp_path / "l.xlsx")
+    entries = got.ready.book.entries
+    assert {
+        place: value for place, value in got.typed.items() if entries[place.entry].entry.who == "designer"
+    } == values
+    assert [got.shown[place_of(f"lengths.points[P1].spec_l{length}_z1")] for length in (1, 2)] == [74, 79]
+    assert library.build(tmp_path / "l.xlsx").data == (tmp_path / "l.xlsx").read_bytes()

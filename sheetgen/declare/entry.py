@@ -9,7 +9,6 @@ from .kinds import Kind
 
 Who = Literal["designer", "vendor", "computed", "fixed", "drawn"]
 Need = Literal["", "quote", "sample", "bulk"]
-NEEDS: tuple[Need, ...] = ("quote", "sample", "bulk")
 REF = "ref"
 """The word for a table row's own reference (M1, P3, ...) in formulas and names."""
 

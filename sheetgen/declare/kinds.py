@@ -8,7 +8,6 @@ from __future__ import annotations
 import datetime
 import math
 import re
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 from hashlib import sha256
 
@@ -46,7 +45,6 @@ class Picture:
 
 
 Value = str | int | float | datetime.date | Picture | None
-Row = Mapping[str, Value]
 
 
 @dataclass(frozen=True)

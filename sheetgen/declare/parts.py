@@ -82,8 +82,7 @@ class Ledger:
 class Table:
     """Rows under headings. A row is its ref (`ref` is the letter), not its number; `spare` rows wait at the end.
 
-    `mirrors` takes the rows of another table (same refs); `rows` are filled by the declaration; `unique` and
-    `sums_to` tie entries together.
+    `mirrors` takes the rows of another table (same refs); `rows` are filled by the declaration.
     """
 
     name: str
@@ -97,7 +96,6 @@ class Table:
     rows: tuple[Mapping[str, Value], ...] = ()
     note: str = ""
     row_height: float = 0
-    unique: tuple[str, ...] = ()
 
     @cached_property
     def entries(self) -> tuple[Entry, ...]:

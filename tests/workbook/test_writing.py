@@ -218,4 +218,6 @@ def test_no_hole_is_left_in_any_cell_of_a_finished_workbook(tmp_path):
         assert not [str(place) for place, value in got.shown.items() if isinstance(value, str) and "{" in value]
         for sheet in openpyxl.load_workbook(folder / name).worksheets:
             words = [cell.value for row in sheet.iter_rows() for cell in row if isinstance(cell.value, str)]
-            assert not [word for word in words if not word.startswith(("=", "{")) and "{" in word and sheet.title != "Record"]
+            assert not [
+                word for word in words if not word.startswith(("=", "{")) and "{" in word and sheet.title != "Record"
+            ]
