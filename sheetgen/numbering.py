@@ -35,8 +35,23 @@ class NumberScheme:
         """The scheme in words: brand-season-garment-000."""
         return self.join.join("0" * part.digits or part.name for part in self.parts)
 
+    def codes_of(self, text: str) -> dict[str, str]:
+        """The codes in the beginning of a number (HV-27A-OS), by part; ValueError says what does not fit."""
+        named = [part for part in self.parts if not part.digits]
+        pieces = text.split(self.join) if self.join else [text]
+        if len(pieces) != len(named):
+            raise ValueError(
+                f"{text!r} has {len(pieces)} codes, the scheme wants {self.join.join(part.name for part in named)}"
+            )
+        for part, piece in zip(named, pieces, strict=True):
+            _meaning(part, piece, text)
+        return {part.name: piece for part, piece in zip(named, pieces, strict=True)}
+
     def next_free(self, codes: Mapping[str, str], taken: Iterable[str]) -> str:
-        """The number for these codes with the lowest running number that is not taken; ValueError if none is left."""
+        """The number for these codes after the highest that is taken, or in a gap below; ValueError if none is left.
+
+        A lower number may be taken elsewhere, where nobody looks now.
+        """
         used = set(taken)
         running = next((part for part in self.parts if part.digits), None)
         if running is None:
@@ -44,9 +59,13 @@ class NumberScheme:
         missing = next((part.name for part in self.parts if not part.digits and part.name not in codes), None)
         if missing:
             raise ValueError(f"no code is given for {missing}")
-        for count in range(1, 10**running.digits):
-            pieces = [f"{count:0{part.digits}d}" if part.digits else codes[part.name] for part in self.parts]
-            if (number := self.join.join(pieces)) not in used:
+        numbers = [
+            self.join.join(f"{count:0{part.digits}d}" if part.digits else codes[part.name] for part in self.parts)
+            for count in range(1, 10**running.digits)
+        ]
+        highest = max((place for place, number in enumerate(numbers, 1) if number in used), default=0)
+        for number in (*numbers[highest:], *numbers[:highest]):
+            if number not in used:
                 self.decode(number)
                 return number
         raise ValueError(f"all {10**running.digits - 1} numbers are taken")

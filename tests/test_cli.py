@@ -166,3 +166,14 @@ def test_season_lists_styles_below_a_folder(tmp_path, capsys):
     shown = said(capsys)[0]
     assert "HV-27A-OS-014" in shown
     assert "HV-27A-KJ-007" in shown
+
+
+def test_season_proposes_the_next_free_style_number(tmp_path, capsys):
+    fresh_loop(tmp_path / "one")  # HV-27A-OS-014 is taken
+    brand = str(SAMPLES / "brand" / "brand.toml")
+    assert main(["season", str(tmp_path), "--brand", brand, "--next", "HV-27A-OS"]) == 0
+    assert said(capsys)[0].startswith("HV-27A-OS-015 (")
+    assert main(["season", str(tmp_path), "--brand", brand, "--next", "HV-99A-OS"]) == 2
+    assert "'99A' in 'HV-99A-OS' is no code of season" in said(capsys)[1]
+    assert main(["season", str(tmp_path), "--next", "HV-27A-OS"]) == 2
+    assert "has no scheme of style numbers" in said(capsys)[1]

@@ -10,6 +10,7 @@ from rich.progress import Progress
 from rich.table import Table
 
 from sheetgen import library
+from sheetgen.brand import load_brand
 from sheetgen.commands.options import FILE, console
 from sheetgen.declare.kinds import Value
 from sheetgen.standing import Standing, standings
@@ -20,13 +21,29 @@ from sheetgen.workbook.values import UserError
 
 @click.command("season", epilog="Example: sheetgen season styles/")
 @click.argument("folder", type=FILE, default=".")
-def command(folder: Path) -> int:
+@click.option(
+    "--next",
+    "codes",
+    default=None,
+    metavar="CODES",
+    help="Propose the next free style number for these codes, as HV-27A-OS.",
+)
+@click.option(
+    "--brand",
+    type=FILE,
+    default=None,
+    help="The brand file with the scheme of numbers; brand.toml in the folder if not given.",
+)
+def command(folder: Path, codes: str | None, brand: Path | None) -> int:
     """Show all styles below a folder in one table: revision, pieces, price, and where each stands."""
     if not folder.is_dir():
         raise UserError(f"{folder}: is no folder; name the folder in which the styles lie.")
     folders = [folder, *sorted(path for path in folder.rglob("*") if path.is_dir())]
     found = [(place, standing) for place in folders for standing in standings(place)]
     screen = console()
+    if codes is not None:
+        screen.print(_next_number(folder, codes, brand, [standing.style for _, standing in found]), markup=False)
+        return 0
     table = Table("Style", "Name", "Rev", "Pieces", "Price", "Landed", "Stands", box=None, pad_edge=False)
     with Progress(console=screen, transient=True, disable=not screen.is_terminal) as progress:
         for _, standing in progress.track(found, description="Reading"):
@@ -36,6 +53,21 @@ def command(folder: Path) -> int:
         return 0
     screen.print(table)
     return 0
+
+
+def _next_number(folder: Path, codes: str, brand: Path | None, taken: list[str]) -> str:
+    path = brand or library.find_brand(folder / "any")
+    scheme = load_brand(path).numbering if path else None
+    if scheme is None:
+        raise UserError(
+            f"{path or folder}: has no scheme of style numbers; name a brand file that has one with --brand."
+        )
+    try:
+        number = scheme.next_free(scheme.codes_of(codes), taken)
+        meaning = ", ".join(f"{part} {words}" for part, words in scheme.decode(number).items())
+    except ValueError as error:
+        raise UserError(f"--next {codes}: {error}.") from None
+    return f"{number}  ({meaning})"
 
 
 def _row(standing: Standing) -> tuple[str, ...]:

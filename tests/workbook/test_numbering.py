@@ -39,11 +39,12 @@ def test_a_number_that_does_not_fit(number, says):
     [
         ([], "27S-SH-01"),
         (["27S-SH-01", "27S-SH-02", "27W-SH-03"], "27S-SH-03"),
-        (["27S-SH-01", "27S-SH-03"], "27S-SH-02"),
+        (["27S-SH-01", "27S-SH-03"], "27S-SH-04"),
+        (["27S-SH-01", "27S-SH-99"], "27S-SH-02"),
         ([f"27S-SH-{n:02d}" for n in range(1, 99)], "27S-SH-99"),
     ],
 )
-def test_the_next_free_number_is_the_lowest(taken, number):
+def test_the_next_free_number_comes_after_the_highest_then_from_a_gap(taken, number):
     assert SCHEME.next_free({"season": "27S", "garment": "SH"}, taken) == number
 
 
