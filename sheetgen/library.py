@@ -99,12 +99,9 @@ def build(source: Path, brand: Path | None = None, *, grade: Path | None = None,
         values = load_style(BOOK, source, load_brand(path) if path else None)
         lost: list[str] = []
     else:
-        working = read(source)
-        if working.ready.shape.audience == "vendor":
-            raise UserError(
-                f"{source}: is a vendor's copy; build from the working workbook, or accept this one into it."
-            )
-        values, lost = carried(working)
+        values, lost = carried(
+            _working(source, "is a vendor's copy; build from the working workbook, or accept this one into it")
+        )
     notes = _with_tables(values, grade, body)
     return from_values(values, tuple(lost), tuple(notes))
 
@@ -156,14 +153,20 @@ def read(path: Path) -> Returned:
     return read_file(BOOK, path)
 
 
+def _working(path: Path, otherwise: str) -> Returned:
+    """A working workbook; UserError with these words if it is a vendor's copy."""
+    got = read(path)
+    if got.ready.shape.audience == "vendor":
+        raise UserError(f"{path}: {otherwise}.")
+    return got
+
+
 def issue(
     working: Path, *, purpose: str | None = None, due: datetime.date | None = None, vendor: str | None = None,
     issued: datetime.date | None = None,
 ) -> Issued:  # fmt: skip
     """The vendor's copy and the receipt of a working workbook; options change its purpose, due date and vendor."""
-    got = read(working)
-    if got.ready.shape.audience == "vendor":
-        raise UserError(f"{working}: is a vendor's copy already; issue from the working workbook.")
+    got = _working(working, "is a vendor's copy already; issue from the working workbook")
     values, _ = carried(got)
     changes: Values = {}
     if purpose is not None:
@@ -189,9 +192,7 @@ def accept(
     refused = [finding for finding in result.findings if finding.rule in _REFUSING]
     if refused:
         raise UserError(f"{returned}: cannot be accepted: {refused[0].message} {refused[0].action}")
-    got = read(working)
-    if got.ready.shape.audience == "vendor":
-        raise UserError(f"{working}: is a vendor's copy; accept into the working workbook.")
+    got = _working(working, "is a vendor's copy; accept into the working workbook")
     sent = _receipt_of(result, returned, receipt)
     own = got.typed.get(Place("style.number"))
     if str(own) != sent.style:

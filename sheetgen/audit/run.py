@@ -9,7 +9,7 @@ from pathlib import Path
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
 from sheetgen.declare.a1 import plain
-from sheetgen.declare.entry import REF, Place
+from sheetgen.declare.entry import REF, STAGES, Place
 from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Book
 from sheetgen.workbook.engine import PICTURE_WORD, recalculate
@@ -131,13 +131,12 @@ def case_of(got: Returned, receipt: Receipt | None, wanted: Receipt | None = Non
         sent_follows = _sent_follows(got, receipt)
     else:
         sent, sent_follows = dict(fixed_values(got.ready)), {}
-    stages = {"quote": 1, "sample": 2, "bulk": 3}
     purpose = receipt.purpose if receipt else str(got.typed.get(Place("style.purpose")) or "quote")
     expected = tuple(formula_texts(got.ready, got.where))
     own = got.ready.book.audience == "designer"
     now = follows(got, expected)
     case = Case(
-        sent, got, now, now, stages.get(purpose, 1), own, sent_follows, expected, wanted or receipt, later,
+        sent, got, now, now, STAGES.get(purpose, 1), own, sent_follows, expected, wanted or receipt, later,
     )  # fmt: skip
     return replace(case, meant=_meant(case)) if _is_changed(case) else case
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from sheetgen import library
-from sheetgen.commands.options import FILE, console, out_option, quoted, replace_option
+from sheetgen.commands.options import FILE, body_option, console, grade_option, out_option, quoted, replace_option
 from sheetgen.library import Built
 from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import save
@@ -16,13 +16,8 @@ from sheetgen.workbook.writing.file import save
 @click.command("build", epilog="Example: sheetgen build overshirt/brief.toml --out overshirt-working.xlsx")
 @click.argument("source", type=FILE)
 @click.option("--brand", type=FILE, default=None, help="The brand file; brand.toml beside the brief if not given.")
-@click.option("--grade", type=FILE, default=None, help="Take the grade from a CSV file or another style's workbook.")
-@click.option(
-    "--body",
-    default=None,
-    metavar="women|men|FILE",
-    help="Put a body table beside the garment: letter sizes, or a CSV file.",
-)
+@grade_option
+@body_option
 @out_option
 @replace_option
 def command(

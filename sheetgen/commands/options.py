@@ -17,6 +17,16 @@ receipt_option = click.option(
     "--receipt", type=FILE, default=None, help="The receipt of the issue; found beside the file if not given."
 )
 
+grade_option = click.option(
+    "--grade", type=FILE, default=None, help="Take the grade from a CSV file or another style's workbook."
+)
+body_option = click.option(
+    "--body",
+    default=None,
+    metavar="women|men|FILE",
+    help="Put a body table beside the garment: letter sizes, or a CSV file.",
+)
+
 
 def console() -> Console:
     """The console for what a person reads; it follows the terminal's width, 80 columns when piped."""

@@ -8,7 +8,7 @@ import click
 
 from sheetgen import library
 from sheetgen.commands.build import tell_not_carried
-from sheetgen.commands.options import FILE, console, quoted, replace_option
+from sheetgen.commands.options import FILE, body_option, console, grade_option, quoted, replace_option
 from sheetgen.starters import STARTERS
 from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import save
@@ -23,13 +23,8 @@ from sheetgen.workbook.writing.file import save
     "--unit", type=click.Choice(["cm", "in"]), default=None, help="Unit of length; the brand's if not given, else cm."
 )
 @click.option("--brand", type=FILE, default=None, help="The brand file that this garment shares with others.")
-@click.option("--grade", type=FILE, default=None, help="Take the grade from a CSV file or another style's workbook.")
-@click.option(
-    "--body",
-    default=None,
-    metavar="women|men|FILE",
-    help="Put a body table beside the garment: letter sizes, or a CSV file.",
-)
+@grade_option
+@body_option
 @replace_option
 def command(
     garment: str, out: Path, hood: bool, child: bool, unit: str | None, brand: Path | None, grade: Path | None,

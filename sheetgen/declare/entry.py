@@ -9,6 +9,8 @@ from .kinds import Kind
 
 Who = Literal["designer", "vendor", "computed", "fixed", "drawn"]
 Need = Literal["", "quote", "sample", "bulk"]
+STAGES = {"quote": 1, "sample": 2, "bulk": 3}
+"""Purposes in their order: what is needed for one is needed for all later ones."""
 REF = "ref"
 """The word for a table row's own reference (M1, P3, ...) in formulas and names."""
 

@@ -6,14 +6,13 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from sheetgen.declare.entry import Entry, computed
+from sheetgen.declare.entry import STAGES, Entry, computed
 from sheetgen.declare.kinds import percent, text, whole
 from sheetgen.declare.parts import Book, Caution, Check, Form, Ledger, Line, Pictures, Sheet, Table
 
 _HOLE = re.compile(r",? ?\{\w+\}")
 """The unit or currency in a heading: not needed to find the cell."""
-_RANK = {"quote": 1, "sample": 2, "bulk": 3}
-_WHO = {"designer": "designer", "vendor": "vendor"}
+_WHO = ("designer", "vendor")
 
 
 @dataclass(frozen=True)
@@ -127,7 +126,7 @@ def _missing(sheet: Sheet) -> Iterator[Missing]:
 
 
 def _missing_fields(sheet: Sheet, name: str, title: str, who: str, entries: list[Entry]) -> Missing:
-    by_rank = {rank: [entry for entry in entries if _RANK[entry.need] == rank] for rank in _RANK.values() if entries}
+    by_rank = {rank: [entry for entry in entries if STAGES[entry.need] == rank] for rank in STAGES.values() if entries}
     needed = "+".join(f"IF(style.stage>={rank},{len(own)},0)" for rank, own in by_rank.items() if own)
     blank = {entry.name: f'{sheet.name}.{entry.name}=""' for entry in entries}
     open_ = "+".join(
@@ -135,7 +134,7 @@ def _missing_fields(sheet: Sheet, name: str, title: str, who: str, entries: list
         for rank, own in by_rank.items() if own
     )  # fmt: skip
     which = "&".join(
-        f'IF(AND(style.stage>={_RANK[entry.need]},{blank[entry.name]}),"{_quoted(_HOLE.sub("", entry.heading))}; ","")'
+        f'IF(AND(style.stage>={STAGES[entry.need]},{blank[entry.name]}),"{_quoted(_HOLE.sub("", entry.heading))}; ","")'
         for entry in entries
     )
     return Missing(sheet, name, title, who, needed, open_, which)
@@ -150,12 +149,12 @@ def _missing_in_table(sheet: Sheet, table: Table) -> Iterator[Missing]:
             families.setdefault(entry.family or entry.name, []).append(entry)
     own_key = next(entry for entry in table.entries if entry.name == table.key)
     if own_key.need and own_key.who in _WHO:
-        rank = _RANK[own_key.need]
+        rank = STAGES[own_key.need]
         yield Missing(sheet, f"{sheet.name}_{table.name}_rows", f"{table.title}: at least one row", own_key.who,
                       f"IF(style.stage>={rank},1,0)", f"IF(style.stage>={rank},IF(SUMPRODUCT({key}*1)=0,1,0),0)", '""')  # fmt: skip
     for family, entries in families.items():
         first = entries[0]
-        rank = _RANK[first.need]
+        rank = STAGES[first.need]
         heading = first.heading if len(entries) == 1 else f"{first.heading} and the like"
         rest = f'{key}*({address}.{first.unless}="")' if first.unless else f"{key}*1"
         needed = "+".join(_asked(entry, f"SUMPRODUCT({rest})") for entry in entries)

@@ -7,11 +7,11 @@ by hand. The planned geometry comes out of it.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 
 from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Form, Ledger, Pictures, Section, Sheet, Table, Words
+from sheetgen.declare.parts import Form, Ledger, Part, Pictures, Section, Sheet, Table, Words
 from sheetgen.workbook import look
 from sheetgen.workbook.geometry import Cell, Geometry, TablePlace
 from sheetgen.workbook.grid import blocks, frames, grid_of, pieces
@@ -77,12 +77,11 @@ class _Planner:
         self.rows, self.values, self.keys = rows, values, keys
         self.page = grid_of(sheet)
         self.row = TOP_ROWS + 2
-        place: Callable[[object], None] = self._place
         for part in sheet.parts:
-            place(part)
+            self._place(part)
         self.page.last_row = self.row
 
-    def _place(self, part: object) -> None:
+    def _place(self, part: Part) -> None:
         if isinstance(part, Table):
             self._table(part)
         elif isinstance(part, Form):

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
-from sheetgen.declare.entry import Place
+from sheetgen.declare.entry import STAGES, Place
 from sheetgen.declare.families import expand, for_vendor
 from sheetgen.declare.formula import Formula
 from sheetgen.declare.kinds import Value
@@ -47,8 +47,9 @@ class Ready:
     @cached_property
     def needed(self) -> dict[str, int]:
         """Entries that must be filled -> from which purpose on (1 quote, 2 sample, 3 bulk)."""
-        ranks = {"quote": 1, "sample": 2, "bulk": 3}
-        return {address: ranks[column.entry.need] for address, column in self.book.entries.items() if column.entry.need}
+        return {
+            address: STAGES[column.entry.need] for address, column in self.book.entries.items() if column.entry.need
+        }
 
 
 def refs(table: str, values: Values) -> list[str]:
