@@ -8,7 +8,7 @@ from difflib import get_close_matches
 from sheetgen.audit import RULES
 from sheetgen.audit.rule import Rule
 from sheetgen.declare.entry import Entry
-from sheetgen.declare.parts import Form, Pictures, Section, Sheet, Table
+from sheetgen.declare.parts import Chart, Form, Pictures, Section, Sheet, Table
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.values import UserError, ready, shape_of
 
@@ -95,6 +95,9 @@ def _sheet_lines(sheet: Sheet) -> Iterator[str]:
             yield ""
             yield part.title
             yield from (_entry_line(f"{sheet.name}.{entry.name}", entry) for entry in part.entries)
+        elif isinstance(part, Chart):
+            yield ""
+            yield f"{part.title} (a chart: {part.sort}, {_one_line(part.unit)}, of {', '.join(part.series)})"
         elif isinstance(part, Table):
             yield ""
             yield f"{part.title} (rows {part.ref}1, {part.ref}2, ...)"

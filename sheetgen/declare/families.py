@@ -2,7 +2,8 @@
 
 In a family's formula: `mine` is the member's number, `step.mine` the same member of another family, `reach.prev` the
 member before, `spec.row` this row's cells over all members, `measurements.points.spec.all` the whole block;
-`EACH(size, ...)` adds up what stands in it over all sizes.
+`EACH(size, ...)` adds up what stands in it over all sizes; in it `outer` is the number of the member around, and
+`plies.outer` that member of another family.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from dataclasses import replace
 
 from .entry import Entry
 from .formula import DeclarationError
-from .parts import Book, Form, Part, Section, Sheet, Table
+from .parts import Book, Chart, Form, Part, Section, Sheet, Table
 
 _WORD = re.compile(r'"(?:[^"]|"")*"|[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*')
 MEMBER = {"size": "z", "colorway": "c", "round": "r", "length": "l"}
@@ -31,7 +32,7 @@ def expand(book: Book, axes: Axes) -> Book:
     """The plain book for these sizes and colorways, with the derived sheets made from it and put in the book's order."""
     families = _families(book)
     sheets = tuple(
-        replace(sheet, parts=tuple(_expand_part(part, axes, families, sheet) for part in sheet.parts),
+        replace(sheet, parts=tuple(made for part in sheet.parts if (made := _expand_part(part, axes, families, sheet))),
                 checks=tuple(replace(check, formula=_plain_words(check.formula, axes, families, sheet, None, 0))
                              for check in sheet.checks))
         for sheet in book.sheets if not sheet.only_with or axes.get(sheet.only_with)
@@ -69,6 +70,8 @@ def _shared_part(part: Part) -> Part | None:
     if isinstance(part, Form):
         entries = _shared(part.entries)
         return replace(part, entries=entries) if entries else None
+    if isinstance(part, Chart) and part.private:
+        return None
     return part
 
 
@@ -98,7 +101,7 @@ def _families(book: Book) -> dict[str, tuple[str, bool]]:
     return found
 
 
-def _expand_part(part: Part, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet) -> Part:
+def _expand_part(part: Part, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet) -> Part | None:
     if isinstance(part, Table):
         columns: list[Entry | Section] = []
         for column in part.columns:
@@ -107,7 +110,19 @@ def _expand_part(part: Part, axes: Axes, families: Mapping[str, tuple[str, bool]
     if isinstance(part, Form):
         entries = [plain for entry in part.entries for plain in _expand_entry(entry, axes, families, sheet, None)]
         return replace(part, entries=tuple(entries))
+    if isinstance(part, Chart):
+        series = [name for word in part.series for name in _expand_series(word, axes, families, sheet)]
+        # Nothing is left to draw of a family without members (the steps of a single size).
+        return replace(part, series=tuple(series)) if series or not part.series else None
     return part
+
+
+def _expand_series(word: str, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet) -> list[str]:
+    base, _, ending = word.rpartition(".")
+    if ending != "all":
+        return [word]
+    axis, skip_first = families[_family_address(base, families, sheet, None)]
+    return [member_name(base, axis, number) for number in range(2 if skip_first else 1, len(axes[axis]) + 1)]
 
 
 def _expand_column(
@@ -175,24 +190,29 @@ def _member(
 
 
 def _plain_words(
-    formula: str, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet, table: Table | None, number: int
+    formula: str, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet, table: Table | None, number: int,
+    around: int = 0,
 ) -> str:  # fmt: skip
-    """Formula text in which no word speaks of a family any more."""
-    formula = _summed(formula, axes, lambda inner, member: _plain_words(inner, axes, families, sheet, table, member))
+    """Formula text in which no word speaks of a family any more; `around` is the member outside of an EACH."""
+    formula = _summed(
+        formula, axes, lambda inner, member: _plain_words(inner, axes, families, sheet, table, member, number)
+    )
 
     def change(match: re.Match[str]) -> str:
         word = match.group()
         if word.startswith('"'):
             return word
-        if word == "mine":
-            return str(number)
+        if word in {"mine", "outer"}:
+            return str(number if word == "mine" else around)
         base, _, ending = word.rpartition(".")
-        if ending not in {"mine", "prev", "last", "row", "all"}:
+        if ending not in {"mine", "outer", "prev", "last", "row", "all"}:
             return word
         address = _family_address(base, families, sheet, table)
         axis, skip_first = families[address]
         if ending == "last":
             return member_name(base, axis, len(axes[axis]))
+        if ending == "outer":
+            return member_name(base, axis, around)
         if ending in {"mine", "prev"}:
             return member_name(base, axis, number - (ending == "prev"))
         first, last = (2 if skip_first else 1), len(axes[axis])
@@ -206,7 +226,7 @@ def _plain_words(
 _NOTHING = "\x01"
 """Stands for a family without members (the steps of a single size) until it is taken out of its argument list."""
 _OUTER = re.compile(r"\bouter\b")
-"""In a family inside another's section: the number of the section's member."""
+"""In a family inside another's section: the number of the section's member (in EACH, see `_plain_words`)."""
 _EACH = re.compile(r"EACH\((\w+),")
 
 

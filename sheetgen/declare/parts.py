@@ -1,4 +1,4 @@
-"""Parts of a sheet: entries, forms, tables, ledgers, picture frames, and the book that holds the sheets.
+"""Parts of a sheet: entries, forms, tables, ledgers, frames for pictures and charts, and the book that holds the sheets.
 
 A declaration is frozen data and does nothing by itself; `families` expands it, `proof` refuses a wrong one,
 `workbook.geometry` places it.
@@ -47,6 +47,30 @@ class Pictures:
     height: float = 300
     across: int = 2
     note: str = ""
+
+
+@dataclass(frozen=True)
+class Chart:
+    """A live chart in a frame of its own; `height` in points, two of `half` the width that follow each other stand side
+    by side.
+
+    `series` are fields (one bar or one segment each) or columns of one table, by name as in a formula; a family's
+    members are `landed_of.all`. `categories` is the column that stands along the axis, `unit` says what is counted,
+    `description` begins the text alternative, which goes on with the names of all that is drawn.
+
+    It takes all rows of its table; only a line over computed columns ends with the last row that shows something when
+    the file is made, because programs draw a formula that shows blank as 0.
+    """
+
+    title: str
+    sort: Literal["stacked bars", "bars", "line"]
+    series: tuple[str, ...]
+    unit: str
+    categories: str = ""
+    description: str = ""
+    height: float = 220
+    half: bool = False
+    private: bool = False
 
 
 @dataclass(frozen=True)
@@ -106,7 +130,7 @@ class Table:
         return tuple(found)
 
 
-Part = Form | Table | Pictures | Words | Ledger
+Part = Form | Table | Pictures | Chart | Words | Ledger
 
 
 @dataclass(frozen=True)
@@ -136,6 +160,7 @@ class Sheet:
     """One sheet: parts from top to bottom, with the checks and cautions that belong to it.
 
     `only_with` names an axis without whose members the sheet is left out (lengths, for styles that have none).
+    Of a sheet that is not `printed` only the title goes to paper.
     """
 
     name: str
@@ -148,6 +173,7 @@ class Sheet:
     portrait: bool = False
     derived: bool = False
     only_with: str = ""
+    printed: bool = True
 
 
 class Column(NamedTuple):

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
+from .charts import read_chart
 from .entry import REF
 from .formula import (
     RANGE_FUNCTIONS,
@@ -15,7 +16,7 @@ from .formula import (
     Token,
     read_formula,
 )
-from .parts import Book, Column, Table, addresses
+from .parts import Book, Chart, Column, Sheet, Table, addresses
 
 
 def proven(book: Book) -> dict[str, Formula]:
@@ -30,12 +31,24 @@ def proven(book: Book) -> dict[str, Formula]:
             formula = read_formula(book, column)
             _refuse_unsafe(formula)
             _refuse_ranges_as_values(book, formula)
-            _refuse_leaks(book, column, formula)
+            _refuse_leaks(book, column.sheet, formula.reads, private=column.entry.private)
         except DeclarationError as error:
             raise DeclarationError(f"{address}: {error}") from None
         formulas[address] = formula
     _refuse_circles(formulas)
+    _refuse_wrong_charts(book)
     return formulas
+
+
+def _refuse_wrong_charts(book: Book) -> None:
+    for sheet in book.sheets:
+        for part in sheet.parts:
+            if not isinstance(part, Chart):
+                continue
+            try:
+                _refuse_leaks(book, sheet, read_chart(book, sheet, part).reads, private=part.private)
+            except DeclarationError as error:
+                raise DeclarationError(f"{sheet.name}, chart {part.title!r}: {error}") from None
 
 
 def _refuse_doubles(book: Book) -> None:
@@ -88,11 +101,11 @@ def _refuse_range(book: Book, formula: Formula, index: int, reference: Reference
         raise DeclarationError(f"{nearest}({name}) adds up one cell; the column is <table>.{name}")
 
 
-def _refuse_leaks(book: Book, column: Column, formula: Formula) -> None:
+def _refuse_leaks(book: Book, sheet: Sheet, reads: Iterable[str], *, private: bool) -> None:
     # A derived sheet is made anew for each audience, from what that audience may see.
-    if column.sheet.private or column.entry.private or column.sheet.derived:
+    if sheet.private or private or sheet.derived:
         return
-    for address in formula.reads:
+    for address in reads:
         other = book.entries.get(address)
         if other is not None and (other.sheet.private or other.entry.private):
             raise DeclarationError(f"shared, but reads the brand's own {address}")

@@ -12,12 +12,14 @@ from .chart import CHART
 from .checks import checks
 from .colorways import COLORWAYS
 from .construction import CONSTRUCTION
+from .cutting import CUTTING
 from .ease import EASE
 from .fit import FIT
 from .guide import guide
 from .labels import LABELS
 from .lengths import LENGTHS
 from .lists import LISTS
+from .markers import MARKERS
 from .materials import MATERIALS
 from .measurements import MEASUREMENTS
 from .order import ORDER
@@ -26,18 +28,20 @@ from .quality import QUALITY
 from .quote import QUOTE
 from .revisions import REVISIONS
 from .style import STYLE
+from .thread import THREAD
+from .workings import WORKINGS
 from .yield_ import YIELD
 
 BOOK = Book(
     sheets=(
-        STYLE, COLORWAYS, CONSTRUCTION, ARTWORK, LABELS, MEASUREMENTS, LENGTHS, EASE, FIT, CHART, MATERIALS, YIELD, QUOTE, PRICING, ORDER,
-        APPROVALS, QUALITY, REVISIONS, LISTS,
+        STYLE, COLORWAYS, CONSTRUCTION, THREAD, ARTWORK, LABELS, MEASUREMENTS, LENGTHS, EASE, FIT, CHART, MATERIALS, YIELD, MARKERS, QUOTE, PRICING, ORDER, CUTTING,
+        APPROVALS, QUALITY, REVISIONS, LISTS, WORKINGS,
     ),
     axes=MappingProxyType({"size": "style.sizes", "colorway": "colorways.list", "round": "fit.rounds", "length": "style.lengths"}),
     optional_axes=frozenset({"length"}),
     derived=(checks, guide),
     order=(
-        "guide", "style", "colorways", "construction", "artwork", "labels", "measurements", "lengths", "fit", "ease", "chart", "materials", "yield",
-        "quote", "pricing", "order", "approvals", "quality", "checks", "revisions", "lists",
+        "guide", "style", "colorways", "construction", "thread", "artwork", "labels", "measurements", "lengths", "fit", "ease", "chart", "materials", "yield", "markers",
+        "quote", "pricing", "order", "cutting", "approvals", "quality", "checks", "revisions", "lists", "workings",
     ),
 )  # fmt: skip

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer
-from sheetgen.declare.kinds import length, number, pick, picture, text
+from sheetgen.declare.kinds import choice, length, number, pick, picture, text
 from sheetgen.declare.parts import Form, Pictures, Sheet, Table
+
+_DENSITIES = ("stitches per cm", "stitches per 3 cm", "stitches per inch")
+_RATIO = 'IFERROR(INDEX(thread.seams.ratio,MATCH(ref,thread.seams.ref,0)),"")'
 
 CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is made. Callout numbers are the rows below.", parts=(
     Pictures("Flats", (
@@ -12,7 +15,7 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
         designer("flat_back", "Flat, back", picture(), need="quote"),
     ), height=360),
     Form("Making, in general", (
-        designer("density_unit", "Stitch density counts", text(), need="quote", help="Stitches per cm, per 3 cm, or per inch: say which."),
+        designer("density_unit", "Stitch density counts", choice(*_DENSITIES, open=True, width=20), need="quote", help="Stitches per cm, per 3 cm, or per inch: say which."),
         designer("pressing", "Pressing and finishing", text(60), need="sample"),
         designer("matching", "Grain, nap and matching", text(60), need="sample", help="One-way fabric, stripes, checks."),
         designer("washing", "Garment wash", text(60), help="Washed as a garment: which wash, how long."),
@@ -33,8 +36,6 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
         computed("seam_length", "Seam length, {unit}", length(),
                  'IF(AND(from_point="",extra=""),"",IF(from_point="",0,IFERROR(INDEX(measurements.points.now,MATCH(from_point,measurements.points.ref,0)),0))*IF(times="",1,times)+N(extra))',
                  help="At the sample size."),
-        computed("thread", "Thread, m", number(2),
-                 'IF(IFERROR(N(INDEX(lists.stitches.ratio,MATCH(stitch,lists.stitches.stitch,0))),0)=0,"",seam_length*style.unit_in_meters*INDEX(lists.stitches.ratio,MATCH(stitch,lists.stitches.stitch,0)))',
-                 help="Seam length times the thread of this stitch; the list names its table. An estimate."),
+        computed("thread", "Thread, m", number(2), f'IF(N({_RATIO})=0,"",seam_length*style.unit_in_meters*{_RATIO})', help="An estimate; the Thread sheet says by which table."),
     )),
 ))  # fmt: skip

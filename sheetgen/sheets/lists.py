@@ -3,56 +3,106 @@
 from __future__ import annotations
 
 from sheetgen.declare.entry import fixed
-from sheetgen.declare.kinds import number, text, whole
+from sheetgen.declare.kinds import Value, number, text, whole
 from sheetgen.declare.parts import Sheet, Table
 from sheetgen.trade import sampling
 from sheetgen.trade.labels import FIBER_CHOICES
 from sheetgen.trade.seams import SEAM_CHOICES
-from sheetgen.trade.stitches import STITCHES, TABLES
+from sheetgen.trade.stitches import STITCHES, TABLES, Stitch, thread_m_per_m
 from sheetgen.trade.terms import TERMS
+from sheetgen.trade.thread_models import model
+from sheetgen.trade.weights import USE_UNITS, WEIGHT_UNITS
 
-_AQLS = {"10": 1.0, "15": 1.5, "25": 2.5, "40": 4.0, "65": 6.5}
+AQL_COLUMNS = {"10": 1.0, "15": 1.5, "25": 2.5, "40": 4.0, "65": 6.5}
+LEVEL_COLUMNS = {"i": "I", "ii": "II", "iii": "III"}
 
 
-def _plans() -> list[dict[str, str | int]]:
-    rows = []
-    for band in sampling.CODE_LETTERS:
-        row: dict[str, str | int] = {"lot_from": band.lot_from}
-        for name, aql in _AQLS.items():
-            plan = next(one for one in sampling.plan_rows("II", aql) if one.lot_from == band.lot_from)
+def _plans() -> list[dict[str, Value]]:
+    rows: list[dict[str, Value]] = []
+    for letter, own in sampling.SAMPLE_SIZES.items():
+        row: dict[str, Value] = {"letter": letter, "own": own}
+        for name, aql in AQL_COLUMNS.items():
+            plan = sampling.plan_of_letter(letter, aql)
             row[f"n_{name}"], row[f"ac_{name}"] = plan.n, plan.accept
         rows.append(row)
     return rows
 
 
+def _letters() -> list[dict[str, Value]]:
+    return [
+        {
+            "lot_from": band.lot_from,
+            **{name: band.letters[sampling.LEVELS.index(level)] for name, level in LEVEL_COLUMNS.items()},
+        }
+        for band in sampling.CODE_LETTERS
+    ]
+
+
+def _stitch(one: Stitch) -> dict[str, Value]:
+    geometry = model(one.code)
+    row: dict[str, Value] = {"stitch": f"{one.code} {one.name}", "threads": one.threads, "use": one.use}
+    row |= {f"ratio_{table.lower()}": thread_m_per_m(one.code, table) for table in TABLES}
+    row |= {"ratio": one.thread_m_per_m, "table": one.table, "needle": 1.0 if one.threads == 1 else one.needle_share}
+    if geometry is not None:
+        row |= {"base": geometry.base, "per_thickness": geometry.per_thickness, "per_width": geometry.per_width}
+    return {name: value for name, value in row.items() if value not in (None, "")}
+
+
 LISTS = Sheet("lists", "Lists", purpose="Nothing to fill. The other sheets look things up here.", parts=(
     Table("terms", "Delivery terms (Incoterms 2020)", ref="I", key="term", spare=0,
-          rows=tuple({"term": term.code, "name": term.name, "mode": term.mode, "carriage": term.main_carriage} for term in TERMS), columns=(
+          rows=tuple({"term": term.code, "name": term.name, "mode": term.mode, "carriage": term.main_carriage, "insures": term.must_insure} for term in TERMS), columns=(
         fixed("term", "Term", text(26)),
         fixed("name", "Name", text(30)),
         fixed("mode", "Transport", text(12)),
         fixed("carriage", "Main carriage paid by", text(16)),
+        fixed("insures", "Must insure", text(12)),
     )),
     Table("seams", "Seams (ISO 4916)", ref="G", key="seam", spare=0, rows=tuple({"seam": seam} for seam in SEAM_CHOICES), columns=(
         fixed("seam", "Seam", text(26)),
     )),
     Table("fibers", "Fibers", ref="J", key="fiber", spare=0, note="Names differ between markets (elastane, spandex): local law decides.",
-          rows=tuple({"fiber": fiber} for fiber in FIBER_CHOICES), columns=(
+          rows=tuple({"fiber": fiber, "place": place} for place, fiber in enumerate(FIBER_CHOICES, 1)), columns=(
         fixed("fiber", "Fiber", text(26)),
+        fixed("place", "Number", whole()),
     )),
-    Table("plans", "Sampling plans (ISO 2859-1, level II, normal)", ref="O", key="lot_from", spare=0, rows=tuple(_plans()), columns=(
+    Table("weights", "Weights of materials", ref="S", key="unit", spare=0, note="Grams are factor times the number, or factor divided by it where that says yes.",
+          rows=tuple({"unit": one.unit, "of": one.of, "factor": one.factor, "inverse": "yes" if one.inverse else "no"} for one in WEIGHT_UNITS), columns=(
+        fixed("unit", "Unit", text(26)),
+        fixed("of", "Of one", text(12)),
+        fixed("factor", "Factor, g", number(8, width=12)),
+        fixed("inverse", "Divided", text(8)),
+    )),
+    Table("units", "Units of use", ref="E", key="unit", spare=0, rows=tuple({"unit": one.unit, "of": one.of, "factor": one.factor} for one in USE_UNITS), columns=(
+        fixed("unit", "Unit", text(26)),
+        fixed("of", "Counts", text(12)),
+        fixed("factor", "m, m², g or pieces", number(6, width=14)),
+    )),
+    Table("letters", "Code letters (ISO 2859-1, general levels)", ref="D", key="lot_from", spare=0, rows=tuple(_letters()), columns=(
         fixed("lot_from", "Lot from", whole(width=26)),
-        *(entry for name, aql in _AQLS.items() for entry in (
+        *(fixed(name, f"Level {level}", text(9)) for name, level in LEVEL_COLUMNS.items()),
+    )),
+    Table("plans", "Sampling plans (ISO 2859-1, single, normal)", ref="O", key="letter", spare=0, rows=tuple(_plans()),
+          note="Arrows of the printed table are followed: the letter's plan, or the one that the arrow leads to.", columns=(
+        fixed("letter", "Code letter", text(26)),
+        fixed("own", "Its sample", whole(width=11)),
+        *(entry for name, aql in AQL_COLUMNS.items() for entry in (
             fixed(f"n_{name}", f"Inspect, AQL {aql}", whole(width=11)),
             fixed(f"ac_{name}", f"Accept, AQL {aql}", whole(width=11)),
         )),
     )),
-    Table("stitches", "Stitches (ISO 4915)", ref="Q", key="stitch", spare=0, note="Thread per metre of seam: A and B are " + "; ".join(f"{key}: {value}" for key, value in TABLES.items()) + ". Estimates.",
-          rows=tuple({"stitch": f"{one.code} {one.name}", "threads": one.threads, "ratio": one.thread_m_per_m, "table": one.table, "use": one.use} for one in STITCHES), columns=(
+    Table("stitches", "Stitches (ISO 4915) and the thread they take", ref="Q", key="stitch", spare=0,
+          note="Thread per metre of seam by table: " + "; ".join(f"{key}: {value}" for key, value in TABLES.items())
+          + ". Geometry: base + density x (thickness + width, with their factors), a machine maker's formulas. All are estimates.",
+          rows=tuple(map(_stitch, STITCHES)), columns=(
         fixed("stitch", "Stitch", text(34)),
         fixed("threads", "Threads", whole()),
         fixed("ratio", "Thread, m per m", number(2)),
-        fixed("table", "Table", text(12)),
+        fixed("table", "Table", text(7)),
+        *(fixed(f"ratio_{table.lower()}", f"Table {table}", number(2)) for table in TABLES),
+        fixed("needle", "In the needles", number(2)),
+        fixed("base", "Base", number(0, width=6)),
+        fixed("per_thickness", "Thickness", number(0)),
+        fixed("per_width", "Width", number(0, width=6)),
         fixed("use", "Used for", text(44)),
     )),
 ))  # fmt: skip

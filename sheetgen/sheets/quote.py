@@ -1,24 +1,42 @@
-"""Quote: the vendor's price, and how it comes about."""
+"""Quote: the vendor's price and terms, and how the price comes about.
+
+The quote is in a currency of its own; `price` is what the rest of the book counts with, in the style's currency and
+for the quantity that is ordered.
+"""
 
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, vendor
-from sheetgen.declare.kinds import date, money, number, percent, text, whole
+from sheetgen.declare.kinds import date, money, number, percent, pick, text, whole
 from sheetgen.declare.parts import Check, Form, Sheet, Table
 
-QUOTE = Sheet("quote", "Quote", purpose="The vendor's price per garment in {currency}, and what it is made of.", parts=(
-    Form("Price", (
-        vendor("fob", "Price per garment, {currency}", money(4), need="quote", help="At the delivery term and place on the Style sheet."),
+QUOTE = Sheet("quote", "Quote", purpose="The vendor's price per garment, its terms, and what it is made of.", parts=(
+    Form("Price, in the quote's currency", (
+        vendor("currency", "Quote is in", pick("materials.rates.code", 9), help="Blank: {currency}. Another currency stands among the exchange rates in Materials."),
+        computed("exchange", "One of it is worth, {currency}", number(6), 'IF(OR(currency="",currency&""=style.currency&""),1,IFERROR(INDEX(materials.rates.rate,MATCH(currency,materials.rates.code,0)),""))'),
+        computed("rate_on", "Rate of", date(), 'IF(OR(currency="",currency&""=style.currency&""),"",IFERROR(IF(INDEX(materials.rates.on,MATCH(currency,materials.rates.code,0))="","",INDEX(materials.rates.on,MATCH(currency,materials.rates.code,0))),""))'),
+        vendor("fob", "Price per garment", money(4), need="quote", help="At the delivery term and place below."),
         vendor("valid_until", "Valid until", date(), need="quote"),
+        computed("at_order", "Price at the order's quantity", money(4), 'IF(N(tier)=0,fob,N(INDEX(ladder.price,MATCH(N(tier),ladder.from_quantity,0))))', help="From the prices by quantity, where they reach it."),
+        computed("price", "The same, {currency}", money(4), "at_order*exchange", help="What Pricing and Order count with."),
+        designer("target", "Target told to the vendor, {currency}", money(4), help="Leave blank to tell none."),
+        computed("over_target", "Price less target, {currency}", money(4), "price-target"),
+        vendor("remark", "Vendor's remark", text(60)),
+    )),
+    Form("Terms", (
+        vendor("term", "Delivery term", pick("lists.terms.term"), help="Incoterms 2020. Blank: as on the Style sheet."),
+        vendor("place", "Named place", text(), help="Blank: as on the Style sheet."),
+        vendor("payment", "Payment", text(60), help="Blank: as on the Style sheet."),
         vendor("minimum_style", "Minimum per style, pieces", whole(least=0), need="quote"),
         vendor("minimum_colorway", "Minimum per colorway, pieces", whole(least=0), need="quote"),
         vendor("lead_time", "Lead time after approval, days", whole(least=0), need="quote"),
-        vendor("sample_price", "Price of a sample, {currency}", money(2), need="quote"),
-        vendor("remark", "Vendor's remark", text(60)),
-        designer("target", "Target told to the vendor, {currency}", money(4), help="Leave blank to tell none."),
-        computed("over_target", "Price less target", money(4), "fob-target"),
+        vendor("sample_price", "Price of a sample", money(2), need="quote"),
+        vendor("development", "Development charge, once", money(2), help="Patterns, grading, samples: blank or 0 if there is none."),
+        vendor("tooling", "Tooling, once", money(2), help="Screens, moulds, dies, engraving."),
+        vendor("tooling_for", "Tooling is for", text()),
+        computed("one_off", "Charged once, {currency}", money(2), "ROUND((N(development)+N(tooling))*exchange,2)"),
     )),
-    Form("Making", (
+    Form("Making, in the quote's currency", (
         vendor("sew_minutes", "Sewing, standard minutes", number(2, 0), need="quote"),
         vendor("cut_minutes", "Cutting, standard minutes", number(2, 0), need="quote"),
         vendor("finish_minutes", "Finishing and packing, standard minutes", number(2, 0), need="quote"),
@@ -28,34 +46,42 @@ QUOTE = Sheet("quote", "Quote", purpose="The vendor's price per garment in {curr
         vendor("hours", "Hours per day", number(1, 0.1)),
         computed("minutes_available", "Minutes available per month", number(0), "operators*days*hours*60"),
         computed("minute_cost", "Cost of a minute available", money(6), "wages/minutes_available"),
-        vendor("rate", "Cost of a minute, {currency}", money(6), need="quote", help="At 100 % efficiency. If yours is cost per minute produced, put 100 % below."),
+        vendor("rate", "Cost of a minute", money(6), need="quote", help="At 100 % efficiency. If yours is cost per minute produced, put 100 % below."),
         vendor("efficiency", "Efficiency", percent(1, 0.01, 1.5), need="quote"),
         computed("sew_cost", "Sewing", money(4), "sew_minutes*rate/efficiency"),
         computed("cut_cost", "Cutting", money(4), "cut_minutes*rate/efficiency"),
         computed("finish_cost", "Finishing and packing", money(4), "finish_minutes*rate/efficiency"),
         computed("make_cost", "Make cost", money(4), "sew_cost+cut_cost+finish_cost"),
+        vendor("stated_make", "Vendor's make cost", money(4), help="If the vendor's own sheet says one: it is compared."),
     )),
-    Form("From cost to price, {currency} per garment", (
-        computed("materials_cost", "Materials", money(4), "materials.cost"),
+    Form("From cost to price, per garment in the quote's currency", (
+        computed("materials_cost", "Materials", money(4), "materials.cost/exchange"),
+        vendor("stated_materials", "Vendor's materials total", money(4), help="If the vendor's own sheet says one: it is compared."),
         vendor("process_cost", "Print, embroidery, wash", money(4), need="quote", help="0 if there is none."),
         vendor("testing_cost", "Testing", money(4), need="quote"),
         vendor("packing_cost", "Packing work, not in the materials", money(4), need="quote"),
         vendor("commercial_cost", "Bank, forwarding, commission", money(4), need="quote"),
         computed("direct", "Direct cost", money(4), "materials_cost+make_cost+process_cost+testing_cost+packing_cost+commercial_cost"),
+        vendor("stated_direct", "Vendor's direct cost", money(4), help="The sum before overhead and profit, if the vendor's own sheet says one."),
         vendor("overhead", "Overhead, share of direct cost", percent(1, 0, 2), need="quote"),
         vendor("profit", "Profit, share of the cost with overhead", percent(1, 0, 2), need="quote"),
         computed("overhead_cost", "Overhead", money(4), "direct*overhead"),
         computed("profit_cost", "Profit", money(4), "(direct+overhead_cost)*profit"),
         computed("worked_out", "Price worked out", money(4), "direct+overhead_cost+profit_cost"),
         computed("unexplained", "Price less price worked out", money(4), "ROUND(fob-worked_out,4)"),
+        computed("tier", "Price by quantity that applies, from pieces", whole(), 'IF(order.pieces="",0,IFERROR(SUMPRODUCT(MAX((ladder.from_quantity<=order.pieces)*(ladder.price<>"")*ladder.from_quantity)),0))'),
     )),
-    Table("ladder", "Price by quantity", ref="U", key="from_quantity", spare=4, columns=(
+    Table("ladder", "Price by quantity, in the quote's currency", ref="U", key="from_quantity", spare=4, columns=(
         vendor("from_quantity", "From pieces", whole(least=1, width=26)),
-        vendor("price", "Price, {currency}", money(4, width=12)),
+        vendor("price", "Price", money(4, width=12)),
         vendor("note", "Note", text(24)),
     )),
 ), checks=(
     Check("over_target", "Price is above the target", "IF(N(quote.over_target)>0.00005,1,0)", fix="Talk about it, or change the target."),
     Check("unexplained", "Price and its build-up differ by more than 1 %",
           'IF(quote.unexplained="",0,IF(ABS(quote.unexplained)>0.01*quote.fob,1,0))', who="vendor", fix="Correct the build-up or the price."),
+    Check("no_rate", "The quote's currency has no exchange rate", 'IF(quote.currency="",0,IF(quote.exchange="",1,0))', fix="Add it to the exchange rates in Materials."),
+    Check("sea_term", "The quote's term needs a vessel, the transport is another",
+          'IF(OR(quote.term="",style.transport=""),0,IF(AND(style.transport<>"sea",SUMPRODUCT((lists.terms.term=quote.term)*(lists.terms.mode="sea"))>0),1,0))',
+          fix="Incoterms 2020 keep FAS, FOB, CFR and CIF for goods handed over on board a vessel; FCA, CPT or CIP fit other transport."),
 ))  # fmt: skip

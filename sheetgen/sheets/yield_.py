@@ -1,53 +1,103 @@
 """Yield: how much fabric a garment takes, from cut pieces whose length and width come from the measurements.
 
-Area of a piece = (length + allowance) x (width + allowance) x count, each side divided by 1 - shrinkage; metres =
-area / usable width / marker efficiency (the usual consumption formula of merchandising courses).
+Area of a piece = length x width x count x the share of that box which its outline fills; a side = (point x times +
+second point x times + plus) / (1 - shrinkage); metres = area / usable width / marker efficiency (the usual
+consumption formula of merchandising courses). The efficiency is that of a marker where one was laid, else a typed one.
 """
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, designer, per
-from sheetgen.declare.kinds import length, number, percent, pick, text, whole
+from sheetgen.declare.entry import computed, designer, per, vendor
+from sheetgen.declare.kinds import choice, length, number, percent, pick, text, whole
 from sheetgen.declare.parts import Section, Sheet, Table
+from sheetgen.trade.outlines import OUTLINES
+
+NAPS = ("one way", "two ways", "any way")
+
+
+def _point(side: str) -> str:
+    size = f"INDEX(measurements.points.spec.mine,MATCH({side}_point,measurements.points.ref,0))"
+    return f'IF({side}_point="",0,IFERROR(N({size}),0))*IF({side}_times="",1,{side}_times)'
 
 
 def _side(side: str) -> str:
-    size = f"INDEX(measurements.points.spec.mine,MATCH({side}_point,measurements.points.ref,0))"
-    return f'((IF({side}_point="",0,IFERROR(N({size}),0))*IF({side}_times="",1,{side}_times)+N({side}_plus))*style.unit_in_meters/(1-N({side}_shrink)))'
+    own = f'IF({side}_shrink="",IFERROR(N(INDEX(yield.fabrics.{side}_shrink,MATCH(material,yield.fabrics.material,0))),0),{side}_shrink)'
+    return f"({_point(side)}+{_point(f'{side}_second')}+N({side}_plus))*style.unit_in_meters/(1-{own})"
 
 
-YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the pieces. A marker made by the cutter is better: then type its figure in Materials.", parts=(
+def _bom(column: str) -> str:
+    return f"INDEX(materials.bom.{column},MATCH(material,materials.bom.ref,0))"
+
+
+def _marker(column: str) -> str:
+    return f"INDEX(markers.list.{column},MATCH(material,markers.list.material,0))"
+
+
+_UNIT = 'IFERROR(INDEX(lists.units.{},MATCH(unit,lists.units.unit,0)),"")'
+_METERS = 'IF(mix="",IF(sample="","",sample),mix)'
+_WIDTH_WEIGHED = 'IF(full="",usable,full)*style.unit_in_meters'
+
+YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the pieces and the marker.", parts=(
     Table("fabrics", "Fabric per garment", ref="B", key="material", spare=2, columns=(
         designer("material", "Material", pick("materials.bom.ref", 9), help="The ref in Materials, as M1."),
-        computed("item", "Item", text(32), 'IFERROR(INDEX(materials.bom.item,MATCH(material,materials.bom.ref,0))&"","")'),
-        computed("weight", "Weight, g/m²", number(0), "IFERROR(N(INDEX(materials.bom.weight,MATCH(material,materials.bom.ref,0))),0)"),
+        computed("item", "Item", text(32), f'IFERROR({_bom("item")}&"","")'),
+        computed("weight", "Weight, g/m²", number(0), f'IFERROR(N({_bom("base")}),0)'),
         designer("usable", "Usable width, {unit}", length(least=0), need="quote", help="Without the selvedges."),
-        designer("efficiency", "Marker efficiency", percent(1, 0.01, 1), need="quote", help="Area of the pieces / area of the marker."),
-        computed("mix", "m, order's mix", number(3), "IF(SUM(order.sizes.total)=0,\"\",EACH(size, meters.mine*N(INDEX(order.sizes.total,mine)))/SUM(order.sizes.total))"),
-        computed("mix_kg", "kg, order's mix", number(4), "IF(mix=\"\",\"\",mix*usable*style.unit_in_meters*weight/1000)"),
-        computed("typed", "Net use in Materials", number(4), "IFERROR(N(INDEX(materials.bom.net,MATCH(material,materials.bom.ref,0))),0)"),
-        computed("unit", "Unit there", text(6), 'IFERROR(INDEX(materials.bom.unit,MATCH(material,materials.bom.ref,0))&"","")'),
-        computed("gap", "Net use against yield", percent(1), 'IF(unit="m",IF(N(mix)=0,"",typed/mix-1),IF(unit="kg",IF(N(mix_kg)=0,"",typed/mix_kg-1),""))',
-                 help="What Materials counts with, more or less than this yield."),
+        designer("full", "Full width, {unit}", length(least=0), help="With the selvedges: for the weight. Blank: the usable width."),
+        designer("nap", "Pieces lie", choice(*NAPS, width=9), need="sample", help="One way: nap, pile, one-way prints. Two ways: heads up or down."),
+        designer("long_shrink", "Shrinkage, length", percent(1, 0, 0.5), help="(before - after) / before, in the wash."),
+        designer("wide_shrink", "Shrinkage, width", percent(1, 0, 0.5)),
+        designer("efficiency", "Efficiency, typed", percent(1, 0.01, 1), need="quote", unless="from_marker", help="Area of the pieces / area of the marker. A marker's own figure comes first."),
+        computed("from_marker", "Efficiency, marker", percent(1), f'IFERROR(IF(N({_marker("efficiency")})=0,"",{_marker("efficiency")}),"")'),
+        computed("counted", "Efficiency counted", percent(1), 'IF(from_marker<>"",N(from_marker),IF(efficiency="","",efficiency))'),
         designer("remark", "Remark", text(14)),
-        Section("Metres by size", new_page=True, columns=(
-            per("size", computed("meters", "{size}", number(3), "SUMPRODUCT((pieces.material=material)*1,pieces.area.mine)/(usable*style.unit_in_meters)/efficiency")),
+        computed("mix", "m, order's mix", number(3), "IF(SUM(order.sizes.total)=0,\"\",EACH(size, meters.mine*N(INDEX(order.sizes.total,mine)))/SUM(order.sizes.total))"),
+        computed("sample", "m, sample size", number(3), "IFERROR(INDEX(meters.row,style.sample_number),\"\")"),
+        computed("mix_kg", "kg, order's mix", number(4), f"IF({_METERS}=\"\",\"\",N({_METERS})*{_WIDTH_WEIGHED}*weight/1000)"),
+        computed("unit", "Unit in Materials", text(6), f'IFERROR({_bom("unit")}&"","")'),
+        computed("worked_out", "Net use in that unit", number(4),
+                 f'IFERROR(IF({_METERS}="","",IF({_UNIT.format("of")}="length",N({_METERS}),IF({_UNIT.format("of")}="area",N({_METERS})*usable*style.unit_in_meters,IF({_UNIT.format("of")}="weight",mix_kg*1000,"")))/{_UNIT.format("factor")}),"")'),
+        Section("Against Materials and the vendor", new_page=True, columns=(
+            computed("typed", "Net use typed there", number(4), f'IFERROR(N({_bom("net")}),0)'),
+            computed("gap", "Typed, more or less", percent(1, None, None), 'IF(OR(typed=0,N(worked_out)=0),"",typed/N(worked_out)-1)',
+                     help="What Materials counts with, against this yield."),
+            computed("waste", "Waste in Materials", percent(1), f'IFERROR(N({_bom("waste")}),0)'),
+            computed("with_waste", "With waste", number(4), "worked_out*(1+waste)"),
+            vendor("stated_net", "Vendor's net use", number(4, 0), help="From the vendor's own marker, in the unit, before waste."),
+            vendor("stated_gross", "Vendor's use with waste", number(4, 0)),
+            computed("stated_gap", "Vendor, more or less", percent(1, None, None), 'IF(OR(stated_net="",N(worked_out)=0),"",stated_net/N(worked_out)-1)'),
+        )),
+        Section("Metres by size", (
+            per("size", computed("meters", "{size}", number(3), "IF(counted=\"\",\"\",SUMPRODUCT((pieces.material=material)*1,pieces.area.mine)/(usable*style.unit_in_meters)/N(counted))")),
         )),
     )),
     Table("pieces", "Cut pieces", ref="Y", key="piece", columns=(
         designer("material", "Material", pick("materials.bom.ref", 9), need="quote"),
-        designer("piece", "Piece", text(24), need="quote"),
+        designer("piece", "Piece", text(20), need="quote"),
         designer("count", "Pieces", whole(least=0), need="quote"),
+        designer("outline", "Outline", choice(*OUTLINES, open=True, width=14), help="The shape that a marker lays. Blank: a rectangle."),
+        designer("fill", "Fills of its box", percent(1, 0.05, 1), help="Area of the outline / length x width; a marker writes it. Blank: all."),
         designer("long_point", "Length of point", pick("measurements.points.ref", 9)),
-        designer("long_times", "Times", number(2, 0)),
+        designer("long_times", "Times", number(2, width=6)),
+        designer("long_second_point", "and point", pick("measurements.points.ref", 9)),
+        designer("long_second_times", "Times", number(2, width=6), help="Below 0 where it is taken off."),
         designer("long_plus", "Plus, {unit}", length(), help="Seams and hem; the whole length where no point fits."),
-        designer("long_shrink", "Shrinkage", percent()),
+        designer("long_shrink", "Own shrinkage", percent(1, 0, 0.5), help="Blank: the fabric's."),
         designer("wide_point", "Width of point", pick("measurements.points.ref", 9)),
-        designer("wide_times", "Times", number(2, 0)),
+        designer("wide_times", "Times", number(2, width=6)),
+        designer("wide_second_point", "and point", pick("measurements.points.ref", 9)),
+        designer("wide_second_times", "Times", number(2, width=6)),
         designer("wide_plus", "Plus, {unit}", length()),
-        designer("wide_shrink", "Shrinkage", percent()),
-        Section("Area by size, m²", new_page=True, columns=(
-            per("size", computed("area", "{size}", number(4), f"count*{_side('long')}*{_side('wide')}")),
+        designer("wide_shrink", "Own shrinkage", percent(1, 0, 0.5)),
+        Section("Cut length by size, m", new_page=True, columns=(
+            per("size", computed("long", "{size}", number(3), _side("long"))),
+        )),
+        Section("Cut width by size, m", (
+            per("size", computed("wide", "{size}", number(3), _side("wide"))),
+        )),
+        Section("Area by size, m²", (
+            per("size", computed("area", "{size}", number(4), 'count*N(long.mine)*N(wide.mine)*IF(fill="",1,fill)')),
+            computed("mark", "Mark", number(2), 'ROUND(1000*N(count)*(1+LEN(outline&""))*EACH(size, (mine+N(long.mine))*(mine+3*N(wide.mine))),2)'),
         )),
     )),
 ))  # fmt: skip

@@ -127,11 +127,19 @@ def plan_rows(level: str, aql: float) -> tuple[PlanRow, ...]:
     return tuple(_row(band, level, aql) for band in CODE_LETTERS)
 
 
+@cache
+def plan_of_letter(letter: str, aql: float) -> Plan:
+    """The plan of a code letter (A to R) at one of AQLS, arrows followed; ValueError for another letter or limit."""
+    if letter not in SAMPLE_SIZES or aql not in AQLS:
+        raise ValueError(f"no sampling plan for letter {letter!r} at {aql!r} percent")
+    used, accept = _follow(letter, AQLS.index(aql))
+    return Plan(used, SAMPLE_SIZES[used], accept, accept + 1)
+
+
 def _row(band: LotBand, level: str, aql: float) -> PlanRow:
     code_letter = band.letters[LEVELS.index(level)]
-    letter, accept = _follow(code_letter, AQLS.index(aql))
-    n = SAMPLE_SIZES[letter]
-    return PlanRow(level, band.lot_from, band.lot_to, code_letter, aql, letter, n, accept, accept + 1)
+    used = plan_of_letter(code_letter, aql)
+    return PlanRow(level, band.lot_from, band.lot_to, code_letter, aql, used.letter, used.n, used.accept, used.reject)
 
 
 def _follow(code_letter: str, column: int) -> tuple[str, int]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import accumulate, pairwise
 
-from sheetgen.declare.parts import Form, Ledger, Section, Sheet, Table
+from sheetgen.declare.parts import Chart, Form, Ledger, Section, Sheet, Table
 from sheetgen.workbook.page import Page
 
 REF_WIDTH = 6.0
@@ -38,8 +38,8 @@ def grid_of(sheet: Sheet) -> Page:
                     at += 1
                     _widen(widths, at, piece)
     page.breaks = sorted(set(page.breaks) - {page.printed_columns})
-    has_form = any(isinstance(part, Form) for part in sheet.parts)
-    while has_form and not page.breaks and not sheet.portrait and len(blocks(page)) < 2 and sum(widths) < PAGE_WIDTH:
+    wide = any(isinstance(part, Form | Chart) for part in sheet.parts)
+    while wide and not page.breaks and not sheet.portrait and len(blocks(page)) < 2 and sum(widths) < PAGE_WIDTH:
         widths.append(FILL_WIDTH)
     return page
 

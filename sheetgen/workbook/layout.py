@@ -11,13 +11,14 @@ from collections.abc import Mapping
 
 from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Form, Ledger, Part, Pictures, Section, Sheet, Table, Words
+from sheetgen.declare.parts import Chart, Form, Ledger, Part, Pictures, Section, Sheet, Table, Words
 from sheetgen.workbook import look
 from sheetgen.workbook.geometry import Cell, Geometry, TablePlace
 from sheetgen.workbook.grid import blocks, frames, grid_of, pieces
 from sheetgen.workbook.page import (
     TOP_ROWS,
     Page,
+    PlacedCharts,
     PlacedField,
     PlacedFields,
     PlacedLedger,
@@ -88,6 +89,8 @@ class _Planner:
             self._form(part)
         elif isinstance(part, Pictures):
             self._pictures(part)
+        elif isinstance(part, Chart):
+            self._chart(part)
         elif isinstance(part, Ledger):
             self._ledger(part)
         elif isinstance(part, Words):
@@ -197,6 +200,21 @@ class _Planner:
             self.row += 2
         self.row += 1
         self.page.parts.append(PlacedFields(part, title, fields))
+
+    def _chart(self, part: Chart) -> None:
+        spans = frames(self.page, 2) if part.half else [(1, self.page.first_page)]
+        beside = self.page.parts[-1] if self.page.parts else None
+        if part.half and len(spans) > 1 and isinstance(beside, PlacedCharts) and len(beside.frames) == 1:
+            before, span = beside.frames[0]
+            if before.half:
+                beside.frames.append((part, Span(span.row, *spans[1])))
+                self.page.heights[span.row] = min(max(before.height, part.height), MOST_HEIGHT)
+                return
+        if beside is not None and part.height >= LARGE_PICTURE:
+            self.page.row_breaks.append(self.row)
+        self.page.parts.append(PlacedCharts([(part, Span(self.row, *spans[0]))]))
+        self.page.heights[self.row] = min(part.height, MOST_HEIGHT)
+        self.row += 2
 
     def _ledger(self, part: Ledger) -> None:
         headings = self.row + (2 if part.note else 1)

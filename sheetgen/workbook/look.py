@@ -19,6 +19,9 @@ BAND_TEXT = "#FFFFFF"
 HEADING = "#E4EAED"
 SECTION = "#CFDADF"
 GOOD, BAD = "#D8EBDD", "#F6CFC6"
+DARK = (BAND, "#A65A33", "#5A7A56", "#75578B")
+LIGHT = ("#A9C4CF", "#E6CB98", "#C3D6BC", "#D5C6DF")
+"""A chart's colors. Dark and light stand beside each other in turn, so that they stay apart on a gray print too."""
 
 
 @dataclass(frozen=True)
@@ -38,6 +41,12 @@ ROLES = {
     "private": Role("brand only", "#D9C6E4", "#F5EFF8", "not sent"),
     "fixed": Role("list", "#FFFFFF", "#FFFFFF", "given"),
 }
+
+
+def ink_on(color: str) -> str:
+    """Black or white, whichever reads better on a color."""
+    red, green, blue = (int(color[start : start + 2], 16) for start in (1, 3, 5))
+    return "#000000" if red * 0.299 + green * 0.587 + blue * 0.114 > 140 else "#FFFFFF"
 
 
 def shortened(text: str, most: int) -> str:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from sheetgen.declare.entry import Entry
-from sheetgen.declare.parts import Form, Ledger, Line, Pictures, Sheet, Table, Words
+from sheetgen.declare.parts import Chart, Form, Ledger, Line, Pictures, Sheet, Table, Words
 
 TOP_ROWS = 3
 """Title, purpose and legend."""
@@ -58,6 +58,13 @@ class PlacedFields:
 
 
 @dataclass
+class PlacedCharts:
+    """A chart, or two of half the width side by side: their frames in one row, which holds nothing else."""
+
+    frames: list[tuple[Chart, Span]]
+
+
+@dataclass
 class PlacedLedger:
     """A ledger: headings, then its lines."""
 
@@ -83,7 +90,7 @@ class Page:
     sheet: Sheet
     widths: list[float] = field(default_factory=list)
     heights: dict[int, float] = field(default_factory=dict)
-    parts: list[PlacedFields | PlacedTable | PlacedLedger | PlacedWords] = field(default_factory=list)
+    parts: list[PlacedFields | PlacedTable | PlacedCharts | PlacedLedger | PlacedWords] = field(default_factory=list)
     breaks: list[int] = field(default_factory=list)
     last_row: int = 0
     row_breaks: list[int] = field(default_factory=list)

@@ -53,7 +53,7 @@ class SheetWriter:
                 self._table(part)
             elif isinstance(part, PlacedLedger):
                 self._ledger(part)
-            else:
+            elif isinstance(part, PlacedWords):
                 self._words(part)
 
     def _top(self) -> None:

@@ -23,6 +23,7 @@ from sheetgen.workbook.geometry import Cell, Geometry, formula_texts, workbook_n
 from sheetgen.workbook.layout import plan
 from sheetgen.workbook.values import Ready, UserError, Values, fixed_values
 from sheetgen.workbook.writing.cells import SheetWriter, cells_with_formulas
+from sheetgen.workbook.writing.charts import add_charts
 from sheetgen.workbook.writing.checks import add_checks
 from sheetgen.workbook.writing.formats import Formats
 from sheetgen.workbook.writing.fractions import reduce_fractions
@@ -85,7 +86,7 @@ def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object], a
     formulas, shown = calculated(ready, values, where)
     if artist is not None:
         values.update(artist.draw(shown))
-    by_cell = cells_with_formulas(formulas)
+    by_cell, known = cells_with_formulas(formulas), {**values, **shown}
     buffer = io.BytesIO()
     book = xlsxwriter.Workbook(
         buffer,
@@ -104,6 +105,7 @@ def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object], a
         add_checks(book, sheet, page, ready)
         reduce_fractions(book, sheet, page, ready)
         set_paper(sheet, page, values)
+        add_charts(book, sheet, page, ready, where, known)
         sheet.set_tab_color("#8A6BA3" if page.sheet.private else "#2F4B57")
         if ready.shape.audience == "vendor":
             sheet.protect("", dict(_PROTECTION))

@@ -49,11 +49,9 @@ class Formats:
 
     def swatch(self, color: str, *, locked: bool) -> Format:
         """A cell filled with the color it names, the text in black or white, whichever reads better."""
-        red, green, blue = (int(color[start : start + 2], 16) for start in (1, 3, 5))
-        light = red * 0.299 + green * 0.587 + blue * 0.114 > 140
         return self.get(
             bg_color=color,
-            font_color="#000000" if light else "#FFFFFF",
+            font_color=look.ink_on(color),
             border=1,
             border_color=look.RULE,
             locked=locked,

@@ -1,0 +1,45 @@
+"""Cutting: the lays that cut the order, and what they make more than was ordered."""
+
+from __future__ import annotations
+
+from sheetgen.declare.entry import computed, designer, per
+from sheetgen.declare.kinds import number, percent, pick, text, whole
+from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
+
+CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garments of each size, on so many plies of each color.", parts=(
+    Form("Cutting", (
+        designer("most_plies", "Plies in a lay, at most", whole(least=1), help="What the cutter's knife and the fabric allow."),
+        designer("most_garments", "Garments in a marker, at most", whole(least=1), help="What the table's length allows."),
+        designer("most_over", "Cut too much, at most", percent(1, 0, 0.2), help="Of each size and colorway. Blank: 0."),
+        designer("lay_material", "Lays are of", pick("materials.bom.ref", 9), help="The ref of the main fabric."),
+        computed("lays_least", "Lays in theory, at least", whole(), 'IF(order.pieces=0,"",ROUNDUP(ROUND(order.pieces/(most_plies*most_garments),9),0))'),
+        computed("pieces_planned", "Pieces in the lays below", whole(), "SUM(lays.cut)"),
+        computed("over_planned", "More than ordered", whole(), 'IF(N(pieces_planned)=0,"",pieces_planned-order.pieces)'),
+        computed("fabric_planned", "Fabric for the lays, m", number(1), "SUM(lays.fabric)"),
+    )),
+    Table("lays", "Lays", ref="A", key="lay", spare=4, note="A marker with so many garments of each size, on so many plies of each color.", columns=(
+        designer("lay", "Lay", text(26)),
+        Section("Garments in the marker", (
+            per("size", designer("garments", "{size}", whole(least=0))),
+        )),
+        Section("Plies", (
+            per("colorway", designer("plies", "{colorway}", whole(least=0, width=11))),
+        )),
+        computed("in_marker", "Garments", whole(), "SUM(garments.row)"),
+        computed("all_plies", "All plies", whole(), "SUM(plies.row)"),
+        computed("cut", "Pieces", whole(), "in_marker*all_plies"),
+        computed("marker_long", "Marker, m", number(2), 'IF(lay_material="","",EACH(size, N(garments.mine)*IFERROR(N(INDEX(yield.fabrics.meters.mine,MATCH(lay_material,yield.fabrics.material,0))),0)))'),
+        computed("fabric", "Fabric, m", number(1), 'IF(marker_long="","",N(marker_long)*all_plies)', help="Without end losses."),
+    )),
+    Table("sizes", "Cut by these lays", ref="Z", key="size", mirrors="style.sizes", columns=(
+        computed("size", "Size", text(26), 'IFERROR(INDEX(style.sizes.name,MATCH(ref,style.sizes.ref,0))&"","")'),
+        Section("Pieces cut", (
+            per("colorway", computed("planned", "{colorway}", whole(width=11), "EACH(size, IF(MATCH(ref,style.sizes.ref,0)=mine,SUMPRODUCT(lays.garments.mine,lays.plies.outer),0))")),
+        )),
+        Section("More than ordered", (
+            per("colorway", computed("over", "{colorway}", whole(width=11), 'IF(N(pieces_planned)=0,"",planned.mine-N(INDEX(order.sizes.ordered.mine,MATCH(ref,order.sizes.ref,0))))')),
+        )),
+    )),
+), checks=(
+    Check("short", "The lays cut fewer than ordered", 'EACH(colorway, COUNTIF(cutting.sizes.over.mine,"<0"))', fix="Add plies, or plan the lays anew."),
+))  # fmt: skip

@@ -1,0 +1,3 @@
+"""OUTLINES of cut pieces."""
+
+OUTLINES = ("rectangle",)
