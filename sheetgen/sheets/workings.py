@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sheetgen.declare.entry import Entry, computed, fixed, per
-from sheetgen.declare.kinds import date, number, percent, text, whole
+from sheetgen.declare.kinds import number, percent, text, whole
 from sheetgen.declare.parts import Section, Sheet, Table
 
-FIBERS = range(1, 6)
+FIBERS = range(1, 5)
 """So many fibers of one cloth are read."""
-_DAYS_BACK = 240
-"""Calendar days before the delivery that are looked at: enough for 160 working days of a five-day week."""
+_DAYS_BACK = 120
+"""Calendar days before the delivery that are looked at: enough for 85 working days of a five-day week."""
 
 _SPACED = (", ", "; ", ";", "/", "|", "&", "+", " and ")
 _WORDS_LEFT_OUT = ("organic ", "recycled ", "virgin ")
@@ -59,7 +59,7 @@ def _reading() -> Iterator[Entry]:
         after = f"MID(plain_text,end_{n}+2,MAX(0,start_{n + 1}-end_{n}-3))"
         first = "1" if n == 1 else f"end_{n - 1}+2"
         ahead = f"MID(plain_text,{first},MAX(0,start_{n}-1-{first}))"
-        yield computed(f"word_{n}", f"Name {n}", text(14), f'IF(end_{n}=0,"",IF(start_1=1,{after},{ahead}))')
+        word = f"IF(start_1=1,{after},{ahead})"
         yield computed(
             f"share_{n}", f"Share {n}", percent(1), f'IF(end_{n}=0,"",IFERROR(({_decimal(f"said_{n}")})/100,""))'
         )
@@ -67,9 +67,8 @@ def _reading() -> Iterator[Entry]:
             f"known_{n}",
             f"Fiber {n}",
             text(14),
-            f'IF(end_{n}=0,"",IFERROR(INDEX(lists.fibers.fiber,MATCH(word_{n},lists.fibers.fiber,0)),""))',
+            f'IF(end_{n}=0,"",IFERROR(INDEX(lists.fibers.fiber,MATCH({word},lists.fibers.fiber,0)),""))',
         )
-        yield computed(f"grams_{n}", f"Grams {n}", number(2), f'IF(known_{n}="",0,N(share_{n})*grams)')
 
 
 def _words() -> str:
@@ -96,7 +95,7 @@ WORKINGS = Sheet("workings", "Workings", purpose="Nothing to fill: steps on the 
     )),
     Table("fibers", "Fibers of the whole garment, by weight", ref="J", key="fiber", mirrors="lists.fibers", columns=(
         computed("fiber", "Fiber", text(26), "INDEX(lists.fibers.fiber,MATCH(ref,lists.fibers.ref,0))"),
-        computed("grams", "Grams", number(2), "+".join(f"SUMIF(read.known_{n},fiber,read.grams_{n})" for n in FIBERS)),
+        computed("grams", "Grams", number(2), "+".join(f"SUMPRODUCT((read.known_{n}=fiber)*1,read.share_{n},read.grams)" for n in FIBERS)),
         computed("order", "In order", number(6), "IF(grams=0,0,grams-0.000001*INDEX(lists.fibers.place,MATCH(ref,lists.fibers.ref,0)))"),
         computed("share", "Share", percent(2), "IF(SUM(fibers.grams)=0,0,grams/SUM(fibers.grams))"),
     )),
@@ -127,12 +126,10 @@ WORKINGS = Sheet("workings", "Workings", purpose="Nothing to fill: steps on the 
     )),
     Table("days", "Days back from the delivery", ref="D", key="back", spare=0, rows=tuple({"back": back} for back in range(_DAYS_BACK + 1)), columns=(
         fixed("back", "Days back", whole(width=26)),
-        computed("day", "Day", date(), "style.delivery-back"),
-        computed("weekday", "Weekday, Monday is 0", whole(), "MOD(day-2,7)"),
         computed("works", "Works", whole(),
-                 'IF(OR(back=0,COUNTIF(order.holidays.on,day)>0),0,'
-                 'IF(order.week&""="Monday to Friday",IF(weekday<5,1,0),IF(order.week&""="Monday to Saturday",IF(weekday<6,1,0),'
-                 'IF(order.week&""="Sunday to Thursday",IF(OR(weekday<4,weekday=6),1,0),1))))'),
+                 'IF(OR(back=0,COUNTIF(order.holidays.on,style.delivery-back)>0),0,'
+                 'IF(order.week&""="Monday to Friday",IF(MOD(style.delivery-back-2,7)<5,1,0),IF(order.week&""="Monday to Saturday",IF(MOD(style.delivery-back-2,7)<6,1,0),'
+                 'IF(order.week&""="Sunday to Thursday",IF(OR(MOD(style.delivery-back-2,7)<4,MOD(style.delivery-back-2,7)=6),1,0),1))))'),
         computed("done", "Working days since", whole(), 'SUMIF(days.back,"<="&back,days.works)'),
     )),
 ))  # fmt: skip

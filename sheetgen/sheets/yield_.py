@@ -10,7 +10,6 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, designer, per, vendor
 from sheetgen.declare.kinds import choice, length, number, percent, pick, text, whole
 from sheetgen.declare.parts import Section, Sheet, Table
-from sheetgen.trade.outlines import OUTLINES
 
 NAPS = ("one way", "two ways", "any way")
 
@@ -22,7 +21,7 @@ def _point(side: str) -> str:
 
 def _side(side: str) -> str:
     own = f'IF({side}_shrink="",IFERROR(N(INDEX(yield.fabrics.{side}_shrink,MATCH(material,yield.fabrics.material,0))),0),{side}_shrink)'
-    return f"({_point(side)}+{_point(f'{side}_second')}+N({side}_plus))*style.unit_in_meters/(1-{own})"
+    return f"(({_point(side)}+{_point(f'{side}_second')}+N({side}_plus))*style.unit_in_meters/(1-{own}))"
 
 
 def _bom(column: str) -> str:
@@ -75,8 +74,7 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         designer("material", "Material", pick("materials.bom.ref", 9), need="quote"),
         designer("piece", "Piece", text(20), need="quote"),
         designer("count", "Pieces", whole(least=0), need="quote"),
-        designer("outline", "Outline", choice(*OUTLINES, open=True, width=14), help="The shape that a marker lays. Blank: a rectangle."),
-        designer("fill", "Fills of its box", percent(1, 0.05, 1), help="Area of the outline / length x width; a marker writes it. Blank: all."),
+        designer("fill", "Fills of its box", percent(1, 0.05, 1), help="Area of the outline / length x width; from a marker. Blank: all."),
         designer("long_point", "Length of point", pick("measurements.points.ref", 9)),
         designer("long_times", "Times", number(2, width=6)),
         designer("long_second_point", "and point", pick("measurements.points.ref", 9)),
@@ -89,15 +87,10 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         designer("wide_second_times", "Times", number(2, width=6)),
         designer("wide_plus", "Plus, {unit}", length()),
         designer("wide_shrink", "Own shrinkage", percent(1, 0, 0.5)),
-        Section("Cut length by size, m", new_page=True, columns=(
-            per("size", computed("long", "{size}", number(3), _side("long"))),
-        )),
-        Section("Cut width by size, m", (
-            per("size", computed("wide", "{size}", number(3), _side("wide"))),
-        )),
-        Section("Area by size, m²", (
-            per("size", computed("area", "{size}", number(4), 'count*N(long.mine)*N(wide.mine)*IF(fill="",1,fill)')),
-            computed("mark", "Mark", number(2), 'ROUND(1000*N(count)*(1+LEN(outline&""))*EACH(size, (mine+N(long.mine))*(mine+3*N(wide.mine))),2)'),
+        designer("note", "Note", text(14)),
+        Section("Area by size, m²", new_page=True, columns=(
+            per("size", computed("area", "{size}", number(4), f'count*{_side("long")}*{_side("wide")}*IF(fill="",1,fill)')),
+            computed("mark", "Mark", number(2), "ROUND(10000*EACH(size, (mine+1)*N(area.mine)),2)"),
         )),
     )),
 ))  # fmt: skip

@@ -43,7 +43,9 @@ def shared(wanted: int, sizes: list[float], colors: list[float] | None = None) -
         ("Q4", 333, [1, 2, 2, 1], [56, 111, 111, 55]),
     ],
 )
-def test_largest_remainder_ties_to_the_smaller_size(case: str, wanted: int, ratio: list[float], pieces: list[int]) -> None:
+def test_largest_remainder_ties_to_the_smaller_size(
+    case: str, wanted: int, ratio: list[float], pieces: list[int]
+) -> None:
     in_source(FIRST, case, "result", "/".join(map(str, pieces)))
     assert [cells[0] for cells in shared(wanted, ratio)] == pieces
 
@@ -83,7 +85,12 @@ def test_typed_pieces_come_before_a_total() -> None:
 def test_working_days_are_those_of_a_calendar_library(week: str, mask: str) -> None:
     """numpy's business days are the reference; the holidays are invented."""
     delivery = datetime.date(2027, 7, 15)
-    free = [datetime.date(2027, 7, 5), datetime.date(2027, 6, 24), datetime.date(2027, 6, 10), datetime.date(2027, 6, 12)]
+    free = [
+        datetime.date(2027, 7, 5),
+        datetime.date(2027, 6, 24),
+        datetime.date(2027, 6, 10),
+        datetime.date(2027, 6, 12),
+    ]
     before = [75, 60, 45, 42, 38, 35, 33, 24, 1, 0]
     book = Shown(
         style={"delivery": delivery},
@@ -95,7 +102,9 @@ def test_working_days_are_those_of_a_calendar_library(week: str, mask: str) -> N
     )
     for number, days in enumerate(before, 1):
         due = datetime.date(1899, 12, 30) + datetime.timedelta(days=book.number(f"order.calendar[E{number}].due"))
-        wanted = numpy.busday_offset(delivery, -days, roll="following", weekmask=mask, holidays=free) if days else delivery
+        wanted = (
+            numpy.busday_offset(delivery, -days, roll="following", weekmask=mask, holidays=free) if days else delivery
+        )
         assert due == wanted, days
 
 
@@ -123,10 +132,21 @@ def test_a_color_is_bought_once_with_its_own_minimum() -> None:
 def test_never_less_is_bought_than_needed(
     pieces: int, net: float, waste: float, minimum: float, color: float, multiple: float | None
 ) -> None:
-    line = {"item": "Cloth", "group": "fabric", "net": net, "waste": waste, "minimum": minimum, "minimum_color": color, "color": "any"}
+    line = {
+        "item": "Cloth",
+        "group": "fabric",
+        "net": net,
+        "waste": waste,
+        "minimum": minimum,
+        "minimum_color": color,
+        "color": "any",
+    }
     book = Shown(
         materials={"bom": [line]},
-        order={"sizes": [{"row": "M", "pieces": pieces}], "buy": [{"row": "M1", "multiple": multiple}] if multiple else []},
+        order={
+            "sizes": [{"row": "M", "pieces": pieces}],
+            "buy": [{"row": "M1", "multiple": multiple}] if multiple else [],
+        },
     )
     buy = book.number("order.buy[M1].buy")
     assert buy >= max(book.number("order.buy[M1].need"), minimum, color) - 1e-6

@@ -71,7 +71,9 @@ def test_a_seam_taken_apart_is_an_own_ratio_and_its_split() -> None:
             "articles": [{"material": "M1"}, {"material": "M2"}],
         },
     )  # fmt: skip
-    assert book.number("construction.callouts[N1].thread") * 100 == pytest.approx(float(published(EXAMPLES)["TH05"]["published_answer"]))
+    assert book.number("construction.callouts[N1].thread") * 100 == pytest.approx(
+        float(published(EXAMPLES)["TH05"]["published_answer"])
+    )
     assert book.number("thread.articles[H1].needle") * 100 == pytest.approx(130)
     assert book.number("thread.articles[H2].looper") * 100 == pytest.approx(410)
     assert book.number("materials.bom[M2].use") == pytest.approx(4.1)

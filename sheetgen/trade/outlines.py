@@ -1,3 +1,0 @@
-"""OUTLINES of cut pieces."""
-
-OUTLINES = ("rectangle",)
