@@ -38,6 +38,11 @@ def _letters() -> list[dict[str, Value]]:
     ]
 
 
+def _digits(factor: float) -> float:
+    """Fourteen digits: spreadsheet programs write no more than fifteen when they save."""
+    return float(f"{factor:.14g}")
+
+
 def _stitch(one: Stitch) -> dict[str, Value]:
     geometry = model(one.code)
     row: dict[str, Value] = {"stitch": f"{one.code} {one.name}", "threads": one.threads, "use": one.use}
@@ -66,13 +71,13 @@ LISTS = Sheet("lists", "Lists", purpose="Nothing to fill. The other sheets look 
         fixed("place", "Number", whole()),
     )),
     Table("weights", "Weights of materials", ref="S", key="unit", spare=0, note="Grams are factor times the number, or factor divided by it where that says yes.",
-          rows=tuple({"unit": one.unit, "of": one.of, "factor": one.factor, "inverse": "yes" if one.inverse else "no"} for one in WEIGHT_UNITS), columns=(
+          rows=tuple({"unit": one.unit, "of": one.of, "factor": _digits(one.factor), "inverse": "yes" if one.inverse else "no"} for one in WEIGHT_UNITS), columns=(
         fixed("unit", "Unit", text(26)),
         fixed("of", "Of one", text(12)),
         fixed("factor", "Factor, g", number(8, width=12)),
         fixed("inverse", "Divided", text(8)),
     )),
-    Table("units", "Units of use", ref="E", key="unit", spare=0, rows=tuple({"unit": one.unit, "of": one.of, "factor": one.factor} for one in USE_UNITS), columns=(
+    Table("units", "Units of use", ref="E", key="unit", spare=0, rows=tuple({"unit": one.unit, "of": one.of, "factor": _digits(one.factor)} for one in USE_UNITS), columns=(
         fixed("unit", "Unit", text(26)),
         fixed("of", "Counts", text(12)),
         fixed("factor", "m, m², g or pieces", number(6, width=14)),

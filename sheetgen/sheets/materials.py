@@ -61,7 +61,7 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
         computed("price_here", "Price, {currency}", money(4), f"IF({_RATE}=\"\",\"\",price*{_RATE})"),
         computed("cost", "Cost, {currency}", money(4), "ROUND(gross*price_here,4)", help="Per garment."),
         Section("Where it comes from", new_page=True, columns=(
-            designer("sourcing", "Sourcing", choice("nominated", "open", width=10), need="quote", help="Nominated: from this supplier only. Open: the vendor may propose another."),
+            designer("sourcing", "Sourcing", choice("nominated", "open", width=10), help="Nominated: from this supplier only. Open: the vendor may propose another."),
             designer("instead_of", "Alternative to", pick("materials.bom.ref", 9), help="The ref of the line it could replace: it is then in no total."),
             vendor("supplier", "Supplier", text(20), need="sample"),
             vendor("supplier_ref", "Supplier's article", text(16), need="sample"),

@@ -53,7 +53,7 @@ def test_a_working_file_is_audited_for_what_the_designer_fills(overshirt: Made) 
         ),
         (
             Edit("materials.bom[M1].gross", "formula", "net"),
-            Edit("materials.bom[M1].gross", "formula", "net*(1+waste)"),
+            Edit("materials.bom[M1].gross", "formula", "use*(1+waste)"),
             "formula-altered materials.bom[M1].gross",
         ),
         (
