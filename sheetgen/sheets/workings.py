@@ -57,7 +57,7 @@ def _reading() -> Iterator[Entry]:
     )
     for n in FIBERS:
         after = f"MID(plain_text,end_{n}+2,MAX(0,start_{n + 1}-end_{n}-3))"
-        first = "1" if n == 1 else f"end_{n - 1}+2"
+        first = "1" if n == 1 else f"(end_{n - 1}+2)"
         ahead = f"MID(plain_text,{first},MAX(0,start_{n}-1-{first}))"
         word = f"IF(start_1=1,{after},{ahead})"
         yield computed(

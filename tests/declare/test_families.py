@@ -102,6 +102,17 @@ def test_each_adds_up_over_the_members_in_fields_and_in_checks():
     assert made.sheet("points").checks[0].formula == "(COUNT(points.list.width_z1)+COUNT(points.list.width_z2))"
 
 
+def test_in_each_the_member_around_is_called_outer():
+    book = points(
+        per("size", designer("width", "{size}", length())),
+        per("size", computed("sum", "Sum {size}", length(), "EACH(size, width.mine*width.outer*outer)")),
+    )
+    assert formulas(expand(book, {"size": ("S", "M")})) == {
+        "points.list.sum_z1": "(width_z1*width_z1*1+width_z2*width_z1*1)",
+        "points.list.sum_z2": "(width_z1*width_z2*2+width_z2*width_z2*2)",
+    }
+
+
 def test_one_each_inside_another_is_refused():
     book = points(computed("sum", "Sum", length(), "EACH(size,EACH(size,mine))"))
     with pytest.raises(DeclarationError) as caught:
