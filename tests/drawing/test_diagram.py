@@ -154,7 +154,7 @@ def any_style(draw):
     return garment, [Measure(m.ref, m.name, draw(VALUES), m.half) for m in kept]
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(any_style())
 def test_no_number_breaks_a_drawing(style):
     garment, found = style

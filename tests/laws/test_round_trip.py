@@ -26,9 +26,9 @@ LAW = settings(
     deadline=None, database=None, derandomize=True, suppress_health_check=list(HealthCheck),
     phases=[Phase.explicit, Phase.generate, Phase.shrink],
 )  # fmt: skip
-FEW = settings(LAW, max_examples=10, phases=[Phase.generate])
+FEW = settings(LAW, max_examples=6, phases=[Phase.generate])
 """The real book takes two seconds an example: no shrinking."""
-MANY = settings(LAW, max_examples=40)
+MANY = settings(LAW, max_examples=20)
 
 REAL = styles(BOOK, {
     "style.sizes": (1, 12), "colorways.list": (1, 6), "materials.bom": (0, 40), "measurements.points": (0, 40),
@@ -70,7 +70,7 @@ def test_the_same_input_gives_the_same_bytes_and_survives_a_second_round(values)
     assert workbook_bytes(ready_for(ordered), ordered, {"kind": "working"}) == once
 
 
-@settings(MANY, max_examples=25)
+@settings(MANY, max_examples=12)
 @given(LITTLE)
 def test_a_vendors_copy_shows_all_that_is_shared_and_its_receipt_says_so(values):
     sent = issue(SMALL, values, {}, datetime.date(2026, 5, 1))

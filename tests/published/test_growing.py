@@ -74,7 +74,7 @@ def test_rounding_goes_from_the_exact_figure_not_from_the_rounded_neighbor() -> 
     assert sizes_of(book, 6) == pytest.approx([51.3, 51.8, 52.8, 53.3, 54.3, 54.8])
 
 
-@settings(max_examples=25, deadline=None, database=None)
+@settings(max_examples=12, deadline=None, database=None)
 @given(
     base=st.integers(10, 2000).map(lambda tenths: tenths / 10),
     steps=st.lists(st.integers(0, 60).map(lambda tenths: tenths / 10), min_size=2, max_size=8),

@@ -114,7 +114,7 @@ def test_where_the_money_goes_adds_up_and_swings_follow() -> None:
 AMOUNT = st.floats(0, 50).map(lambda x: round(x, 2))
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(AMOUNT, AMOUNT, st.sampled_from(["freight", "insurance", "duty", "fees", "inland", "other_duty"]), st.booleans())
 def test_landed_cost_never_falls_when_something_rises(price: float, more: float, what: str, on_all: bool) -> None:
     base = {"duty": 0.12, "duty_base": "price, freight and insurance" if on_all else "price"}

@@ -58,7 +58,7 @@ def test_a_published_matrix_keeps_its_total() -> None:
     assert [sum(row[color] for row in cells) for color in range(3)] == [2500, 5000, 2500]
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=7, deadline=None)
 @given(
     st.integers(1, 20000),
     st.lists(st.integers(1, 99), min_size=1, max_size=5),
@@ -124,7 +124,7 @@ def test_a_color_is_bought_once_with_its_own_minimum() -> None:
     assert book.number("order.buy[M2].surplus") == 50
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=7, deadline=None)
 @given(
     st.integers(1, 5000), st.floats(0.01, 5), st.floats(0, 0.2), st.floats(0, 3000), st.floats(0, 500),
     st.sampled_from([None, 1, 25, 50, 144]),
