@@ -131,6 +131,7 @@ def formula_altered(case: Case) -> Iterator[Fault]:
             {
                 "materials.bom[M1].gross": Do("shows", 9.99),
                 "materials.bom[M1].cost": Do("shows", 46.45),
+                "materials.bom[M1].counted": Do("shows", 46.45),
                 "materials.cost": Do("shows", 48.43),
             },
             ("total-stale materials.bom[M1].gross",),
