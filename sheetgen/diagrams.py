@@ -31,7 +31,7 @@ def artist(ready: Ready, values: Values) -> Artist | None:
         return None
 
     def draw(shown: Mapping[Place, Value]) -> Values:
-        sizes = list(_sizes(ready, values, shown))
+        sizes = list(measures_of_sizes(ready, {**values, **shown}))
         sample = values.get(Place("style.sample_size"))
         base = next((measures for name, measures in sizes if name == sample), sizes[0][1])
         unit = dict(ready.shape.words)["{unit}"]
@@ -49,15 +49,16 @@ def artist(ready: Ready, values: Values) -> Artist | None:
     return Artist(tuple(wanted), draw)
 
 
-def _sizes(ready: Ready, values: Values, shown: Mapping[Place, Value]) -> Iterator[tuple[str, list[Measure]]]:
-    """Each size with its measures in centimeters, as far as they are worked out."""
+def measures_of_sizes(ready: Ready, shown: Mapping[Place, Value]) -> Iterator[tuple[str, list[Measure]]]:
+    """Each size with its measures in centimeters, as far as they are worked out; `shown` are typed and computed values."""
     unit = dict(ready.shape.words)["{unit}"]
+    rows = refs(_POINTS, shown)
     for number, name in enumerate(dict(ready.shape.axes)["size"], 1):
         measures = []
-        for ref in refs(_POINTS, values):
+        for ref in rows:
             value = shown.get(Place(f"{_POINTS}.{member_name('spec', 'size', number)}", ref))
-            known = values.get(Place(f"{_POINTS}.drawn", ref)) or values.get(Place(f"{_POINTS}.point", ref))
+            known = shown.get(Place(f"{_POINTS}.drawn", ref)) or shown.get(Place(f"{_POINTS}.point", ref))
             if isinstance(value, int | float) and isinstance(known, str):
-                half = values.get(Place(f"{_POINTS}.extent", ref)) == "half"
+                half = shown.get(Place(f"{_POINTS}.extent", ref)) == "half"
                 measures.append(Measure(ref, known.lower(), convert(float(value), unit, "cm"), half))
         yield name, measures

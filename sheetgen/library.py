@@ -14,7 +14,9 @@ from sheetgen.brand import load_brand, load_style, starter_style
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
 from sheetgen.diagrams import artist
+from sheetgen.figures import figures
 from sheetgen.grades import apply_body, apply_grade, from_csv, from_workbook
+from sheetgen.laying import Laid, LayingError, Request, Told, lay
 from sheetgen.sheets import BOOK
 from sheetgen.starters import starter
 from sheetgen.workbook.accept import Acceptance, carried, merge
@@ -23,10 +25,9 @@ from sheetgen.workbook.edit import place_of
 from sheetgen.workbook.found import Returned
 from sheetgen.workbook.issue import FORM, Issued, Receipt, find_receipt, load_receipt, receipt_from_json
 from sheetgen.workbook.issue import issue as make_issue
-from sheetgen.workbook.layout import plan
 from sheetgen.workbook.read import read as read_file
-from sheetgen.workbook.values import UserError, Values, fixed_values, ready, shape_of
-from sheetgen.workbook.writing.file import calculated, workbook_bytes
+from sheetgen.workbook.values import UserError, Values, ready, shape_of
+from sheetgen.workbook.writing.file import workbook_bytes
 
 _BRAND_PLACES = ("brand.toml", "../brand.toml", "../brand/brand.toml", "brand/brand.toml")
 _REFUSING = frozenset({"another-issue", "older-issue", "wrong-style", "wrong-vendor"})
@@ -70,10 +71,7 @@ class Difference:
 
 def cautions_of(built: Built) -> list[str]:
     """The sentences of all cautions that apply to a style."""
-    book = ready(BOOK, shape_of(BOOK, built.values))
-    full = {**built.values, **fixed_values(book)}
-    _, where = plan(book, full)
-    shown = calculated(book, full, where)[1]
+    book, shown = figures(built.values)
     found = []
     for sheet in book.book.sheets:
         for caution in sheet.cautions:
@@ -176,6 +174,23 @@ def issue(
     if vendor is not None:
         changes[Place("style.vendor")] = vendor
     return make_issue(BOOK, values, changes, issued or datetime.date.today(), artist)
+
+
+def lay_markers(
+    working: Path, request: Request, *, made_on: datetime.date | None = None, tell: Told = lambda _item, _part: None
+) -> tuple[Built, list[Laid]]:  # fmt: skip
+    """The working workbook with markers laid for its fabrics, and these markers; UserError says what stands in the way."""
+    got = _working(working, "is a vendor's copy; lay the markers in the working workbook")
+    values, lost = carried(got)
+    try:
+        values, laid = lay(values, request, made_on or datetime.date.today(), tell)
+    except LayingError as refused:
+        cell = got.where.at(refused.place) if refused.place else None
+        where = f", sheet {cell.sheet}, cell {cell.address}" if cell else ""
+        raise UserError(f"{working}{where}: {refused}.") from None
+    except ValueError as refused:
+        raise UserError(f"{working}: {refused}.") from None
+    return from_values(values, tuple(lost)), laid
 
 
 def audit(path: Path, receipt: Path | None = None) -> Audit:

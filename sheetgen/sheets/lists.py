@@ -7,6 +7,7 @@ from sheetgen.declare.kinds import Value, number, text, whole
 from sheetgen.declare.parts import Sheet, Table
 from sheetgen.trade import sampling
 from sheetgen.trade.labels import FIBER_CHOICES
+from sheetgen.trade.outlines import OUTLINES
 from sheetgen.trade.seams import SEAM_CHOICES
 from sheetgen.trade.stitches import STITCHES, TABLES, Stitch, thread_m_per_m
 from sheetgen.trade.terms import TERMS
@@ -69,6 +70,10 @@ LISTS = Sheet("lists", "Lists", purpose="Nothing to fill. The other sheets look 
           rows=tuple({"fiber": fiber, "place": place} for place, fiber in enumerate(FIBER_CHOICES, 1)), columns=(
         fixed("fiber", "Fiber", text(26)),
         fixed("place", "Number", whole()),
+    )),
+    Table("outlines", "Outlines of cut pieces", ref="K", key="outline", spare=0, note="A half piece is cut open at the center, the others run from side to side; a rib, a binding or a placket is a rectangle.",
+          rows=tuple({"outline": outline} for outline in OUTLINES), columns=(
+        fixed("outline", "Outline", text(26)),
     )),
     Table("weights", "Weights of materials", ref="S", key="unit", spare=0, note="Grams are factor times the number, or factor divided by it where that says yes.",
           rows=tuple({"unit": one.unit, "of": one.of, "factor": _digits(one.factor), "inverse": "yes" if one.inverse else "no"} for one in WEIGHT_UNITS), columns=(

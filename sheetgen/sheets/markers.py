@@ -7,10 +7,10 @@ from sheetgen.declare.kinds import date, length, number, percent, pick, picture,
 from sheetgen.declare.parts import Check, Sheet, Table
 
 MARKERS = Sheet("markers", "Markers", purpose="The pieces of a few garments laid on the fabric: the basis of its use.", parts=(
-    Table("list", "Markers", ref="G", key="material", spare=2, row_height=150,
-          note="Its own efficiency comes before the one typed in Yield. An estimate until the cutter lays it.", columns=(
+    Table("list", "Markers", ref="G", key="material", spare=2, row_height=330,
+          note="sheetgen marker lays and draws them. Their efficiency comes before the one typed in Yield: an estimate until the cutter lays it.", columns=(
         designer("material", "Material", pick("materials.bom.ref", 9)),
-        computed("state", "State", text(16), 'IF(stamp="","typed",IF(ABS(stamp-stamp_now)<0.05,"as laid","OUT OF DATE"))',
+        computed("state", "State", text(12), 'IF(stamp="","typed",IF(ABS(stamp-stamp_now)<0.05,"as laid","OUT OF DATE"))',
                  help="Out of date: measurements, pieces, width or the order's mix changed since."),
         designer("sizes", "Garments in it", text(16)),
         designer("garments", "Number", whole(least=1)),
@@ -18,13 +18,13 @@ MARKERS = Sheet("markers", "Markers", purpose="The pieces of a few garments laid
         designer("long", "Length, m", number(3, 0)),
         designer("area", "Area of pieces, m²", number(4, 0)),
         designer("end_loss", "End loss, m", number(3, 0), help="Of each ply, both ends."),
-        computed("efficiency", "Efficiency", percent(2), "area/(long*width*style.unit_in_meters)"),
+        computed("efficiency", "Efficiency", percent(2, width=10), "area/(long*width*style.unit_in_meters)"),
         computed("each", "m per garment", number(4), "(long+N(end_loss))/garments"),
         designer("made_on", "Laid on", date()),
-        designer("how", "How", text(24)),
-        designer("picture", "Marker", picture(64)),
-        designer("stamp", "Inputs then", number(2, width=14), help="A sum over all that the marker rests on; written with it."),
-        computed("stamp_now", "Inputs now", number(2, width=14),
+        designer("how", "How", text(18)),
+        designer("picture", "Marker", picture(94)),
+        designer("stamp", "Inputs then", number(2, width=12), help="A sum over all that the marker rests on; written with it."),
+        computed("stamp_now", "Inputs now", number(2, width=12),
                  "ROUND(SUMPRODUCT((yield.pieces.material=material)*1,yield.pieces.mark)"
                  "+31*N(INDEX(yield.fabrics.usable,MATCH(material,yield.fabrics.material,0)))+LEN(INDEX(yield.fabrics.nap,MATCH(material,yield.fabrics.material,0))&\"\")"
                  "+EACH(size, mine*SUMPRODUCT(measurements.points.spec.mine,measurements.points.spec.mine))"

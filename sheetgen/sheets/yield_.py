@@ -21,7 +21,7 @@ def _point(side: str) -> str:
 
 def _side(side: str) -> str:
     own = f'IF({side}_shrink="",IFERROR(N(INDEX(yield.fabrics.{side}_shrink,MATCH(material,yield.fabrics.material,0))),0),{side}_shrink)'
-    return f"(({_point(side)}+{_point(f'{side}_second')}+N({side}_plus))*style.unit_in_meters/(1-{own}))"
+    return f"({_point(side)}+{_point(f'{side}_second')}+N({side}_plus))/(1-{own})"
 
 
 def _bom(column: str) -> str:
@@ -44,11 +44,11 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         designer("usable", "Usable width, {unit}", length(least=0), need="quote", help="Without the selvedges."),
         designer("full", "Full width, {unit}", length(least=0), help="With the selvedges: for the weight. Blank: the usable width."),
         designer("nap", "Pieces lie", choice(*NAPS, width=9), need="sample", help="One way: nap, pile, one-way prints. Two ways: heads up or down."),
-        designer("long_shrink", "Shrinkage, length", percent(1, 0, 0.5), help="(before - after) / before, in the wash."),
-        designer("wide_shrink", "Shrinkage, width", percent(1, 0, 0.5)),
-        designer("efficiency", "Efficiency, typed", percent(1, 0.01, 1), need="quote", unless="from_marker", help="Area of the pieces / area of the marker. A marker's own figure comes first."),
-        computed("from_marker", "Efficiency, marker", percent(1), f'IFERROR(IF(N({_marker("efficiency")})=0,"",{_marker("efficiency")}),"")'),
-        computed("counted", "Efficiency counted", percent(1), 'IF(from_marker<>"",N(from_marker),IF(efficiency="","",efficiency))'),
+        designer("long_shrink", "Shrinkage, length", percent(1, 0, 0.5, width=10), help="(before - after) / before, in the wash."),
+        designer("wide_shrink", "Shrinkage, width", percent(1, 0, 0.5, width=10)),
+        designer("efficiency", "Efficiency, typed", percent(1, 0.01, 1, width=11), need="quote", unless="from_marker", help="Area of the pieces / area of the marker. A marker's own figure comes first."),
+        computed("from_marker", "Efficiency, marker", percent(1, width=11), f'IFERROR(IF(N({_marker("efficiency")})=0,"",{_marker("efficiency")}),"")'),
+        computed("counted", "Efficiency counted", percent(1, width=11), 'IF(from_marker<>"",N(from_marker),IF(efficiency="","",efficiency))'),
         designer("remark", "Remark", text(14)),
         computed("mix", "m, order's mix", number(3), "IF(SUM(order.sizes.total)=0,\"\",EACH(size, meters.mine*N(INDEX(order.sizes.total,mine)))/SUM(order.sizes.total))"),
         computed("sample", "m, sample size", number(3), "IFERROR(INDEX(meters.row,style.sample_number),\"\")"),
@@ -80,17 +80,23 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         designer("long_second_point", "and point", pick("measurements.points.ref", 9)),
         designer("long_second_times", "Times", number(2, width=6), help="Below 0 where it is taken off."),
         designer("long_plus", "Plus, {unit}", length(), help="Seams and hem; the whole length where no point fits."),
-        designer("long_shrink", "Own shrinkage", percent(1, 0, 0.5), help="Blank: the fabric's."),
+        designer("long_shrink", "Own shrinkage", percent(1, 0, 0.5, width=10), help="Blank: the fabric's."),
         designer("wide_point", "Width of point", pick("measurements.points.ref", 9)),
         designer("wide_times", "Times", number(2, width=6)),
         designer("wide_second_point", "and point", pick("measurements.points.ref", 9)),
         designer("wide_second_times", "Times", number(2, width=6)),
         designer("wide_plus", "Plus, {unit}", length()),
-        designer("wide_shrink", "Own shrinkage", percent(1, 0, 0.5)),
-        designer("note", "Note", text(14)),
-        Section("Area by size, m²", new_page=True, columns=(
-            per("size", computed("area", "{size}", number(4), f'count*{_side("long")}*{_side("wide")}*IF(fill="",1,fill)')),
-            computed("mark", "Mark", number(2), "ROUND(10000*EACH(size, (mine+1)*N(area.mine)),2)"),
+        designer("wide_shrink", "Own shrinkage", percent(1, 0, 0.5, width=10)),
+        designer("outline", "Outline", pick("lists.outlines.outline", 16), help="What a marker draws the piece as; blank: a rectangle. Two of a piece are a left and a right."),
+        Section("Cut length by size, {unit}", new_page=True, columns=(
+            per("size", computed("long", "{size}", length(), f'IF(material="","",{_side("long")})')),
+        )),
+        Section("Cut width by size, {unit}", (
+            per("size", computed("wide", "{size}", length(), f'IF(material="","",{_side("wide")})')),
+        )),
+        Section("Area by size, m²", (
+            per("size", computed("area", "{size}", number(4), 'count*long.mine*wide.mine*style.unit_in_meters*style.unit_in_meters*IF(fill="",1,fill)')),
+            computed("mark", "Mark", number(2), 'ROUND(10000*EACH(size, (mine+1)*N(area.mine))+IF(outline="",0,MATCH(outline,lists.outlines.outline,0)),2)'),
         )),
     )),
 ))  # fmt: skip

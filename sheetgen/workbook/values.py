@@ -52,7 +52,7 @@ class Ready:
         }
 
 
-def refs(table: str, values: Values) -> list[str]:
+def refs(table: str, values: Mapping[Place, Value]) -> list[str]:
     """Refs of a table's rows that hold anything, in the order in which they were given."""
     return list(dict.fromkeys(place.row for place in values if place.row and place.entry.rpartition(".")[0] == table))
 

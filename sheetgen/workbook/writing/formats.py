@@ -12,6 +12,8 @@ if TYPE_CHECKING:
     from xlsxwriter.format import Format
 
 _LEFT_KINDS = {"text", "choice", "color"}
+_NARROW = 9
+"""A choice no wider than this, a ref mostly, stands in the middle: at the left it would touch a number before it."""
 
 
 class Formats:
@@ -31,7 +33,8 @@ class Formats:
 
     def value(self, kind: Kind, role: str, *, locked: bool, small: bool = False, indent: int = 0) -> Format:
         """The format of a value's cell."""
-        key = ("value", kind.name, kind.digits, role, locked, small, indent)
+        centered = kind.name in {"date", "picture"} or (kind.name == "choice" and kind.width <= _NARROW)
+        key = ("value", kind.name, kind.digits, role, locked, small, indent, centered)
         if key not in self._made:
             left = kind.name in _LEFT_KINDS
             self._made[key] = self.get(
@@ -40,7 +43,7 @@ class Formats:
                 border_color=look.RULE,
                 locked=locked,
                 num_format=look.number_format(kind, self._unit, self._parts),
-                align="left" if left else "center" if kind.name in {"date", "picture"} else "right",
+                align="center" if centered else "left" if left else "right",
                 text_wrap=left,
                 indent=0 if left else indent,
                 **({"font_size": 8, "font_color": look.FAINT} if small else {}),

@@ -1,0 +1,110 @@
+"""`sheetgen marker`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+from rich.markup import escape
+from rich.progress import Progress
+from rich.table import Table
+
+from sheetgen import library
+from sheetgen.commands.build import tell_not_carried
+from sheetgen.commands.options import FILE, console, out_option, replace_option
+from sheetgen.laying import Laid, Request
+from sheetgen.workbook.values import UserError
+from sheetgen.workbook.writing.file import save
+
+
+@click.command("marker", epilog="Example: sheetgen marker overshirt-working.xlsx --material M1 --garments 6 --replace")
+@click.argument("working", type=FILE)
+@click.option(
+    "--material", "materials", multiple=True, metavar="REF", help="A fabric, as M1; may come again. All if left out."
+)
+@click.option(
+    "--garments", type=click.IntRange(1, 40), default=None, help="So many garments, in the order's proportion of sizes."
+)
+@click.option("--mix", default=None, metavar="SIZES", help="Exactly these garments instead, as S=1,M=2,L=1.")
+@click.option(
+    "--gap", type=click.FloatRange(0), default=None, help="Room between pieces, in the style's unit; else 2 mm."
+)
+@click.option(
+    "--effort",
+    type=click.FloatRange(0, min_open=True),
+    default=10.0,
+    show_default=True,
+    help="How long to search: about so many seconds a fabric on an ordinary machine.",
+)
+@click.option(
+    "--seed",
+    type=click.IntRange(0, 999_999),
+    default=1,
+    show_default=True,
+    help="Another number lays another marker, the same one the same.",
+)
+@click.option("--svg", "drawings", type=FILE, default=None, help="A folder for the markers as drawings of their own.")
+@out_option
+@replace_option
+def command(
+    working: Path, materials: tuple[str, ...], garments: int | None, mix: str | None, gap: float | None, effort: float,
+    seed: int, drawings: Path | None, out: Path | None, replace: bool,
+) -> int:  # fmt: skip
+    """Lay the pieces of a few garments on each fabric, as short as a search finds.
+
+    WORKING is a working workbook. Length, efficiency, drawing and what each piece fills of its box go into its Markers
+    and Yield sheets, with the day and what they rest on: change a measurement, and the sheet says that the marker is out
+    of date. An estimate for price and fabric; the cutter's own marker decides.
+    """
+    target = out or working
+    if target.exists() and not replace:
+        raise UserError(f"{target}: exists already; give another name with --out or add --replace.")
+    request = Request(materials, garments, garments_of(mix) if mix else None, gap, effort, seed)
+    screen = console()
+    with Progress(console=screen, transient=True, disable=not screen.is_terminal) as progress:
+        bars: dict[str, int] = {}
+
+        def tell(item: str, part: float) -> None:
+            if item not in bars:
+                bars[item] = progress.add_task(escape(item), total=1.0)
+            progress.update(bars[item], completed=part)  # type: ignore[arg-type]
+
+        built, laid = library.lay_markers(working, request, tell=tell)
+    for one in laid if drawings else ():
+        assert drawings is not None
+        save(one.svg.encode(), drawings / f"{working.stem}-marker-{one.material}.svg", replace=replace)
+    save(built.data, target, replace=replace)
+    screen.print(_table(laid))
+    for one in laid:
+        for note in one.notes:
+            screen.print(f"{one.material}: {note}.", markup=False)
+    tell_not_carried(built)
+    screen.print(f"Written: {target}", soft_wrap=True, markup=False)
+    return 0
+
+
+def garments_of(text: str) -> dict[str, int]:
+    """`S=1,M=2` as garments by size; UserError if it is written otherwise."""
+    found: dict[str, int] = {}
+    for part in text.split(","):
+        size, sign, number = (word.strip() for word in part.partition("="))
+        if not sign or not number.isdecimal() or not size:
+            raise UserError(f"--mix {text}: write each size with its garments, as S=1,M=2,L=1.")
+        found[size] = int(number)
+    return found
+
+
+def _table(laid: list[Laid]) -> Table:
+    table = Table("Fabric", "Garments", "Width", "Length", "Efficiency", "A garment", box=None, pad_edge=False)
+    for one in laid:
+        marker = one.marker
+        words = (
+            one.item,
+            ", ".join(f"{size} {number}".strip() for size, number in marker.garments.items()),
+            f"{marker.width_cm:.1f} cm",
+            f"{marker.length_cm / 100:.3f} m",
+            f"{marker.efficiency:.1%}",
+            f"{marker.length_per_garment() / 100:.3f} m",
+        )
+        table.add_row(*(escape(word) for word in words))
+    return table

@@ -1,0 +1,37 @@
+"""Outlines of cut pieces: the kinds of which a garment is put together, in the words of the cutting room."""
+
+from __future__ import annotations
+
+from typing import Final
+
+OUTLINES: Final = (
+    "rectangle",
+    "front",
+    "half front",
+    "back",
+    "half back",
+    "back below yoke",
+    "yoke",
+    "sleeve",
+    "cuff",
+    "collar",
+    "collar stand",
+    "hood",
+    "front facing",
+    "neck facing",
+    "patch pocket",
+    "kangaroo pocket",
+    "pocket bag",
+    "pocket flap",
+    "front leg",
+    "back leg",
+    "whole leg",
+    "fly",
+    "gusset",
+    "skirt panel",
+    "half skirt panel",
+    "waistband",
+    "curved waistband",
+)
+"""The outlines that can be drawn. A half piece is cut open at the center, the others run from side to side; a whole leg
+has no side seam; a rib, a binding, a placket, a welt and belt loops in one strip are rectangles."""
