@@ -10,6 +10,7 @@ from pathlib import Path
 
 from sheetgen import library
 from sheetgen.audit.run import Audit
+from sheetgen.laying import Request
 from sheetgen.report.machine import as_json
 from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
@@ -24,6 +25,8 @@ STYLES = ("overshirt", "sweatshirt", "jacket")
 ISSUED_ON = datetime.date(2026, 11, 20)
 ACCEPTED_ON = datetime.date(2026, 12, 14)
 """Fixed days, so that two demonstrations give the same working files byte for byte."""
+MARKER_EFFORT = 2.0
+"""Seconds, about: enough to see what a marker is."""
 
 
 @dataclass(frozen=True)
@@ -62,6 +65,9 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
     working, issued = path("working.xlsx"), path("issued.xlsx")
     tell(f"{style}: building the working workbook from its brief")
     built = library.build(inputs / style / "brief.toml", inputs / "brand" / "brand.toml")
+    save(built.data, working, replace=True)
+    tell(f"{style}: laying the pieces of its main fabric")
+    built, _ = library.lay_markers(working, Request(["M1"], effort=MARKER_EFFORT), made_on=ISSUED_ON)
     save(built.data, working, replace=True)
     tell(f"{style}: issuing the vendor's copy")
     copy = library.issue(working, issued=ISSUED_ON)

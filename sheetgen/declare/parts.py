@@ -31,11 +31,12 @@ class Section:
 
 @dataclass(frozen=True)
 class Form:
-    """Entries with their label beside them."""
+    """Entries with their label beside them; `new_page` starts a printed page."""
 
     title: str
     entries: tuple[Entry, ...]
     note: str = ""
+    new_page: bool = False
 
 
 @dataclass(frozen=True)
@@ -106,7 +107,8 @@ class Ledger:
 class Table:
     """Rows under headings. A row is its ref (`ref` is the letter), not its number; `spare` rows wait at the end.
 
-    `mirrors` takes the rows of another table (same refs); `rows` are filled by the declaration.
+    `mirrors` takes the rows of another table (same refs); `rows` are filled by the declaration; `new_page` starts a
+    printed page.
     """
 
     name: str
@@ -120,6 +122,7 @@ class Table:
     rows: tuple[Mapping[str, Value], ...] = ()
     note: str = ""
     row_height: float = 0
+    new_page: bool = False
 
     @cached_property
     def entries(self) -> tuple[Entry, ...]:

@@ -148,7 +148,7 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
         computed("all_weight", "Weight of all cartons, kg", number(1), "pieces*piece_weight+cartons*carton_weight"),
         computed("air_weight", "Chargeable by air, kg", number(1), "MAX(all_weight,volume*1000000/air_divisor)", help="The larger of weight and volume."),
     )),
-    Form("Inspection of the finished order (ISO 2859-1, single sampling, normal)", (
+    Form("Inspection of the finished order (ISO 2859-1, single sampling, normal)", new_page=True, entries=(
         designer("inspection_level", "Level", choice(*LEVEL_COLUMNS.values()), help="General levels; blank: II, the usual one."),
         computed("code_letter", "Code letter", text(6), _letter()),
         *(designer(f"aql_{defect}", f"AQL, {defect} defects", number(1, 0, 6.5), need="bulk",

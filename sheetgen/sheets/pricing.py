@@ -60,7 +60,7 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
         designer("ceiling", "Ceiling for the vendor's price", money(4), help="The most that this style can pay."),
         computed("under_ceiling", "Ceiling less price", money(4), "ceiling-fob"),
     )),
-    Form("To the shop, {currency} per garment", (
+    Form("To the shop, {currency} per garment", new_page=True, entries=(
         designer("overhead", "Own overhead per garment", money(4), need="bulk"),
         computed("full_cost", "Full cost", money(4), "landed+overhead"),
         designer("wholesale_margin", "Margin wanted at wholesale", percent(1, 0, 0.99), need="bulk", help="Share of the wholesale price."),
@@ -89,7 +89,7 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
         computed("surplus_each", "Material left over, per garment", money(4), 'IF(N(order.pieces)=0,"",N(order.surplus_cost)/order.pieces)', help="What is bought and not used, if the brand pays for it."),
         computed("earned", "Earned on the order at wholesale", money(2), "ROUND((wholesale-full_cost)*order.pieces-fixed_all,2)"),
     )),
-    Form("Where the money goes: shares of the wholesale price, {currency} per garment", (
+    Form("Where the money goes: shares of the wholesale price, {currency} per garment", new_page=True, entries=(
         computed("part_materials", "Materials", money(4), "materials.cost"),
         computed("part_making", "Making, overhead and profit of the factory", money(4), "fob-part_materials", help="The vendor's price less the materials."),
         computed("part_transport", "Freight and insurance", money(4), "freight_each+insurance_cost"),
@@ -107,7 +107,7 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
                                  help="The landed cost, corrected by what this colorway's materials cost more or less.")),
         per("colorway", computed("margin_in", "Margin at wholesale: {colorway}", percent(2, None, width=10), "(wholesale-landed_in.mine-overhead)/wholesale")),
     )),
-    Table("ladder", "By quantity", ref="U", key="from_quantity", mirrors="quote.ladder", columns=(
+    Table("ladder", "By quantity", ref="U", key="from_quantity", mirrors="quote.ladder", new_page=True, columns=(
         computed("from_quantity", "From pieces", number(0, width=26),
                  'IF(IFERROR(N(INDEX(quote.ladder.from_quantity,MATCH(ref,quote.ladder.ref,0))),0)=0,"",INDEX(quote.ladder.from_quantity,MATCH(ref,quote.ladder.ref,0)))'),
         computed("price", "Vendor's price", money(4), 'IF(N(INDEX(quote.ladder.price,MATCH(ref,quote.ladder.ref,0)))=0,"",INDEX(quote.ladder.price,MATCH(ref,quote.ladder.ref,0))*quote.exchange)'),

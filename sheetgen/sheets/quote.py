@@ -17,6 +17,7 @@ QUOTE = Sheet("quote", "Quote", purpose="The vendor's price per garment, its ter
         computed("rate_on", "Rate of", date(), 'IF(OR(currency="",currency&""=style.currency&""),"",IFERROR(IF(INDEX(materials.rates.on,MATCH(currency,materials.rates.code,0))="","",INDEX(materials.rates.on,MATCH(currency,materials.rates.code,0))),""))'),
         vendor("fob", "Price per garment", money(4), need="quote", help="At the delivery term and place below."),
         vendor("valid_until", "Valid until", date(), need="quote"),
+        computed("tier", "Price by quantity that applies, from pieces", whole(), 'IF(order.pieces="",0,IFERROR(SUMPRODUCT(MAX((ladder.from_quantity<=order.pieces)*(ladder.price<>"")*ladder.from_quantity)),0))'),
         computed("at_order", "Price at the order's quantity", money(4), 'IF(N(tier)=0,fob,N(INDEX(ladder.price,MATCH(N(tier),ladder.from_quantity,0))))', help="From the prices by quantity, where they reach it."),
         computed("price", "The same, {currency}", money(4), "at_order*exchange", help="What Pricing and Order count with."),
         designer("target", "Target told to the vendor, {currency}", money(4), help="Leave blank to tell none."),
@@ -36,7 +37,7 @@ QUOTE = Sheet("quote", "Quote", purpose="The vendor's price per garment, its ter
         vendor("tooling_for", "Tooling is for", text()),
         computed("one_off", "Charged once, {currency}", money(2), "ROUND((N(development)+N(tooling))*exchange,2)"),
     )),
-    Form("Making, in the quote's currency", (
+    Form("Making, in the quote's currency", new_page=True, entries=(
         vendor("sew_minutes", "Sewing, standard minutes", number(2, 0), need="quote"),
         vendor("cut_minutes", "Cutting, standard minutes", number(2, 0), need="quote"),
         vendor("finish_minutes", "Finishing and packing, standard minutes", number(2, 0), need="quote"),
@@ -69,7 +70,6 @@ QUOTE = Sheet("quote", "Quote", purpose="The vendor's price per garment, its ter
         computed("profit_cost", "Profit", money(4), "(direct+overhead_cost)*profit"),
         computed("worked_out", "Price worked out", money(4), "direct+overhead_cost+profit_cost"),
         computed("unexplained", "Price less price worked out", money(4), "ROUND(fob-worked_out,4)"),
-        computed("tier", "Price by quantity that applies, from pieces", whole(), 'IF(order.pieces="",0,IFERROR(SUMPRODUCT(MAX((ladder.from_quantity<=order.pieces)*(ladder.price<>"")*ladder.from_quantity)),0))'),
     )),
     Table("ladder", "Price by quantity, in the quote's currency", ref="U", key="from_quantity", spare=4, columns=(
         vendor("from_quantity", "From pieces", whole(least=1, width=26)),

@@ -9,12 +9,10 @@ from pathlib import Path
 from typing import Any
 
 from sheetgen.declare.kinds import Value
+from sheetgen.figures import figures
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.brief import values_of
 from sheetgen.workbook.edit import place_of
-from sheetgen.workbook.layout import plan
-from sheetgen.workbook.values import fixed_values, ready, shape_of
-from sheetgen.workbook.writing.file import calculated
 from tests.trade.tables import rows
 
 
@@ -27,12 +25,11 @@ class Shown:
             **data.get("style", {}),
         }  # fmt: skip
         values = values_of(BOOK, {**data, "style": style}, Path("published"))
-        book = ready(BOOK, shape_of(BOOK, values))
-        values |= fixed_values(book)
-        self._values = calculated(book, values, plan(book, values)[1])[1]
+        self.values = values
+        self._shown = figures(values)[1]
 
     def __getitem__(self, place: str) -> Value:
-        return self._values[place_of(place)]
+        return self._shown[place_of(place)]
 
     def number(self, place: str) -> float:
         """A computed number; fails on text or blank."""

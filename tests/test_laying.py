@@ -1,0 +1,219 @@
+"""Markers of whole styles: laid from what the workbook works out, looked at, written back, and stale when it changes."""
+
+import datetime
+import json
+
+import pytest
+from shapely import Polygon
+
+from sheetgen import library
+from sheetgen.cli import main
+from sheetgen.declare.entry import Place
+from sheetgen.figures import figures
+from sheetgen.laying import Request, lay
+from sheetgen.sheets import BOOK
+from sheetgen.workbook.edit import Edit, edited
+from sheetgen.workbook.values import UserError
+from tests.loop import SAMPLES, fresh_loop
+from tests.marker.test_nest import nearest, overlap
+from tests.published.book import Shown
+
+ON = datetime.date(2026, 11, 25)
+QUICK = Request(effort=0.2)
+
+
+def values_of_sample(style: str):
+    return library.build(SAMPLES / style / "brief.toml").values
+
+
+@pytest.fixture(scope="module", params=["overshirt", "sweatshirt", "jacket"])
+def laid(request):
+    """Each sample style with markers of all its fabrics."""
+    values, markers = lay(values_of_sample(request.param), QUICK, ON)
+    return values, markers, figures(values)[1]
+
+
+def test_the_markers_of_the_samples_overlap_nowhere_and_keep_width_gap_and_grain(laid):
+    for one in laid[1]:
+        marker = one.marker
+        assert overlap(marker) < 1e-6, one.material
+        assert nearest(marker) >= 0.2 - 1e-9, one.material
+        for placed in marker.placed:
+            low_x, low_y, high_x, high_y = Polygon(placed.polygon).bounds
+            assert low_y >= 0
+            assert high_y <= marker.width_cm + 1e-9
+            # The length of a piece lies along the fabric: it was turned by nothing, or by half a turn.
+            assert (high_x - low_x, high_y - low_y) == pytest.approx((placed.piece.length, placed.piece.width))
+
+
+def test_the_sheet_says_what_the_drawing_says(laid):
+    values, markers, shown = laid
+    rows = {values[Place("markers.list.material", row)]: row for row in ("G1", "G2", "G3", "G4")[: len(markers)]}
+    for one in markers:
+        row, marker = rows[one.material], one.marker
+        polygons = sum(Polygon(placed.polygon).area for placed in marker.placed)
+        assert shown[Place("markers.list.efficiency", row)] == pytest.approx(
+            polygons / (marker.length_cm * marker.width_cm), rel=1e-9
+        )
+        count = sum(marker.garments.values())
+        assert shown[Place("markers.list.each", row)] == pytest.approx(marker.length_cm / 100 / count, rel=1e-9)
+        assert shown[Place("markers.list.state", row)] == "as laid"
+        assert f"efficiency {marker.efficiency * 100:.1f} %" in one.svg
+        assert values[Place("markers.list.made_on", row)] == ON
+
+
+def test_pieces_come_in_the_number_of_the_garments(laid):
+    _, markers, shown = laid
+    counts = {
+        (shown[Place("yield.pieces.material", f"Y{n}")], f"Y{n}"): shown[Place("yield.pieces.count", f"Y{n}")]
+        for n in range(1, 40)
+        if shown.get(Place("yield.pieces.material", f"Y{n}"))
+    }
+    for one in markers:
+        per_garment = sum(count for (material, _), count in counts.items() if material == one.material)
+        assert len(one.marker.placed) == per_garment * sum(one.marker.garments.values())
+
+
+def test_use_by_the_yield_is_that_of_the_marker_where_the_mix_is_the_orders():
+    """Two sizes ordered 1:1 and laid 1:1: metres by piece and efficiency are the marker's length by garments."""
+    values = values_of_sample("overshirt")
+    for row in ("Z1", "Z2", "Z3", "Z4", "Z5", "Z6"):
+        for colorway in ("c1", "c2"):
+            values[Place(f"order.sizes.pieces_{colorway}", row)] = 100 if row in {"Z2", "Z3"} else 0
+    values, (one,) = lay(values, Request(["M1"], mix={"S": 1, "M": 1}, effort=0.2), ON)
+    shown = figures(values)[1]
+    assert shown[Place("yield.fabrics.mix", "B1")] == pytest.approx(one.marker.length_per_garment() / 100, rel=1e-5)
+
+
+@pytest.mark.parametrize(
+    ("place", "value"),
+    [
+        (Place("measurements.points.base", "P1"), 70.0),
+        (Place("yield.pieces.long_plus", "Y1"), 9.0),
+        (Place("yield.pieces.outline", "Y1"), "front"),
+        (Place("yield.fabrics.usable", "B1"), 150.0),
+        (Place("yield.fabrics.nap", "B1"), "two ways"),
+    ],
+)
+def test_what_a_marker_rests_on_makes_it_stale(stale_base, place, value):
+    assert figures(stale_base)[1][Place("markers.list.state", "G1")] == "as laid"
+    shown = figures({**stale_base, place: value})[1]
+    assert shown[Place("markers.list.state", "G1")] == "OUT OF DATE"
+    assert shown[Place("checks.wrong_markers_stale")] == 1
+
+
+@pytest.fixture(scope="module")
+def stale_base():
+    return lay(values_of_sample("overshirt"), Request(["M1"], effort=0.05), ON)[0]
+
+
+def test_what_a_marker_does_not_rest_on_leaves_it(stale_base):
+    shown = figures({**stale_base, Place("materials.bom.price", "M1"): 9.0})[1]
+    assert shown[Place("markers.list.state", "G1")] == "as laid"
+
+
+def test_a_second_marker_of_a_fabric_takes_the_place_of_the_first(stale_base):
+    values, (one,) = lay(stale_base, Request(["M1"], garments=2, effort=0.05), ON)
+    assert [place.row for place in values if place.entry == "markers.list.material"] == ["G1"]
+    assert values[Place("markers.list.garments", "G1")] == 2 == sum(one.marker.garments.values())
+
+
+def test_the_same_request_gives_the_same_workbook(tmp_path):
+    folder = fresh_loop(tmp_path)
+    working = folder / "a-working.xlsx"
+    first, second = (library.lay_markers(working, Request(["M1"], effort=0.05), made_on=ON)[0].data for _ in range(2))
+    assert first == second
+
+
+SCARF = {
+    "materials": {"bom": [{"item": "Twill", "group": "fabric", "unit": "m"}]},
+    "yield": {
+        "fabrics": [{"material": "M1", "usable": 100.5}],
+        "pieces": [{"material": "M1", "piece": "Scarf", "count": 1, "long_plus": 180, "wide_plus": 50}],
+    },
+}
+
+
+def test_a_scarf_by_hand():
+    """Two scarves of 180 x 50 cm beside each other on 100.5 cm: 1.8 m, and 100 of 100.5 cm used (made by hand)."""
+    values = Shown(**SCARF).values
+    values, (one,) = lay(values, Request(mix={"M": 2}, gap=0, effort=0.05), ON)
+    assert one.marker.length_cm == pytest.approx(180, abs=0.05)
+    assert one.notes == (
+        "pieces lie one way, as nothing else is said",
+        "Y1 laid as rectangles, as no outline is chosen",
+    )
+    shown = figures(values)[1]
+    assert shown[Place("markers.list.efficiency", "G1")] == pytest.approx(100 / 100.5, abs=1e-3)
+    assert shown[Place("yield.fabrics.meters_z1", "B1")] == pytest.approx(0.9, abs=1e-3)
+    assert Place("yield.pieces.fill", "Y1") not in values
+
+
+def with_edits(tmp_path, *edits):
+    folder = fresh_loop(tmp_path)
+    edited(BOOK, folder / "a-working.xlsx", [Edit(place, "type", value) for place, value in edits], folder / "b.xlsx")
+    return folder / "b.xlsx"
+
+
+@pytest.mark.parametrize(
+    ("edits", "options", "words"),
+    [
+        ((), ["--material", "M9"], "the Yield sheet has no fabric M9 with cut pieces; it has M1, M2, M3, M4."),
+        ((), ["--mix", "S=1,5XL=1"], "there is no size 5XL; the style has XS, S, M, L, XL, XXL."),
+        ((), ["--mix", "S:1"], "--mix S:1: write each size with its garments, as S=1,M=2,L=1."),
+        (
+            (("yield.fabrics[B1].usable", None),),
+            [],
+            "sheet Yield, cell E9: M1 Shell, cotton twill 3/1, peached has no usable width; fill it.",
+        ),
+        (
+            (("yield.fabrics[B1].usable", 30),),
+            ["--material", "M1"],
+            "cm wide and the fabric only 30 cm: cut the piece in two with a seam, or take a wider fabric.",
+        ),
+        (
+            (("yield.pieces[Y1].wide_point", "P99"), ("yield.pieces[Y1].wide_plus", None)),
+            ["--material", "M1"],
+            "Y1 Front has no width in size M; give it a point that has a value, or a length of its own.",
+        ),
+    ],
+)
+def test_what_keeps_a_marker_from_being_laid_is_one_sentence(tmp_path, capsys, edits, options, words):
+    path = with_edits(tmp_path, *edits)
+    before = path.read_bytes()
+    assert main(["marker", str(path), "--replace", "--effort", "0.05", *options]) == 2
+    error = " ".join(capsys.readouterr().err.split())
+    assert words in error
+    assert "Traceback" not in error
+    assert path.read_bytes() == before
+
+
+def test_a_vendors_copy_and_an_existing_file_are_refused(tmp_path, capsys):
+    folder = fresh_loop(tmp_path)
+    assert main(["marker", str(folder / "a-issued.xlsx"), "--out", str(folder / "c.xlsx")]) == 2
+    assert "is a vendor's copy; lay the markers in the working workbook." in capsys.readouterr().err
+    assert main(["marker", str(folder / "a-working.xlsx")]) == 2
+    assert "add --replace" in capsys.readouterr().err
+    assert not (folder / "c.xlsx").exists()
+
+
+def test_by_command_with_a_drawing_beside(tmp_path, capsys):
+    folder = fresh_loop(tmp_path)
+    working, out = folder / "a-working.xlsx", folder / "laid.xlsx"
+    options = ["--material", "M1", "--effort", "0.05", "--out", str(out), "--svg", str(folder / "svg")]
+    assert main(["marker", str(working), *options]) == 0
+    shown = " ".join(capsys.readouterr().out.split())
+    assert "M1 Shell" in shown
+    assert (folder / "svg" / "a-working-marker-M1.svg").read_text("utf-8").startswith("<svg")
+    got = library.read(out)
+    assert got.typed[Place("markers.list.picture", "G1")]
+    assert got.shown[Place("markers.list.state", "G1")] == "as laid"
+    assert main(["audit", str(out), "--json"]) in {0, 1}
+    findings = json.loads(capsys.readouterr().out)["files"][0]["findings"]
+    assert [one for one in findings if one["sheet"] in {"Markers", "Yield"}] == []
+
+
+def test_a_refused_request_says_which_file(tmp_path):
+    folder = fresh_loop(tmp_path)
+    with pytest.raises(UserError, match=r"a-working\.xlsx: a seed is a whole number"):
+        library.lay_markers(folder / "a-working.xlsx", Request(["M1"], seed=-1))
