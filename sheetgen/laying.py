@@ -216,11 +216,12 @@ class _Style:
             size: float(value) if isinstance(value := self._at("order.sizes.total", ref), int | float) else 0.0
             for size, ref in zip(self._sizes, refs("style.sizes", self._shown), strict=False)
         }
+        least = USUAL_GARMENTS
         if not sum(ordered.values()):
-            ordered = dict.fromkeys(self._sizes, 1.0)
-        return mix_of(ordered, request.garments or self._usual(material, width_cm, ordered))
+            ordered, least = dict.fromkeys(self._sizes, 1.0), len(self._sizes)
+        return mix_of(ordered, request.garments or self._usual(material, width_cm, ordered, least))
 
-    def _usual(self, material: str, width_cm: float, ordered: Mapping[str, float]) -> int:
+    def _usual(self, material: str, width_cm: float, ordered: Mapping[str, float], least: int) -> int:
         """As many garments as the marker before had, as the cutter's table holds, or as make a marker worth laying."""
         before = self._at(f"{_LIST}.garments", _row_of(self._shown, material))
         for said in (before, self._at("cutting.most_garments")):
@@ -228,8 +229,8 @@ class _Style:
                 return int(said)
         size = max(ordered, key=lambda size: ordered[size])
         covered = sum(area(outline(piece)) * piece.count for piece in self._pieces(material, [size])) / width_cm
-        rounds = range(USUAL_GARMENTS, MOST_GARMENTS, USUAL_GARMENTS)
-        return next((number for number in rounds if covered * number >= SHORT_CM), MOST_GARMENTS)
+        rounds = range(least, max(MOST_GARMENTS, least) + 1, least)
+        return next((number for number in rounds if covered * number >= SHORT_CM), rounds[-1])
 
     def _at(self, address: str, row: str = "") -> object:
         value = self._shown.get(Place(address, row))

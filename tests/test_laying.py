@@ -9,6 +9,7 @@ from shapely import Polygon
 from sheetgen import library
 from sheetgen.cli import main
 from sheetgen.declare.entry import Place
+from sheetgen.drawing import GARMENTS
 from sheetgen.figures import figures
 from sheetgen.laying import Request, lay
 from sheetgen.sheets import BOOK
@@ -217,3 +218,14 @@ def test_a_refused_request_says_which_file(tmp_path):
     folder = fresh_loop(tmp_path)
     with pytest.raises(UserError, match=r"a-working\.xlsx: a seed is a whole number"):
         library.lay_markers(folder / "a-working.xlsx", Request(["M1"], seed=-1))
+
+
+@pytest.mark.parametrize("garment", sorted(set(GARMENTS) - {"hooded sweatshirt"}))
+def test_every_starter_can_be_laid_with_an_outline_for_each_piece(garment):
+    """What a person begins with needs nothing typed but a look: all its fabrics, one garment of each size at least."""
+    built = library.start(garment)
+    _, markers = lay(built.values, Request(effort=0.02), ON)
+    for one in markers:
+        assert one.notes == ()
+        assert set(one.marker.garments) == {"XS", "S", "M", "L", "XL", "XXL"}
+        assert 0.3 < one.marker.efficiency < 1

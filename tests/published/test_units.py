@@ -71,3 +71,44 @@ def test_a_fabric_at_the_federal_weight_is_not_cautioned_and_a_lighter_one_is() 
     limit = 2.6 * lengths.OUNCE_PER_SQUARE_YARD_GSM
     assert cautions(88.2) == 0
     assert cautions(limit - 0.1) == 1
+
+
+def test_weights_in_any_unit_are_those_of_an_independent_library() -> None:
+    # Cloth g/m2, yarn and cord g/m: unit_conversions.csv and pint. Counts say how much length one weight has.
+    pound_of_hanks = UNITS.Quantity(1, "lb").to("g").magnitude / (840 * UNITS.Quantity(1, "yd").to("m").magnitude)
+    expected = {
+        "g/m²": 7.0,
+        "oz/yd²": 7 * UNITS.Quantity(1, "oz / yd ** 2").to("g / m ** 2").magnitude,
+        "tex": 7 * UNITS.Quantity(1, "tex").to("g / m").magnitude,
+        "dtex": 7 * UNITS.Quantity(1, "dtex").to("g / m").magnitude,
+        "denier": 7 * UNITS.Quantity(1, "denier").to("g / m").magnitude,
+        "Ne": pound_of_hanks / 7,
+        "Nm": 1 / 7,
+        "ticket": 3 / 7,
+    }
+    bom = [{"item": unit, "weight": 7, "weight_unit": unit} for unit in expected]
+    book = Shown(materials={"bom": bom})
+    shown = [book.number(f"materials.bom[M{n}].base") for n in range(1, len(bom) + 1)]
+    assert shown == pytest.approx(list(expected.values()), rel=1e-12)
+    factors = published("unit_conversions.csv", "from")
+    assert float(factors["oz/yd2"]["factor"]) == pytest.approx(expected["oz/yd²"] / 7, rel=1e-12)
+    assert float(factors["denier"]["factor"]) * 1000 == pytest.approx(expected["denier"] / 7, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("use", "unit", "meters"),
+    [("yd", "yd", 1.0), ("in", "in", 1.0), ("cm", "cm", 1.0), ("m²", "m ** 2", 1.5), ("yd²", "yd ** 2", 1.5)],
+)
+def test_a_use_in_any_unit_is_that_of_an_independent_library(use: str, unit: str, meters: float) -> None:
+    # One metre of cloth 1.5 m wide, as length or as area.
+    book = Shown(
+        materials={"bom": [{"item": "Cloth", "group": "fabric", "unit": use}]},
+        order={"sizes": [{"row": "M", "pieces": 1}]},
+        **{"yield": {
+            "fabrics": [{"material": "M1", "usable": 150, "efficiency": 1}],
+            "pieces": [{"material": "M1", "piece": "All of it", "count": 1, "long_plus": 100, "wide_plus": 150}],
+        }},
+    )  # fmt: skip
+    basic = "m ** 2" if "**" in unit else "m"
+    expected = UNITS.Quantity(meters, basic).to(unit).magnitude
+    assert book.number("yield.fabrics[B1].worked_out") == pytest.approx(expected, rel=1e-12)
