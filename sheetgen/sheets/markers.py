@@ -7,7 +7,7 @@ from sheetgen.declare.kinds import date, length, number, percent, pick, picture,
 from sheetgen.declare.parts import Check, Sheet, Table
 
 MARKERS = Sheet("markers", "Markers", purpose="The pieces of a few garments laid on the fabric: the basis of its use.", parts=(
-    Table("list", "Markers", ref="G", key="material", spare=2, row_height=330,
+    Table("list", "Markers", ref="G", key="material", spare=2, row_height=400,
           note="sheetgen marker lays and draws them. Their efficiency comes before the one typed in Yield: an estimate until the cutter lays it.", columns=(
         designer("material", "Material", pick("materials.bom.ref", 9)),
         computed("state", "State", text(12), 'IF(stamp="","typed",IF(ABS(stamp-stamp_now)<0.05,"as laid","OUT OF DATE"))',

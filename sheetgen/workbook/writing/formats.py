@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 _LEFT_KINDS = {"text", "choice", "color"}
 _NARROW = 9
-"""A choice no wider than this, a ref mostly, stands in the middle: at the left it would touch a number before it."""
+"""A pick no wider than this, a ref mostly, stands in the middle: at the left it would touch a number before it."""
 
 
 class Formats:
@@ -33,7 +33,7 @@ class Formats:
 
     def value(self, kind: Kind, role: str, *, locked: bool, small: bool = False, indent: int = 0) -> Format:
         """The format of a value's cell."""
-        centered = kind.name in {"date", "picture"} or (kind.name == "choice" and kind.width <= _NARROW)
+        centered = kind.name in {"date", "picture"} or bool(kind.source and kind.width <= _NARROW)
         key = ("value", kind.name, kind.digits, role, locked, small, indent, centered)
         if key not in self._made:
             left = kind.name in _LEFT_KINDS
