@@ -67,7 +67,12 @@ def audit(book: Book, rules: Sequence[Rule], path: Path, receipt: Path | None = 
         wanted = load_receipt(receipt)
         if sent is None or sent.issue_id == wanted.issue_id:
             sent, warnings = wanted, ()
-    case = case_of(got, sent, wanted, _later_issue(path, sent))
+    return judged(case_of(got, sent, wanted, _later_issue(path, sent)), rules, sent, warnings)
+
+
+def judged(case: Case, rules: Sequence[Rule], sent: Receipt | None, warnings: tuple[str, ...] = ()) -> Audit:
+    """What rules find in a file that was read, in the order of level, sheet and cell."""
+    got = case.got
     findings = [_finding(rule, fault, case) for rule in rules for fault in rule.check(case)]
     order = {level: number for number, level in enumerate(LEVELS)}
     place = {title: number for number, title in enumerate(_titles(got))}
@@ -78,7 +83,7 @@ def audit(book: Book, rules: Sequence[Rule], path: Path, receipt: Path | None = 
         return "" if value is None else str(value)
 
     return Audit(
-        path, sent.issue_id if sent else "", words("style.number"), words("style.revision"), words("style.purpose"),
+        got.path, sent.issue_id if sent else "", words("style.number"), words("style.revision"), words("style.purpose"),
         words("style.vendor"), tuple(findings), warnings, got,
     )  # fmt: skip
 

@@ -206,7 +206,7 @@ def sheet_hidden(case: Case) -> Iterator[Fault]:
             ("stray-text materials.bom[M1].ref",),
         ),
         Example(
-            "a word beside a field", {"quote.valid_until": Do("stray", "see mail")}, ("stray-text quote.at_order",)
+            "a word beside a field", {"quote.valid_until": Do("stray", "see mail")}, ("stray-text quote.tier",)
         ),
     ),
     fine=(Example("nothing outside"),),

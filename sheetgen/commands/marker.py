@@ -50,9 +50,9 @@ def command(
     working: Path, materials: tuple[str, ...], garments: int | None, mix: str | None, gap: float | None, effort: float,
     seed: int, drawings: Path | None, out: Path | None, replace: bool,
 ) -> int:  # fmt: skip
-    """Lay the pieces of a few garments on each fabric, as short as a search finds.
+    """Lay the cut pieces on the fabric: its use, worked out instead of guessed.
 
-    WORKING is a working workbook. Length, efficiency, drawing and what each piece fills of its box go into its Markers
+    WORKING is a working workbook. The pieces of a few garments are laid as short as a search finds. Length, efficiency, drawing and what each piece fills of its box go into its Markers
     and Yield sheets, with the day and what they rest on: change a measurement, and the sheet says that the marker is out
     of date. An estimate for price and fabric; the cutter's own marker decides.
     """

@@ -11,7 +11,7 @@ import pytest
 import sheetgen.audit
 from sheetgen.audit import RULES
 from sheetgen.audit.rule import Example, Rule
-from tests.audit.made import KNOWN, Made, example_audit, shorts
+from tests.audit.made import KNOWN, Made, example_audit, quick_audit, shorts
 
 EXAMPLES = [
     pytest.param(rule, example, id=f"{rule.name}: {example.says}")
@@ -31,8 +31,13 @@ def untouched(overshirt: Made, tmp_path_factory: pytest.TempPathFactory) -> dict
 def test_the_audit_of_an_example_says_what_the_example_says(
     rule: Rule, example: Example, overshirt: Made, untouched: dict[bool, list[str]], tmp_path: Path
 ) -> None:
-    changed = example.changes or example.sent or example.later
-    found = shorts(example_audit(overshirt, example, tmp_path)) if changed else untouched[example.own]
+    quick = None if example is rule.bad[0] else quick_audit(overshirt, example)
+    if quick is not None:
+        found = shorts(quick)
+    elif example.changes or example.sent or example.later:
+        found = shorts(example_audit(overshirt, example, tmp_path))
+    else:
+        found = untouched[example.own]
     assert found == sorted([*example.finds, *(KNOWN["overshirt"] if example.own else [])])
 
 
