@@ -5,6 +5,7 @@ from __future__ import annotations
 from sheetgen.audit import (
     causes,
     cautions,
+    claims,
     contents,
     entries,
     grading,
@@ -28,5 +29,6 @@ RULES: tuple[Rule, ...] = (
     *samples.RULES,
     *causes.RULES,
     *offers.RULES,
+    *claims.RULES,
     *cautions.RULES,
 )
