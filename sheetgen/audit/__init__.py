@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from sheetgen.audit import (
+    buying,
     causes,
     cautions,
+    claimed_costs,
     claims,
     contents,
     entries,
@@ -30,5 +32,7 @@ RULES: tuple[Rule, ...] = (
     *causes.RULES,
     *offers.RULES,
     *claims.RULES,
+    *claimed_costs.RULES,
+    *buying.RULES,
     *cautions.RULES,
 )

@@ -1,0 +1,138 @@
+"""Claimed costs: what a vendor's own sheet says of a line, of the making and of the sums, against the figures of the return."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+
+from sheetgen.audit.case import Case
+from sheetgen.audit.cost_slips import (
+    agrees,
+    direct_parts,
+    direct_slips,
+    line_rights,
+    line_slips,
+    make_parts,
+    make_slips,
+    material_parts,
+    material_slips,
+    sums,
+)
+from sheetgen.audit.offers import all_priced
+from sheetgen.audit.rule import Example, Fault, rule
+from sheetgen.audit.slips import Slip, apart, comes_of, recognised, shown
+from sheetgen.declare.entry import Place
+
+_TOTALS: tuple[
+    tuple[str, str, Callable[[Case, bool], dict[str, float]], Callable[[Case, float], Iterator[Slip]]], ...
+] = (
+    ("stated_make", "make_cost", lambda case, _: make_parts(case), make_slips),
+    ("stated_materials", "materials_cost", material_parts, material_slips),
+    ("stated_direct", "direct", direct_parts, direct_slips),
+)
+"""Stated total, what the sheet works out, its parts (by the sheet, or by the vendor), what may go wrong in it."""
+
+
+def _judge(
+    place: Place, stated: float, rights: Sequence[float], slips: Iterable[Slip], currency: str
+) -> Iterator[Fault]:
+    """A fault if an amount is none of the right ones; the first of them is told."""
+    if not rights or not rights[0] or agrees(stated, rights):
+        return
+    told = apart(stated, rights[0], currency) + comes_of(recognised(stated, rights, slips))
+    yield Fault(place, shown(rights[0], currency), f"{stated:.10g} {currency}".strip(), cause=told)
+
+
+@rule(
+    title="A stated cost of a line does not follow from its use and price",
+    level="fix",
+    source="common practice: use with waste x price x exchange rate (published examples F4 and L5 and rejected ones fail it)",
+    message="{place} is stated as {found}; use with waste x price gives {expected}.{cause}",
+    why="Either the use, the price or the product is wrong, and the price of the garment rests on all three.",
+    fix="Correct it to {expected}, or the use or the price that stands in the line.",
+    bad=(
+        Example(
+            "the waste of 5 % left out",
+            {"materials.bom[M1].stated_cost": 8.37},
+            ("cost-claimed materials.bom[M1].stated_cost",),
+        ),
+        Example(
+            "dollars that were not changed into euros",
+            {"materials.bom[M5].stated_cost": 0.836},
+            ("cost-claimed materials.bom[M5].stated_cost",),
+        ),
+        Example(
+            "an amount that nothing explains",
+            {"materials.bom[M2].stated_cost": 0.24},
+            ("cost-claimed materials.bom[M2].stated_cost",),
+        ),
+    ),
+    fine=(
+        Example("rounded to cents", {"materials.bom[M1].stated_cost": 8.79, "materials.bom[M5].stated_cost": 0.77}),
+        Example(
+            "the vendor's own use, which is close to the pieces",
+            {"yield.fabrics[B1].stated_gross": 1.87, "materials.bom[M1].stated_cost": 8.6955},
+        ),
+    ),
+)
+def cost_claimed(case: Case) -> Iterator[Fault]:
+    currency = str(case.value("style.currency") or "")
+    for ref in case.rows("materials.bom"):
+        stated = case.number("materials.bom.stated_cost", ref)
+        if stated is not None:
+            place, rights = Place("materials.bom.stated_cost", ref), line_rights(case, ref)
+            yield from _judge(place, stated, rights, line_slips(case, ref, stated), currency)
+
+
+@rule(
+    title="A stated total does not add up",
+    level="fix",
+    source="common practice: totals re-add (published costings F5 and L5 carry such slips)",
+    message="{heading} is stated as {found}; its parts give {expected}.{cause}",
+    why="All that follows, overhead, profit and price, carries the same slip.",
+    fix="Correct it to {expected}, or the part that is wrong.",
+    bad=(
+        Example(
+            "1.00 lost in adding up the direct cost",
+            {"quote.stated_direct": 21.53},
+            ("total-claimed quote.stated_direct",),
+        ),
+        Example(
+            "minutes multiplied by the efficiency",
+            {"quote.stated_make": 5.525},
+            ("total-claimed quote.stated_make",),
+        ),
+        Example(
+            "the shell fabric left out of the materials",
+            {"quote.stated_materials": 1.98},
+            ("total-claimed quote.stated_materials",),
+        ),
+        Example(
+            "a direct cost that holds the slip in the making: said once",
+            {"quote.stated_make": 5.525, "quote.stated_direct": 17.3927},
+            ("total-claimed quote.stated_make",),
+        ),
+    ),
+    fine=(
+        Example(
+            "all three rounded",
+            {"quote.stated_direct": 22.53, "quote.stated_make": 10.66, "quote.stated_materials": 10.77},
+        ),
+        Example("a sum of lines that were rounded to cents first", {"quote.stated_materials": 10.78}),
+        Example(
+            "a material without a price: that comes first",
+            {"materials.bom[M1].price": None, "quote.stated_materials": 10.77},
+            ("entry-missing materials.bom[M1].price",),
+        ),
+    ),
+)
+def total_claimed(case: Case) -> Iterator[Fault]:
+    currency = str(case.value("quote.currency") or case.value("style.currency") or "")
+    for name, of, parts, slips in _TOTALS:
+        stated, worked = case.number(f"quote.{name}"), case.number(f"quote.{of}")
+        if stated is not None and worked and (of == "make_cost" or all_priced(case)):
+            yield from _judge(
+                Place(f"quote.{name}"), stated, [worked, *sums(case, parts)], slips(case, stated), currency
+            )
+
+
+RULES = (cost_claimed, total_claimed)
