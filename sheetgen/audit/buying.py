@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Example, Fault, rule
-from sheetgen.audit.slips import COUNT, LENGTHS, Slip, factor_slips, percent, recognised, shown
+from sheetgen.audit.slips import Slip, percent, recognised, unit_slips
 from sheetgen.declare.entry import Place
 
 _SHORT = 0.005
@@ -16,7 +16,11 @@ _MUCH = 0.02
 """What is left over is asked about when it costs more than 2 % of the order at the quoted price."""
 
 
-def _below(case: Case, ref: str, bought: float, need: float) -> Iterator[Slip]:
+def _quantity(number: float, unit: str) -> str:
+    return f"{number:.2f}".rstrip("0").rstrip(".") + f" {unit}".rstrip()
+
+
+def _below(case: Case, ref: str, need: float) -> Iterator[Slip]:
     """Why less than needed may be bought."""
     multiple = case.number("order.buy.multiple", ref)
     if multiple and multiple != 1:
@@ -34,19 +38,20 @@ def _below(case: Case, ref: str, bought: float, need: float) -> Iterator[Slip]:
         if factor > 1:
             yield Slip(words, need / factor)
             yield from (Slip(words, math.ceil(need / factor / up - 1e-6) * up) for up in ups)
-    for number, name in enumerate(dict(case.got.ready.shape.axes)["colorway"], 1):
-        one = case.number(f"workings.colors.together_c{number}", ref)
-        if one:
+    names = enumerate(dict(case.got.ready.shape.axes)["colorway"], 1)
+    colors = {name: case.number(f"workings.colors.together_c{number}", ref) or 0 for number, name in names}
+    for name, one in colors.items():
+        if 0 < one < need:
             yield Slip(f"only the color of {name} is bought", one)
             yield from (Slip(f"only the color of {name} is bought", math.ceil(one / up - 1e-6) * up) for up in ups)
-    yield from (slip for slip in factor_slips(need, COUNT, LENGTHS) if slip.figure < need and bought < need)
+    yield from (slip for slip in unit_slips(need, str(case.value("order.buy.unit", ref) or "")) if slip.figure < need)
 
 
 @rule(
     title="Less is bought than needed",
     level="fix",
     source="common practice: a need is rounded up to whole units and to the minimum (a published ordering page rounds down)",
-    message="{place} is {found}; {expected}.{cause}",
+    message="For {line} the vendor buys {found}; {expected}.{cause}",
     why="The last garments cannot be made, or the supplier refuses the order.",
     fix="Buy at least that much, or clear the figure if the rest is in stock already, and say so in the quote's remark.",
     bad=(
@@ -73,20 +78,18 @@ def bought_too_little(case: Case) -> Iterator[Fault]:
         if bought is None or not need:
             continue
         if need - bought > _SHORT:
-            cause = recognised(bought, [need], _below(case, ref, bought, need))
-            told = f"That is {shown(need - bought, unit)} short" + (f": {cause}." if cause else ".")
-            yield Fault(place, f"needed are {shown(need, unit)}", shown(bought, unit), cause=told)
+            cause = recognised(bought, [], _below(case, ref, need))
+            told = f"That is {_quantity(need - bought, unit)} short" + (f": {cause}." if cause else ".")
+            yield Fault(place, f"needed are {_quantity(need, unit)}", _quantity(bought, unit), cause=told)
             continue
         least, colors = case.number("order.buy.minimum", ref) or 0, case.number("order.buy.minimum_color", ref) or 0
         to_buy = case.number("order.buy.buy", ref) or 0
         if bought < least - _SHORT:
-            told = (
-                f"the need of {shown(need, unit)} is covered, but the supplier sells no less than {shown(least, unit)}"
-            )
-            yield Fault(place, told, shown(bought, unit))
+            told = f"the need of {_quantity(need, unit)} is covered, but the supplier sells no less than {_quantity(least, unit)}"
+            yield Fault(place, told, _quantity(bought, unit))
         elif colors and bought < to_buy - _SHORT and not case.number("order.buy.multiple", ref):
-            told = f"with no less than {shown(colors, unit)} of each color it takes {shown(to_buy, unit)}"
-            yield Fault(place, told, shown(bought, unit))
+            told = f"with no less than {_quantity(colors, unit)} of each color it takes {_quantity(to_buy, unit)}"
+            yield Fault(place, told, _quantity(bought, unit))
 
 
 @rule(
@@ -122,13 +125,13 @@ def minimum_above_need(case: Case) -> Iterator[Fault]:
         if not value or not need or not left or not cost or cost <= _MUCH * value:
             continue
         unit = str(case.value("order.buy.unit", ref) or "")
-        told = f"That leaves {shown(left, unit)} for {cost:,.2f} {currency}, {percent(round(cost / value, 3))} of the order."
+        told = f"That leaves {_quantity(left, unit)} over, worth {cost:,.2f} {currency}, {percent(round(cost / value, 3))} of the order's value."
         least, per_color = case.number("order.buy.minimum", ref) or 0, case.number("order.buy.minimum_color", ref) or 0
         if least > need:
-            yield Fault(Place("materials.bom.minimum", ref), shown(need, unit), shown(least, unit), cause=told)
+            yield Fault(Place("materials.bom.minimum", ref), _quantity(need, unit), _quantity(least, unit), cause=told)
         elif per_color:
-            needed = f"{shown(need, unit)} in all colors together"
-            yield Fault(Place("materials.bom.minimum_color", ref), needed, shown(per_color, unit), cause=told)
+            needed = f"{_quantity(need, unit)} in all colors together"
+            yield Fault(Place("materials.bom.minimum_color", ref), needed, _quantity(per_color, unit), cause=told)
 
 
 RULES = (bought_too_little, minimum_above_need)

@@ -45,8 +45,8 @@ def _judge(
 @rule(
     title="A stated cost of a line does not follow from its use and price",
     level="fix",
-    source="common practice: use with waste x price x exchange rate (published examples F4 and L5 and rejected ones fail it)",
-    message="{place} is stated as {found}; use with waste x price gives {expected}.{cause}",
+    source="common practice: use with waste × price × exchange rate (published examples F4 and L5 and rejected ones fail it)",
+    message="{place} is stated as {found}; use with waste × price gives {expected}.{cause}",
     why="Either the use, the price or the product is wrong, and the price of the garment rests on all three.",
     fix="Correct it to {expected}, or the use or the price that stands in the line.",
     bad=(

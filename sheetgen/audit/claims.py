@@ -8,20 +8,16 @@ from sheetgen.audit.case import Case
 from sheetgen.audit.fabric_slips import fabric_slips
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.audit.slips import (
-    COUNT,
-    LENGTHS,
-    WEIGHTS,
     Slip,
     apart,
     comes_of,
     digit_slips,
-    factor_slips,
     is_rounded,
-    loosely,
     percent,
     recognised,
     scaled,
     shown,
+    unit_slips,
     waste_slips,
 )
 from sheetgen.audit.thread_slips import Part, thread_slips
@@ -42,17 +38,19 @@ def _judge(
 ) -> Iterator[Fault]:
     """A fault if the stated figure is a recognised slip, or differs by more than the first of the limits (shares).
 
-    It is held against the nearest of the right figures. A loose slip only explains what is off by more than that anyway.
+    It is held against the nearest of the right figures. Loose slips and slips of the pen only explain what is off by more
+    than the first limit anyway.
     """
     right = min(rights, key=lambda one: abs(stated - one))
     gap = abs(stated / right - 1)
     if gap <= limits[1]:
         return
-    likely = [slip for slip in (*slips, *loosely(digit_slips(stated, right))) if gap > limits[0] or not slip.loose]
+    far = gap > limits[0]
+    likely = [*(slip for slip in slips if far or not slip.loose), *(digit_slips(stated, right) if far else ())]
     cause = recognised(stated, rights, likely)
-    if cause or (gap > limits[0] and not is_rounded(stated, right)):
+    if cause or (far and not is_rounded(stated, right)):
         told = apart(stated, right) + comes_of(cause)
-        yield Fault(place, shown(right, unit), f"{stated:.10g} {unit}".strip(), cause=told)
+        yield Fault(place, shown(right, unit), f"{stated:.10g}", cause=told)
 
 
 @rule(
@@ -113,7 +111,7 @@ def consumption_claimed(case: Case) -> Iterator[Fault]:
 @rule(
     title="A stated use of thread does not follow",
     level="query",
-    source="common practice: seam length x ratio of the stitch, split by its threads, waste as a share",
+    source="common practice: seam length × ratio of the stitch, split by its threads, waste as a share",
     message="{place} is stated as {found}; the seams give {expected}.{cause}",
     why="Thread of a wrong stitch or a count of stitches in place of a length stops the line, or is paid for nothing.",
     fix="Correct it to {expected}, or say which seams were taken apart and measured.",
@@ -194,7 +192,7 @@ def consumption_not_yield(case: Case) -> Iterator[Fault]:
             unit = str(case.value("materials.bom.unit", ref) or "")
             waste = case.number("materials.bom.waste", ref) or 0
             held = [Slip(f"the waste of {percent(waste)} is in it already", right * (1 + waste))] if waste else []
-            slips = [*held, *factor_slips(right, COUNT, LENGTHS, WEIGHTS), *digit_slips(typed, right)]
+            slips = [*held, *unit_slips(right, unit), *digit_slips(typed, right)]
             told = apart(typed, right) + comes_of(recognised(typed, [right], slips))
             yield Fault(Place("materials.bom.net", ref), shown(right, unit), f"{typed:.10g} {unit}".strip(), cause=told)
 

@@ -9,8 +9,6 @@ from itertools import product
 from sheetgen.audit.case import Case
 from sheetgen.audit.slips import (
     COUNT,
-    LENGTHS,
-    WEIGHTS,
     Slip,
     carry_slips,
     decimals,
@@ -22,12 +20,15 @@ from sheetgen.audit.slips import (
     rate_slips,
     scaled,
     sum_slips,
+    unit_slips,
     waste_slips,
 )
 from sheetgen.declare.entry import Place
 
 _CLOSE = 0.005
 """A factor that was rounded first moves the product by less than half a percent, or it is not rounding."""
+_SAME = 1e-4
+"""Amounts that differ by less than a hundredth of a percent are the same, whatever digits they show."""
 _PARTS = ("sew_cost", "cut_cost", "finish_cost")
 _PART_WORDS = ("sewing", "cutting", "finishing and packing")
 _ADDITIONS = {
@@ -39,7 +40,7 @@ _RATE_NEAR = 1.25
 
 def agrees(stated: float, rights: Sequence[float]) -> bool:
     """Whether an amount is one of the right ones, rounded to two or more digits, or rounded up or cut at its last one."""
-    step = 10.0 ** -decimals(stated)
+    step = max(10.0 ** -decimals(stated), _SAME * abs(stated))
     return any(
         is_rounded(stated, right) or (abs(stated - right) < step * (1 - 1e-6) and abs(stated - right) <= 0.01 * abs(right))
         for right in rights
@@ -96,9 +97,7 @@ def line_slips(case: Case, ref: str, stated: float) -> Iterator[Slip]:
     yield from rate_slips(gross * price, here / price, _rates(case, case.value("materials.bom.currency", ref)))
     yield Slip("use and price are added instead of multiplied", gross + here)
     yield Slip("the price alone is taken, without the use", here)
-    yield from factor_slips(
-        right, COUNT, LENGTHS, WEIGHTS, {144: "a gross is counted for one", 1 / 144: "one is counted for a gross"}
-    )
+    yield from unit_slips(right, str(case.value("materials.bom.unit", ref) or ""))
     for other in case.rows("materials.bom"):
         cost = case.number("materials.bom.cost", other)
         if other != ref and cost:

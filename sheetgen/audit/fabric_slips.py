@@ -7,12 +7,8 @@ from typing import NamedTuple
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.slips import (
-    COUNT,
-    LENGTHS,
-    WEIGHTS,
     Slip,
     efficiency_slips,
-    factor_slips,
     loosely,
     scaled,
     sum_slips,
@@ -148,4 +144,4 @@ def fabric_slips(case: Case, fabric: str, right: float) -> Iterator[Slip]:
         one = case.number(f"yield.fabrics.meters_z{number}", fabric)
         if one:
             yield Slip(f"size {name} alone is counted, not the order's mix of sizes", right * one / meters, loose=True)
-    yield from factor_slips(right, COUNT, LENGTHS, WEIGHTS)
+    yield from unit_slips(right, str(case.value("yield.fabrics.unit", fabric) or ""))

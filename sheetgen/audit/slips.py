@@ -13,11 +13,16 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from sheetgen.trade.lengths import INCH_CM, OUNCE_PER_SQUARE_YARD_GSM, YARD_M
-from sheetgen.trade.weights import POUND_G
+from sheetgen.trade.weights import POUND_G, USE_UNITS
 
 _MOST_DIGITS = 12
 _NEAR = 0.01
 """A stated figure of few digits, such as 2, still lies within 1 % of what a slip gives: else it proves nothing."""
+_CLOSE = 1e-4
+"""Further digits than four are taken for exact by no one: a factor before them was rounded."""
+_FINE = 1e-3
+_SMALL = 0.01
+"""A part of less than 1 % of a sum cannot be told from rounding."""
 _TINY = 1e-9
 
 COUNT: Mapping[float, str] = {
@@ -60,7 +65,8 @@ WEIGHTS: Mapping[float, str] = {
 class Slip(NamedTuple):
     """What may have happened, as `the waste of 5 % is left out`, and the figure that it gives.
 
-    `loose` is one of many alike, such as each piece left out: among so many figures one lies near by chance.
+    `loose` is one of many alike, such as each piece left out: among so many figures one lies near by chance, so that
+    it only counts for a figure that was stated to a thousandth or finer.
     """
 
     words: str
@@ -104,17 +110,29 @@ def is_rounded(stated: float, right: float) -> bool:
     return False
 
 
-def reproduces(figure: float, stated: float) -> bool:
-    """Whether a figure, rounded to the digits of the stated one, is the stated one."""
-    off = abs(figure - stated)
-    return off <= 0.5 * 10.0 ** -decimals(stated) * (1 + 1e-6) and off <= _NEAR * abs(stated)
+def reproduces(slip: Slip, stated: float) -> bool:
+    """Whether a slip's figure, rounded to the digits of the stated one, is the stated one."""
+    if slip.loose and 10.0 ** -decimals(stated) > _FINE * abs(stated):
+        return False
+    off = abs(slip.figure - stated)
+    shown_digits = max(0.5 * 10.0 ** -decimals(stated) * (1 + 1e-6), _CLOSE * abs(stated))
+    return off <= min(shown_digits, _NEAR * abs(stated))
 
 
 def recognised(stated: float, rights: Iterable[float], slips: Iterable[Slip]) -> str:
-    """What happened, if one of the slips gives the stated figure and none of the right ones explains it; else nothing."""
+    """What happened, if a slip gives the stated figure and none of the right ones explains it; else nothing.
+
+    Where slips with other figures give it too, the second one is named as well.
+    """
     if any(is_rounded(stated, right) for right in rights):
         return ""
-    return next((slip.words for slip in slips if math.isfinite(slip.figure) and reproduces(slip.figure, stated)), "")
+    found: list[Slip] = []
+    for slip in slips:
+        told = any(abs(slip.figure - one.figure) <= _TINY * abs(one.figure) for one in found)
+        if math.isfinite(slip.figure) and reproduces(slip, stated) and not told:
+            found.append(slip)
+    exact = [slip for slip in found if not slip.loose] or found
+    return ", or if ".join(slip.words for slip in exact[:2])
 
 
 def comes_of(cause: str) -> str:
@@ -130,7 +148,7 @@ def apart(stated: float, right: float, unit: str = "") -> str:
         share = f"{abs(ratio - 1) * 100:.1f} %".replace(".0 %", " %")
         amount = f"{shown(abs(stated - right))} {unit}"
         return f"That is {amount} ({share}) {word}." if unit else f"That is {share} {word}."
-    return f"That is {ratio:.3g} times as much." if ratio > 2 else f"That is only {ratio * 100:.2g} % of it."
+    return f"That is {ratio:.3g} times as much." if ratio > 2 else f"That is only {ratio * 100:.2g} % of that."
 
 
 def loosely(slips: Iterable[Slip]) -> Iterator[Slip]:
@@ -175,11 +193,23 @@ def factor_slips(right: float, *lists: Mapping[float, str]) -> Iterator[Slip]:
             yield Slip(words, right * factor)
 
 
+def unit_slips(right: float, unit: str) -> Iterator[Slip]:
+    """Slips in the count and between units, as far as they can happen to a quantity in that unit of use."""
+    of = next((one.of for one in USE_UNITS if one.unit == unit), "")
+    yield from factor_slips(right, COUNT)
+    if of == "piece":
+        yield from factor_slips(right, {144: "a gross is counted for one", 1 / 144: "one is counted for a gross"})
+    if of in {"length", "area", "weight"}:
+        yield from factor_slips(right, LENGTHS)
+    if of == "weight":
+        yield from factor_slips(right, WEIGHTS)
+
+
 def sum_slips(parts: Mapping[str, float]) -> Iterator[Slip]:
     """Slips in adding up named parts: one left out, one counted twice, one alone."""
     total = sum(parts.values())
-    filled = {name: value for name, value in parts.items() if value}
-    if len(filled) < 2:
+    filled = {name: value for name, value in parts.items() if abs(value) > _SMALL * abs(total)}
+    if sum(value != 0 for value in parts.values()) < 2:
         return
     yield from (Slip(f"{name} is left out", total - value) for name, value in filled.items())
     yield from (Slip(f"{name} is counted twice", total + value) for name, value in filled.items())

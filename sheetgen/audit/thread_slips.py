@@ -12,6 +12,8 @@ from sheetgen.trade.stitches import STITCHES, stitch
 Part = Literal["needle", "looper", "both"]
 _HALF = 0.5
 """What the Thread sheet counts for the needles where no table splits a stitch."""
+_COMMONEST = ("301", "401")
+"""Lockstitch and two-thread chainstitch: a published page mixes their figures up."""
 
 
 class Seam(NamedTuple):
@@ -56,9 +58,11 @@ def _sum(seams: list[Seam], part: Part, change: Callable[[Seam], Seam] = lambda 
     return sum(_thread(change(seam), part) for seam in seams)
 
 
-def _other_stitches(seams: list[Seam], part: Part) -> Iterator[Slip]:
+def _other_stitches(seams: list[Seam], part: Part, used: set[str]) -> Iterator[Slip]:
+    """Each stitch counted as another one that this garment has too, or as one of the two commonest."""
+    others = [one for one in STITCHES if one.code in {*used, *_COMMONEST} and one.thread_m_per_m is not None]
     for code in dict.fromkeys(seam.code for seam in seams):
-        for other in STITCHES:
+        for other in others:
             if other.code == code or other.thread_m_per_m is None:
                 continue
             ratio, share = other.thread_m_per_m, _HALF if other.needle_share is None else other.needle_share
@@ -87,7 +91,8 @@ def thread_slips(case: Case, article: str, part: Part) -> Iterator[Slip]:
         other: Part = "looper" if part == "needle" else "needle"
         yield Slip("needle and looper have changed places", _sum(seams, other))
         yield Slip("needle and looper are taken together", _sum(seams, "both"))
-    yield from _other_stitches(seams, part)
+    named = {str(case.value("thread.seams.stitch", ref)) for ref in case.rows("thread.seams")}
+    yield from _other_stitches(seams, part, {one.code for name in named if (one := stitch(name))})
     by_area: dict[str, float] = {}
     for seam in seams:
         by_area[seam.area] = by_area.get(seam.area, 0) + _thread(seam, part)

@@ -6,27 +6,46 @@ Used by the checks against published figures: they type the published inputs and
 from collections.abc import Mapping, Sequence
 from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
+from sheetgen.audit import RULES
+from sheetgen.audit.run import audit
 from sheetgen.declare.kinds import Value
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.brief import values_of
 from sheetgen.workbook.edit import place_of
 from sheetgen.workbook.layout import plan
-from sheetgen.workbook.values import fixed_values, ready, shape_of
-from sheetgen.workbook.writing.file import calculated
+from sheetgen.workbook.values import Values, fixed_values, ready, shape_of
+from sheetgen.workbook.writing.file import calculated, workbook_bytes
 from tests.trade.tables import rows
+
+
+def typed(sizes: Sequence[str], data: Mapping[str, Mapping[str, Any]]) -> Values:
+    """The values of a small style."""
+    style = {
+        "unit": "cm", "currency": "USD", "sample_size": sizes[0], "sizes": [{"name": size} for size in sizes],
+        **data.get("style", {}),
+    }  # fmt: skip
+    return values_of(BOOK, {**data, "style": style}, Path("published"))
+
+
+def findings(*rules: str, sizes: Sequence[str] = ("M",), **data: Mapping[str, Any]) -> dict[str, str]:
+    """What these rules of the audit say of a small style's workbook: place -> message."""
+    values = typed(sizes, data)
+    asked = [rule for rule in RULES if rule.name in rules]
+    assert len(asked) == len(rules)
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "style.xlsx"
+        path.write_bytes(workbook_bytes(ready(BOOK, shape_of(BOOK, values)), values, {"kind": "working"}))
+        return {finding.place: finding.message for finding in audit(BOOK, asked, path).findings}
 
 
 class Shown:
     """The computed cells of a workbook, by name: `order.cartons`, `order.buy[M1].need`."""
 
     def __init__(self, sizes: Sequence[str] = ("M",), **data: Mapping[str, Any]) -> None:
-        style = {
-            "unit": "cm", "currency": "USD", "sample_size": sizes[0], "sizes": [{"name": size} for size in sizes],
-            **data.get("style", {}),
-        }  # fmt: skip
-        values = values_of(BOOK, {**data, "style": style}, Path("published"))
+        values = typed(sizes, data)
         book = ready(BOOK, shape_of(BOOK, values))
         values |= fixed_values(book)
         self._values = calculated(book, values, plan(book, values)[1])[1]
