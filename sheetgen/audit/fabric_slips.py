@@ -6,13 +6,7 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from sheetgen.audit.case import Case
-from sheetgen.audit.slips import (
-    Slip,
-    efficiency_slips,
-    loosely,
-    scaled,
-    sum_slips,
-)
+from sheetgen.audit.slips import Slip, efficiency_slips, loosely, scaled, sum_slips, unit_slips
 
 _SAME = 1e-6
 

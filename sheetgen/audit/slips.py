@@ -144,11 +144,11 @@ def apart(stated: float, right: float, unit: str = "") -> str:
     """The sentence that says how far a stated figure is from the right one: as an amount where a unit is named."""
     ratio = stated / right if right else math.inf
     word = "more" if stated > right else "less"
-    if 0.5 <= ratio <= 2:
+    if 0.5 < ratio < 1.995:
         share = f"{abs(ratio - 1) * 100:.1f} %".replace(".0 %", " %")
         amount = f"{shown(abs(stated - right))} {unit}"
         return f"That is {amount} ({share}) {word}." if unit else f"That is {share} {word}."
-    return f"That is {ratio:.3g} times as much." if ratio > 2 else f"That is only {ratio * 100:.2g} % of that."
+    return f"That is {ratio:.3g} times as much." if ratio > 1 else f"That is only {ratio * 100:.2g} % of that."
 
 
 def loosely(slips: Iterable[Slip]) -> Iterator[Slip]:
