@@ -15,6 +15,7 @@ from sheetgen.audit.cost_slips import (
     make_slips,
     material_parts,
     material_slips,
+    other_rate,
     sums,
 )
 from sheetgen.audit.offers import all_priced
@@ -38,7 +39,7 @@ def _judge(
     """A fault if an amount is none of the right ones; the first of them is told."""
     if not rights or not rights[0] or agrees(stated, rights):
         return
-    told = apart(stated, rights[0], currency) + comes_of(recognised(stated, rights, slips))
+    told = apart(stated, rights[0], currency) + comes_of(recognised(stated, rights, slips) or otherwise)
     yield Fault(place, shown(rights[0], currency), f"{stated:.10g} {currency}".strip(), cause=told)
 
 
@@ -80,7 +81,8 @@ def cost_claimed(case: Case) -> Iterator[Fault]:
         stated = case.number("materials.bom.stated_cost", ref)
         if stated is not None:
             place, rights = Place("materials.bom.stated_cost", ref), line_rights(case, ref)
-            yield from _judge(place, stated, rights, line_slips(case, ref, stated), currency)
+            slips, rate = line_slips(case, ref, stated), other_rate(case, ref, stated)
+            yield from _judge(place, stated, rights, slips, currency, rate)
 
 
 @rule(

@@ -12,6 +12,7 @@ from sheetgen.audit.slips import (
     apart,
     comes_of,
     digit_slips,
+    dozen_waste_slips,
     is_rounded,
     percent,
     recognised,
@@ -101,7 +102,7 @@ def consumption_claimed(case: Case) -> Iterator[Fault]:
             yield from _judge(Place("yield.fabrics.stated_net", ref), [right], slips, unit, net, limits)
         if gross:
             own = net or right
-            slips = list(waste_slips(own, waste))
+            slips = [*waste_slips(own, waste), *dozen_waste_slips(own, waste)]
             if not net:
                 slips += scaled(fabric_slips(case, ref, right), 1 + waste)
             rights = [own * (1 + waste), right * (1 + waste)]

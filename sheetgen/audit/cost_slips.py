@@ -103,9 +103,14 @@ def line_slips(case: Case, ref: str, stated: float) -> Iterator[Slip]:
         if other != ref and cost:
             yield Slip(f"the cost of {other} {case.value('materials.bom.item', other)} is taken", cost)
     yield from digit_slips(stated, right)
-    if here != price and 1 / _RATE_NEAR < stated / right < _RATE_NEAR:
-        rate = stated / (gross * price)
-        yield Slip(f"an exchange rate of {rate:.4g} is used instead of {here / price:.4g}", stated)
+
+
+def other_rate(case: Case, ref: str, stated: float) -> str:
+    """The exchange rate that would explain the stated cost of a line, in words, if it lies near the one in the file."""
+    gross, price, here = (case.number(f"materials.bom.{name}", ref) for name in ("gross", "price", "price_here"))
+    if not gross or not price or not here or here == price or not 1 / _RATE_NEAR < stated / (gross * here) < _RATE_NEAR:
+        return ""
+    return f"an exchange rate of {stated / (gross * price):.4g} is used instead of {here / price:.4g}"
 
 
 def _summed(parts: Mapping[str, float]) -> list[float]:

@@ -169,12 +169,16 @@ def waste_slips(net: float, waste: float) -> Iterator[Slip]:
     share, amount = percent(waste), f"{waste:g}"
     yield Slip(f"the waste of {share} is left out", net)
     yield Slip(f"the waste of {share} is added as an amount ({shown(net)} + {amount})", net + waste)
-    yield Slip(
-        f"the waste of {share} is added as an amount to a dozen ({shown(12 * net)} + {amount})", net + waste / 12
-    )
     yield Slip(f"the waste of {share} is added twice", net * (1 + waste) ** 2)
     yield Slip(f"the waste of {share} is taken off instead of added", net * (1 - waste))
     yield Slip(f"it is divided by 1 − {amount} instead of multiplied by 1 + {amount}", net / (1 - waste))
+
+
+def dozen_waste_slips(net: float, waste: float) -> Iterator[Slip]:
+    """The slip where a share of waste is added as an amount to the use of a dozen; `net` is that of one garment."""
+    words = f"the waste of {percent(waste)} is added as an amount to a dozen ({shown(12 * net)} + {waste:g})"
+    if waste:
+        yield Slip(words, net + waste / 12)
 
 
 def efficiency_slips(right: float, efficiency: float) -> Iterator[Slip]:

@@ -19,6 +19,7 @@ from sheetgen.audit.cost_slips import (
     make_slips,
     material_parts,
     material_slips,
+    other_rate,
     sums,
 )
 from sheetgen.audit.slips import recognised
@@ -80,8 +81,8 @@ def in_euros() -> Case:
         (10.8, "the price alone is taken, without the use"),
         (272.16, "a dozen is counted for one"),
         (3.96, "the cost of M2 Lining is taken"),
-        (22.86, "two digits of 22.68 are swapped, or if an exchange rate of 1.089 is used instead of 1.08"),
-        (23.1, "an exchange rate of 1.1 is used instead of 1.08"),
+        (22.86, "two digits of 22.68 are swapped"),
+        (23.1, ""),
         (41.7, ""),
     ],
 )
@@ -90,6 +91,12 @@ def test_slips_in_a_line(stated: float, cause: str) -> None:
     assert rights[0] == pytest.approx(22.68)
     assert not agrees(stated, rights)
     assert recognised(stated, rights, line_slips(in_dollars(), "M1", stated)) == cause
+
+
+def test_a_rate_that_would_explain_a_line_is_told() -> None:
+    assert other_rate(in_dollars(), "M1", 23.1) == "an exchange rate of 1.1 is used instead of 1.08"
+    assert other_rate(in_dollars(), "M1", 41.7) == ""  # 1.986 is no rate of the euro in dollars
+    assert other_rate(in_dollars(), "M2", 4.1) == ""  # no rate in that line
 
 
 def test_a_gross_for_one_button() -> None:

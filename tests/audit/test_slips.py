@@ -21,6 +21,7 @@ from sheetgen.audit.slips import (
     apart,
     carry_slips,
     digit_slips,
+    dozen_waste_slips,
     efficiency_slips,
     factor_slips,
     is_rounded,
@@ -35,7 +36,7 @@ from sheetgen.audit.thread_slips import thread_slips
 from sheetgen.trade.stitches import STITCH_CHOICES
 from tests.published.book import case
 
-WASTE = list(waste_slips(1.4235, 0.05))
+WASTE = [*waste_slips(1.4235, 0.05), *dozen_waste_slips(1.4235, 0.05)]
 EFFICIENCY = list(efficiency_slips(3.36, 0.75))
 FACTORS = list(factor_slips(1.7922, COUNT, LENGTHS, WEIGHTS))
 SUM = list(sum_slips({"fabric": 21.96, "collar": 4.48, "making": 6, "trims": 3, "label": 0.01}))
