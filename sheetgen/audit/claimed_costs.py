@@ -34,9 +34,9 @@ _TOTALS: tuple[
 
 
 def _judge(
-    place: Place, stated: float, rights: Sequence[float], slips: Iterable[Slip], currency: str
+    place: Place, stated: float, rights: Sequence[float], slips: Iterable[Slip], currency: str, otherwise: str = ""
 ) -> Iterator[Fault]:
-    """A fault if an amount is none of the right ones; the first of them is told."""
+    """A fault if an amount is none of the right ones; the first of them is told, and `otherwise` if no slip is found."""
     if not rights or not rights[0] or agrees(stated, rights):
         return
     told = apart(stated, rights[0], currency) + comes_of(recognised(stated, rights, slips) or otherwise)
