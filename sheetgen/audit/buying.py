@@ -56,19 +56,15 @@ def _below(case: Case, ref: str, need: float) -> Iterator[Slip]:
     fix="Buy at least that much, or clear the figure if the rest is in stock already, and say so in the quote's remark.",
     bad=(
         Example(
-            "rounded down to whole rolls",
-            {"order.buy[M1].bought": 2300},
-            ("bought-too-little order.buy[M1].bought",),
-        ),
-        Example(
-            "less than the mill sells",
-            {"order.buy[M2].bought": 150},
-            ("bought-too-little order.buy[M2].bought",),
+            "rounded down to whole rolls, and less than the mill sells",
+            {"order.buy[M1].bought": 2300, "order.buy[M2].bought": 150},
+            ("bought-too-little order.buy[M1].bought", "bought-too-little order.buy[M2].bought"),
         ),
     ),
     fine=(
-        Example("whole rolls", {"order.buy[M1].bought": 2350}),
-        Example("the need as it is shown", {"order.buy[M11].bought": 1273.08}),
+        Example(
+            "whole rolls, and the need as it is shown", {"order.buy[M1].bought": 2350, "order.buy[M11].bought": 1273.08}
+        ),
     ),
 )
 def bought_too_little(case: Case) -> Iterator[Fault]:
@@ -113,8 +109,10 @@ def bought_too_little(case: Case) -> Iterator[Fault]:
         ),
     ),
     fine=(
-        Example("a minimum that leaves little money over", {"materials.bom[M3].minimum": 400}),
-        Example("a minimum below the need", {"materials.bom[M1].minimum": 2300}),
+        Example(
+            "a minimum below the need, and one that leaves little money over",
+            {"materials.bom[M1].minimum": 2300, "materials.bom[M3].minimum": 400},
+        ),
     ),
 )
 def minimum_above_need(case: Case) -> Iterator[Fault]:

@@ -7,30 +7,27 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from sheetgen.audit.case import Case
 from sheetgen.audit.cost_slips import (
     agrees,
-    direct_parts,
     direct_slips,
+    direct_sums,
     line_rights,
     line_slips,
-    make_parts,
     make_slips,
-    material_parts,
+    make_sums,
     material_slips,
+    material_sums,
     other_rate,
-    sums,
 )
 from sheetgen.audit.offers import all_priced
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.audit.slips import Slip, apart, comes_of, recognised, shown
 from sheetgen.declare.entry import Place
 
-_TOTALS: tuple[
-    tuple[str, str, Callable[[Case, bool], dict[str, float]], Callable[[Case, float], Iterator[Slip]]], ...
-] = (
-    ("stated_make", "make_cost", lambda case, _: make_parts(case), make_slips),
-    ("stated_materials", "materials_cost", material_parts, material_slips),
-    ("stated_direct", "direct", direct_parts, direct_slips),
+_TOTALS: tuple[tuple[str, str, Callable[[Case], list[float]], Callable[[Case, float], Iterator[Slip]]], ...] = (
+    ("stated_make", "make_cost", make_sums, make_slips),
+    ("stated_materials", "materials_cost", material_sums, material_slips),
+    ("stated_direct", "direct", direct_sums, direct_slips),
 )
-"""Stated total, what the sheet works out, its parts (by the sheet, or by the vendor), what may go wrong in it."""
+"""Stated total, what the sheet works out, what it may be, what may go wrong in it."""
 
 
 def _judge(
@@ -40,7 +37,7 @@ def _judge(
     if not rights or not rights[0] or agrees(stated, rights):
         return
     told = apart(stated, rights[0], currency) + comes_of(recognised(stated, rights, slips) or otherwise)
-    yield Fault(place, shown(rights[0], currency), f"{stated:.10g} {currency}".strip(), cause=told)
+    yield Fault(place, shown(rights[0], currency, stated), f"{stated:.10g} {currency}".strip(), cause=told)
 
 
 @rule(
@@ -52,26 +49,27 @@ def _judge(
     fix="Correct it to {expected}, or the use or the price that stands in the line.",
     bad=(
         Example(
-            "the waste of 5 % left out",
-            {"materials.bom[M1].stated_cost": 8.37},
-            ("cost-claimed materials.bom[M1].stated_cost",),
-        ),
-        Example(
-            "dollars that were not changed into euros",
-            {"materials.bom[M5].stated_cost": 0.836},
-            ("cost-claimed materials.bom[M5].stated_cost",),
-        ),
-        Example(
-            "an amount that nothing explains",
-            {"materials.bom[M2].stated_cost": 0.24},
-            ("cost-claimed materials.bom[M2].stated_cost",),
+            "the waste of 5 % left out; an amount that nothing explains; dollars that were not changed into euros",
+            {
+                "materials.bom[M1].stated_cost": 8.37,
+                "materials.bom[M2].stated_cost": 0.24,
+                "materials.bom[M5].stated_cost": 0.836,
+            },
+            (
+                "cost-claimed materials.bom[M1].stated_cost",
+                "cost-claimed materials.bom[M2].stated_cost",
+                "cost-claimed materials.bom[M5].stated_cost",
+            ),
         ),
     ),
     fine=(
-        Example("rounded to cents", {"materials.bom[M1].stated_cost": 8.79, "materials.bom[M5].stated_cost": 0.77}),
         Example(
-            "the vendor's own use, which is close to the pieces",
-            {"yield.fabrics[B1].stated_gross": 1.87, "materials.bom[M1].stated_cost": 8.6955},
+            "rounded to cents; with the vendor's own use, which is close to the pieces",
+            {
+                "materials.bom[M5].stated_cost": 0.77,
+                "yield.fabrics[B1].stated_gross": 1.87,
+                "materials.bom[M1].stated_cost": 8.6955,
+            },
         ),
     ),
 )
@@ -129,12 +127,10 @@ def cost_claimed(case: Case) -> Iterator[Fault]:
 )
 def total_claimed(case: Case) -> Iterator[Fault]:
     currency = str(case.value("quote.currency") or case.value("style.currency") or "")
-    for name, of, parts, slips in _TOTALS:
+    for name, of, sums, slips in _TOTALS:
         stated, worked = case.number(f"quote.{name}"), case.number(f"quote.{of}")
         if stated is not None and worked and (of == "make_cost" or all_priced(case)):
-            yield from _judge(
-                Place(f"quote.{name}"), stated, [worked, *sums(case, parts)], slips(case, stated), currency
-            )
+            yield from _judge(Place(f"quote.{name}"), stated, [worked, *sums(case)], slips(case, stated), currency)
 
 
 RULES = (cost_claimed, total_claimed)

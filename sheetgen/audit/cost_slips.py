@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from itertools import product
 
 from sheetgen.audit.case import Case
@@ -36,6 +36,8 @@ _ADDITIONS = {
     "commercial_cost": "bank, forwarding and commission",
 }  # fmt: skip
 _RATE_NEAR = 1.25
+_CHOICES = (("stated_materials", "stated_make"), ("stated_materials",), ("stated_make",), ())
+"""Sums of which the vendor's own figure may stand in the direct cost."""
 
 
 def agrees(stated: float, rights: Sequence[float]) -> bool:
@@ -137,15 +139,16 @@ def material_parts(case: Case, stated: bool) -> dict[str, float]:
 def material_slips(case: Case, stated: float) -> Iterator[Slip]:
     """What the materials would cost together if one thing were done otherwise, in the quote's currency."""
     exchange = case.number("quote.exchange") or 1
-    parts = material_parts(case, stated=True)
-    total = sum(parts.values())
-    yield from carry_slips(stated, total)
+    for own in (True, False):
+        parts = material_parts(case, own)
+        total = sum(parts.values())
+        yield from carry_slips(stated, total)
+        yield from sum_slips(parts)
     if exchange != 1:
         yield Slip(f"it is not changed into the quote's currency ({exchange:g})", total * exchange)
         yield Slip(f"it is multiplied by the exchange rate of {exchange:g} instead of divided", total * exchange**2)
     yield Slip("the waste of all lines is left out", _over_lines(case, "use", "price_here") / exchange)
     yield Slip("prices of all currencies are added without their rates", _over_lines(case, "gross", "price") / exchange)
-    yield from sum_slips(parts)
     for ref in case.rows("materials.bom"):
         cost = case.number("materials.bom.cost", ref)
         if cost and case.value("materials.bom.instead_of", ref):
@@ -180,17 +183,14 @@ def make_slips(case: Case, stated: float) -> Iterator[Slip]:
     yield from digit_slips(stated, total)
 
 
-def direct_parts(case: Case, stated: bool) -> dict[str, float]:
-    """The parts of the direct cost, by the vendor's own sums where they are `stated` and given."""
+def direct_parts(case: Case, stated: Collection[str] = ()) -> dict[str, float]:
+    """The parts of the direct cost; of materials and making what the vendor says itself, where that is `stated`."""
+    sides = (("materials_cost", "stated_materials", "the materials"), ("make_cost", "stated_make", "the making"))
     found = {}
-    for name, own, words in (
-        ("materials_cost", "stated_materials", "the materials"),
-        ("make_cost", "stated_make", "the making"),
-    ):
-        value, said = case.number(f"quote.{name}"), case.number(f"quote.{own}")
-        value = said if stated and said is not None else value
+    for name, own, words in sides:
+        value, said = case.number(f"quote.{name}"), case.number(f"quote.{own}") if own in stated else None
         if value is not None:
-            found[words] = value
+            found[words] = value if said is None else said
     for name, words in _ADDITIONS.items():
         value = case.number(f"quote.{name}")
         if value is not None:
@@ -200,18 +200,30 @@ def direct_parts(case: Case, stated: bool) -> dict[str, float]:
 
 def direct_slips(case: Case, stated: float) -> Iterator[Slip]:
     """What the direct cost would be if one thing were done otherwise."""
-    parts, efficiency = direct_parts(case, stated=True), case.number("quote.efficiency")
-    total = sum(parts.values())
-    if efficiency:
-        rest = total - parts["the making"]
-        for slip in efficiency_slips(parts["the making"], efficiency):
-            yield Slip(f"in the making {slip.words}", slip.figure + rest)
-    yield from carry_slips(stated, total)
-    yield from sum_slips(parts)
-    yield from factor_slips(total, COUNT)
-    yield from digit_slips(stated, total)
+    efficiency = case.number("quote.efficiency")
+    for own in _CHOICES:
+        parts = direct_parts(case, own)
+        total = sum(parts.values())
+        if efficiency:
+            rest = total - parts["the making"]
+            for slip in efficiency_slips(parts["the making"], efficiency):
+                yield Slip(f"in the making {slip.words}", slip.figure + rest)
+        yield from carry_slips(stated, total)
+        yield from sum_slips(parts)
+        yield from factor_slips(total, COUNT)
+        yield from digit_slips(stated, total)
 
 
-def sums(case: Case, parts: Callable[[Case, bool], dict[str, float]]) -> list[float]:
-    """All that a sum of parts may be: of what the sheets work out or of what the vendor states, rounded before or after."""
-    return [*_summed(parts(case, False)), *_summed(parts(case, True))]
+def material_sums(case: Case) -> list[float]:
+    """What the materials may cost together: by the sheets or by the vendor's own lines, rounded before or after."""
+    return [*_summed(material_parts(case, stated=False)), *_summed(material_parts(case, stated=True))]
+
+
+def make_sums(case: Case) -> list[float]:
+    """What the making may cost, rounded before or after."""
+    return _summed(make_parts(case))
+
+
+def direct_sums(case: Case) -> list[float]:
+    """What the direct cost may be: materials and making by the sheets or by the vendor, rounded before or after."""
+    return [figure for stated in _CHOICES for figure in _summed(direct_parts(case, stated))]

@@ -16,6 +16,7 @@ from sheetgen.trade.lengths import INCH_CM, OUNCE_PER_SQUARE_YARD_GSM, YARD_M
 from sheetgen.trade.weights import POUND_G, USE_UNITS
 
 _MOST_DIGITS = 12
+_MOST_DECIMALS = 15
 _NEAR = 0.01
 """A stated figure of few digits, such as 2, still lies within 1 % of what a slip gives: else it proves nothing."""
 _CLOSE = 1e-4
@@ -74,11 +75,14 @@ class Slip(NamedTuple):
     loose: bool = False
 
 
-def shown(number: float, unit: str = "") -> str:
-    """A figure with as many digits as are of use (five, at most four decimals), and its unit."""
+def shown(number: float, unit: str = "", beside: float = 0) -> str:
+    """A figure with as many digits as are of use, and its unit.
+
+    Five digits and at most four decimals; of small ones three digits; no fewer decimals than the figure `beside` it.
+    """
     whole = len(str(int(abs(number))))
-    first = 0 if abs(number) >= 1 or not number else -math.floor(math.log10(abs(number)))
-    text = f"{number:.{max(0, min(5 - whole, 4), first + 2 if first else 0)}f}"
+    small = 2 - math.floor(math.log10(abs(number))) if 0 < abs(number) < 1 else 0
+    text = f"{number:.{max(0, min(5 - whole, 4), small, min(decimals(beside), 4))}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
     return f"{text} {unit}".strip()
 
@@ -91,7 +95,7 @@ def percent(share: float) -> str:
 def decimals(number: float) -> int:
     """Decimals that a typed figure shows; 0 for 1200, whose last zeros may be exact."""
     exponent = Decimal(repr(float(number))).normalize().as_tuple().exponent
-    return max(0, -exponent) if isinstance(exponent, int) else 0
+    return min(_MOST_DECIMALS, max(0, -exponent)) if isinstance(exponent, int) else 0
 
 
 def is_rounded(stated: float, right: float) -> bool:
@@ -148,7 +152,9 @@ def apart(stated: float, right: float, unit: str = "") -> str:
         share = f"{abs(ratio - 1) * 100:.1f} %".replace(".0 %", " %")
         amount = f"{shown(abs(stated - right))} {unit}"
         return f"That is {amount} ({share}) {word}." if unit else f"That is {share} {word}."
-    return f"That is {ratio:.3g} times as much." if ratio > 1 else f"That is only {ratio * 100:.2g} % of that."
+    return (
+        f"That is {ratio:.3g} times as much." if ratio > 1 else f"That is only {ratio * 100:.2g} % of the right figure."
+    )
 
 
 def loosely(slips: Iterable[Slip]) -> Iterator[Slip]:
@@ -164,7 +170,7 @@ def scaled(slips: Iterable[Slip], factor: float, plus: float = 0) -> Iterator[Sl
 
 def waste_slips(net: float, waste: float) -> Iterator[Slip]:
     """Slips on the way from a net figure to the one with waste (a share)."""
-    if not waste:
+    if not 0 < waste < 1:
         return
     share, amount = percent(waste), f"{waste:g}"
     yield Slip(f"the waste of {share} is left out", net)

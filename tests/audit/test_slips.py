@@ -149,6 +149,26 @@ def test_a_right_figure_rounded_is_never_a_slip(right: float, digits: int, waste
 
 
 @settings(max_examples=200, deadline=None)
+@given(
+    stated=st.floats(0, 1e15),
+    right=st.floats(1e-300, 1e15),
+    waste=st.floats(0, 2),
+    efficiency=st.floats(0.01, 1.5),
+)
+def test_any_figures_give_words_and_no_error(stated: float, right: float, waste: float, efficiency: float) -> None:
+    slips = [
+        *waste_slips(right, waste), *dozen_waste_slips(right, waste), *efficiency_slips(right, efficiency),
+        *factor_slips(right, COUNT, LENGTHS, WEIGHTS), *digit_slips(stated, right), *carry_slips(stated, right),
+        *rate_slips(right, efficiency, [("EUR", 1.08)]), *sum_slips({"one": right, "another": stated}),
+    ]  # fmt: skip
+    words = {slip.words for slip in slips}
+    found = recognised(stated, [right], slips)
+    assert not found or set(found.split(", or if ")) <= words
+    assert apart(stated, right).startswith("That is ")
+    assert shown(right)
+
+
+@settings(max_examples=200, deadline=None)
 @given(right=st.floats(0.1, 1e4), factor=st.sampled_from([0.5, 0.9, 1.06, 1.3, 2]), digits=st.integers(3, 6))
 def test_a_figure_that_is_off_is_not_taken_for_rounding(right: float, factor: float, digits: int) -> None:
     assert not is_rounded(float(f"{right * factor:.{digits - 1}e}"), right)
@@ -161,7 +181,7 @@ def test_figures_and_distances_in_words() -> None:
     assert apart(1.47, 1.4942) == "That is 1.6 % less."
     assert apart(34.44, 35.44, "USD") == "That is 1 USD (2.8 %) less."
     assert apart(7.875, 3.9375) == "That is 2 times as much."
-    assert apart(0.0108, 0.1508) == "That is only 7.2 % of that."
+    assert apart(0.0108, 0.1508) == "That is only 7.2 % of the right figure."
 
 
 @cache
