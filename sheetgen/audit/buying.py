@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Example, Fault, rule
-from sheetgen.audit.slips import Slip, percent, recognised, unit_slips
+from sheetgen.audit.slips import Slip, comes_of, percent, recognised, unit_slips
 from sheetgen.declare.entry import Place
 
 _SHORT = 0.005
@@ -25,8 +25,8 @@ def _below(case: Case, ref: str, need: float) -> Iterator[Slip]:
     multiple = case.number("order.buy.multiple", ref)
     if multiple and multiple != 1:
         down = math.floor(need / multiple) * multiple
-        yield Slip(f"the need is rounded down to whole units of {multiple:g}; only rounding up serves", down)
-    yield Slip("the need is rounded down; only rounding up serves", math.floor(need))
+        yield Slip(f"the need is rounded down to whole units of {multiple:g}, where only rounding up serves", down)
+    yield Slip("the need is rounded down, where only rounding up serves", math.floor(need))
     waste, over = case.number("materials.bom.waste", ref) or 0, case.number("order.overage") or 0
     ups = (1, multiple) if multiple else (1,)
     left_out = (
@@ -75,7 +75,7 @@ def bought_too_little(case: Case) -> Iterator[Fault]:
             continue
         if need - bought > _SHORT:
             cause = recognised(bought, [], _below(case, ref, need))
-            told = f"That is {_quantity(need - bought, unit)} short" + (f": {cause}." if cause else ".")
+            told = f"That is {_quantity(need - bought, unit)} short." + comes_of(cause)
             yield Fault(place, f"needed are {_quantity(need, unit)}", _quantity(bought, unit), cause=told)
             continue
         least, colors = case.number("order.buy.minimum", ref) or 0, case.number("order.buy.minimum_color", ref) or 0

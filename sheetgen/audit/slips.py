@@ -132,7 +132,7 @@ def recognised(stated: float, rights: Iterable[float], slips: Iterable[Slip]) ->
         return ""
     found: list[Slip] = []
     for slip in slips:
-        told = any(abs(slip.figure - one.figure) <= _TINY * abs(one.figure) for one in found)
+        told = any(slip.words == one.words or abs(slip.figure - one.figure) <= _TINY * abs(one.figure) for one in found)
         if math.isfinite(slip.figure) and reproduces(slip, stated) and not told:
             found.append(slip)
     exact = [slip for slip in found if not slip.loose] or found
