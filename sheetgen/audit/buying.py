@@ -51,7 +51,7 @@ def _below(case: Case, ref: str, need: float) -> Iterator[Slip]:
     title="Less is bought than needed",
     level="fix",
     source="common practice: a need is rounded up to whole units and to the minimum (a published ordering page rounds down)",
-    message="For {line} the vendor buys {found}; {expected}.{cause}",
+    message="For {line} the vendor buys {found}; it takes at least {expected}.{cause}",
     why="The last garments cannot be made, or the supplier refuses the order.",
     fix="Buy at least that much, or clear the figure if the rest is in stock already, and say so in the quote's remark.",
     bad=(
@@ -76,16 +76,16 @@ def bought_too_little(case: Case) -> Iterator[Fault]:
         if need - bought > _SHORT:
             cause = recognised(bought, [], _below(case, ref, need))
             told = f"That is {_quantity(need - bought, unit)} short." + comes_of(cause)
-            yield Fault(place, f"needed are {_quantity(need, unit)}", _quantity(bought, unit), cause=told)
+            yield Fault(place, _quantity(need, unit), _quantity(bought, unit), cause=told)
             continue
         least, colors = case.number("order.buy.minimum", ref) or 0, case.number("order.buy.minimum_color", ref) or 0
         to_buy = case.number("order.buy.buy", ref) or 0
         if bought < least - _SHORT:
-            told = f"the need of {_quantity(need, unit)} is covered, but the supplier sells no less than {_quantity(least, unit)}"
-            yield Fault(place, told, _quantity(bought, unit))
+            told = f"The need of {_quantity(need, unit)} is covered; the supplier sells no less than that."
+            yield Fault(place, _quantity(least, unit), _quantity(bought, unit), cause=told)
         elif colors and bought < to_buy - _SHORT and not case.number("order.buy.multiple", ref):
-            told = f"with no less than {_quantity(colors, unit)} of each color it takes {_quantity(to_buy, unit)}"
-            yield Fault(place, told, _quantity(bought, unit))
+            told = f"The supplier sells no less than {_quantity(colors, unit)} of each color."
+            yield Fault(place, _quantity(to_buy, unit), _quantity(bought, unit), cause=told)
 
 
 @rule(

@@ -261,7 +261,7 @@ def rate_slips(foreign: float, rate: float, others: Sequence[tuple[str, float]])
     if rate == 1:
         yield from (Slip(f"the rate of {code}, {value:g}, is used", foreign * value) for code, value in others)
         return
-    yield Slip(f"no exchange rate is used ({rate:g})", foreign)
+    yield Slip(f"the exchange rate of {rate:g} is left out", foreign)
     yield Slip(f"it is divided by the exchange rate of {rate:g} instead of multiplied", foreign / rate)
     yield from (
         Slip(f"the rate of {code}, {value:g}, is used instead of {rate:g}", foreign * value) for code, value in others

@@ -74,7 +74,7 @@ def in_euros() -> Case:
         (22.14, "the waste of 5 % is added as an amount (2 + 0.05)"),
         (23.814, "the waste of 5 % is added twice"),
         (21.65, "the waste of 5 % is added to the cost as an amount"),
-        (21, "no exchange rate is used (1.08)"),
+        (21, "the exchange rate of 1.08 is left out"),
         (19.44, "it is divided by the exchange rate of 1.08 instead of multiplied"),
         (0.63, "the rate of TRY, 0.03, is used instead of 1.08"),
         (12.9, "use and price are added instead of multiplied"),

@@ -75,7 +75,7 @@ OWN_CURRENCY = list(rate_slips(21, 1, [("TRY", 0.03)]))
         (SUM, 35.45, 30.97, "collar is left out"),
         (SUM, 35.45, 41.45, "making is counted twice"),
         (SUM, 35.45, 21.96, "only fabric is counted"),
-        (RATES, 22.68, 21, "no exchange rate is used (1.08)"),
+        (RATES, 22.68, 21, "the exchange rate of 1.08 is left out"),
         (RATES, 22.68, 19.44, "it is divided by the exchange rate of 1.08 instead of multiplied"),
         (RATES, 22.68, 0.63, "the rate of TRY, 0.03, is used instead of 1.08"),
         (OWN_CURRENCY, 21, 0.63, "the rate of TRY, 0.03, is used"),

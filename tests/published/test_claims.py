@@ -269,6 +269,6 @@ def test_a_purchase_that_was_rounded_down() -> None:
         },
     )
     assert found == {
-        "order.buy[M1].bought": "For M1 Binding the vendor buys 46 yd; needed are 46.3 yd. That is 0.3 yd short. The "
+        "order.buy[M1].bought": "For M1 Binding the vendor buys 46 yd; it takes at least 46.3 yd. That is 0.3 yd short. The "
         "same figure comes out if the need is rounded down, where only rounding up serves."
     }
