@@ -23,7 +23,7 @@ _WHO = {
 _HOLES = {
     "place": "(column) of (row)", "sheet": "(sheet)",
     "cell": "(cell)", "row": "(ref)", "heading": "(column)", "expected": "(expected)",
-    "found": "(found)", "line": "(row)",
+    "found": "(found)", "line": "(row)", "cause": " (cause, if it can be told)",
 }  # fmt: skip
 
 

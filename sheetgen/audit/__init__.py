@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from sheetgen.audit import (
+    buying,
     causes,
     cautions,
+    claimed_costs,
+    claims,
     contents,
     entries,
     grading,
@@ -28,5 +31,8 @@ RULES: tuple[Rule, ...] = (
     *samples.RULES,
     *causes.RULES,
     *offers.RULES,
+    *claims.RULES,
+    *claimed_costs.RULES,
+    *buying.RULES,
     *cautions.RULES,
 )

@@ -55,11 +55,11 @@ def price_above_target(case: Case) -> Iterator[Fault]:
 )
 def price_unexplained(case: Case) -> Iterator[Fault]:
     price, worked = case.number("quote.fob"), case.number("quote.worked_out")
-    if price and worked and abs(price - worked) > 0.01 * price and _all_priced(case) and not is_dozen(case):
+    if price and worked and abs(price - worked) > 0.01 * price and all_priced(case) and not is_dozen(case):
         yield Fault(Place("quote.fob"), f"{worked:.2f}", f"{price:.2f}")
 
 
-def _all_priced(case: Case) -> bool:
+def all_priced(case: Case) -> bool:
     """Whether every material has a cost: without one of them the build-up is too low for a reason that is known."""
     rows = [ref for ref in case.rows("materials.bom") if not case.is_new_row(Place("materials.bom.cost", ref))]
     return all(case.number("materials.bom.cost", ref) is not None for ref in rows)

@@ -18,7 +18,10 @@ LEVELS: tuple[Level, ...] = ("fix", "query", "note")
 
 
 class Fault(NamedTuple):
-    """A fact that a rule found: where (a place, or a sheet and cell), what was expected, what stands there."""
+    """A fact that a rule found: where (a place, or a sheet and cell), what was expected, what stands there.
+
+    `cause` is a sentence or two about how it came about, where that can be told.
+    """
 
     place: Place | None
     expected: str = ""
@@ -26,6 +29,7 @@ class Fault(NamedTuple):
     sheet: str = ""
     cell: str = ""
     owner: Owner | None = None
+    cause: str = ""
 
 
 @dataclass(frozen=True)
@@ -64,7 +68,7 @@ class Example:
 
 @dataclass(frozen=True)
 class Rule:
-    """A rule with its words. Holes in `message` and `fix`: place, sheet, cell, row, heading, line, expected, found."""
+    """A rule with its words. Holes in `message` and `fix`: place, sheet, cell, row, heading, line, expected, found, cause."""
 
     name: str
     title: str
@@ -79,7 +83,7 @@ class Rule:
     owner: Owner = "vendor"
 
 
-_HOLES = {"place", "sheet", "cell", "row", "heading", "expected", "found", "line"}
+_HOLES = {"place", "sheet", "cell", "row", "heading", "expected", "found", "line", "cause"}
 
 
 def rule(

@@ -236,6 +236,7 @@ def _finding(rule: Rule, fault: Fault, case: Case) -> Finding:
         "place": f"{named} of {line}" if line else named,
         "sheet": sheet, "cell": cell or f"the sheet {sheet}", "row": row, "heading": named,
         "expected": fault.expected, "found": fault.found, "line": line or row or sheet,
+        "cause": f" {fault.cause}" if fault.cause else "",
     }  # fmt: skip
     return Finding(
         rule.name, rule.level, "designer" if case.own else fault.owner or rule.owner, sheet, cell, row, heading, fault.expected, fault.found,

@@ -1,0 +1,220 @@
+"""Claims: the use of fabric and thread that a vendor states, against what follows from pieces, seams and waste."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from sheetgen.audit.case import Case
+from sheetgen.audit.fabric_slips import fabric_slips
+from sheetgen.audit.rule import Example, Fault, rule
+from sheetgen.audit.slips import (
+    Slip,
+    apart,
+    comes_of,
+    digit_slips,
+    dozen_waste_slips,
+    is_rounded,
+    percent,
+    recognised,
+    scaled,
+    shown,
+    unit_slips,
+    waste_slips,
+)
+from sheetgen.audit.thread_slips import Part, thread_slips
+from sheetgen.declare.entry import Place
+
+_FABRIC_DIFFERS, _FABRIC_SLIP = 0.02, 0.01
+"""Two markers of one style differ by 1 or 2 % (common practice); a recognised slip is told from 1 % on."""
+_THREAD_DIFFERS, _THREAD_SLIP = 0.1, 0.02
+"""Thread by a table is an estimate: seams taken apart differ by 10 % easily (common practice)."""
+_TYPED_DIFFERS = {"fabric": 0.05, "thread": 0.15}
+"""Materials may count with a rounded or measured use: more than that is another garment."""
+_ROUNDING = 0.01
+"""A use typed to the next hundredth of its unit is rounded, however small it is."""
+
+
+def _judge(
+    place: Place, rights: Sequence[float], slips: Iterable[Slip], unit: str, stated: float, limits: tuple[float, float]
+) -> Iterator[Fault]:
+    """A fault if the stated figure is a recognised slip, or differs by more than the first of the limits (shares).
+
+    It is held against the nearest of the right figures. Loose slips and slips of the pen only explain what is off by more
+    than the first limit anyway.
+    """
+    right = min(rights, key=lambda one: abs(stated - one))
+    gap = abs(stated / right - 1)
+    if gap <= limits[1]:
+        return
+    far = gap > limits[0]
+    likely = [*(slip for slip in slips if far or not slip.loose), *(digit_slips(stated, right) if far else ())]
+    cause = recognised(stated, rights, likely)
+    if cause or (far and not is_rounded(stated, right)):
+        told = apart(stated, right) + comes_of(cause)
+        yield Fault(place, shown(right, unit, stated), f"{stated:.10g}", cause=told)
+
+
+def _bases(own: float, right: float) -> tuple[float, ...]:
+    """Net figures that waste may have been added to: the vendor's own, and the right one where that is another."""
+    return (own,) if abs(own / right - 1) < _FABRIC_SLIP else (own, right)
+
+
+def _waste_slips(net: float, waste: float) -> Iterator[Slip]:
+    """Those of a fabric, whose use is often worked out for a dozen."""
+    yield from waste_slips(net, waste)
+    yield from dozen_waste_slips(net, waste)
+
+
+@rule(
+    title="A stated consumption does not follow",
+    level="query",
+    source="common practice: area / width / efficiency, waste as a share (published examples K4, W3, W10 to W13 fail it)",
+    message="{place} is stated as {found}; the sheets give {expected}.{cause}",
+    why="The use decides how much fabric is bought and what the garment costs; another marker may be right, a slip is not.",
+    fix="Correct it to {expected}, or say which marker, width or waste it comes from.",
+    bad=(
+        Example(
+            "the waste of 5 % added as 0.05; multiplied by the efficiency instead of divided; 6 % more by an own marker",
+            {
+                "yield.fabrics[B1].stated_net": 1.792,
+                "yield.fabrics[B1].stated_gross": 1.842,
+                "yield.fabrics[B2].stated_net": 0.0519,
+                "yield.fabrics[B3].stated_net": 0.187,
+            },
+            (
+                "consumption-claimed yield.fabrics[B1].stated_gross",
+                "consumption-claimed yield.fabrics[B2].stated_net",
+                "consumption-claimed yield.fabrics[B3].stated_net",
+            ),
+        ),
+    ),
+    fine=(
+        Example(
+            "rounded, and an own marker that nearly agrees",
+            {
+                "yield.fabrics[B1].stated_net": 1.79,
+                "yield.fabrics[B1].stated_gross": 1.88,
+                "yield.fabrics[B3].stated_net": 0.178,
+            },
+        ),
+        Example(
+            "a figure as text: that comes first",
+            {"yield.fabrics[B1].stated_net": "1.265 m"},
+            ("number-as-text yield.fabrics[B1].stated_net",),
+        ),
+    ),
+)
+def consumption_claimed(case: Case) -> Iterator[Fault]:
+    limits = (_FABRIC_DIFFERS, _FABRIC_SLIP)
+    for ref in case.rows("yield.fabrics"):
+        right, waste = case.number("yield.fabrics.worked_out", ref), case.number("yield.fabrics.waste", ref) or 0
+        unit = str(case.value("yield.fabrics.unit", ref) or "")
+        net, gross = (case.number(f"yield.fabrics.{name}", ref) for name in ("stated_net", "stated_gross"))
+        if not right:
+            continue
+        if net:
+            held = Slip(f"the waste of {percent(waste)} is in it already", right * (1 + waste))
+            slips = [*([held] if waste else []), *fabric_slips(case, ref, right)]
+            yield from _judge(Place("yield.fabrics.stated_net", ref), [right], slips, unit, net, limits)
+        if gross:
+            own = net or right
+            slips = [slip for base in _bases(own, right) for slip in _waste_slips(base, waste)]
+            if not net:
+                slips += scaled(fabric_slips(case, ref, right), 1 + waste)
+            rights = [own * (1 + waste), right * (1 + waste)]
+            yield from _judge(Place("yield.fabrics.stated_gross", ref), rights, slips, unit, gross, limits)
+
+
+@rule(
+    title="A stated use of thread does not follow",
+    level="query",
+    source="common practice: seam length × ratio of the stitch, split by its threads, waste as a share",
+    message="{place} is stated as {found}; the seams give {expected}.{cause}",
+    why="Thread of a wrong stitch or a count of stitches in place of a length stops the line, or is paid for nothing.",
+    fix="Correct it to {expected}, or say which seams were taken apart and measured.",
+    bad=(
+        Example(
+            "the lockstitch counted by the ratio of the two-thread chainstitch; waste added as 0.15; a looper unexplained",
+            {
+                "thread.articles[H1].stated_needle": 42.64,
+                "thread.articles[H2].stated_gross": 70.19,
+                "thread.articles[H2].stated_looper": 75,
+            },
+            (
+                "thread-claimed thread.articles[H1].stated_needle",
+                "thread-claimed thread.articles[H2].stated_gross",
+                "thread-claimed thread.articles[H2].stated_looper",
+            ),
+        ),
+    ),
+    fine=(
+        Example(
+            "rounded, and a seam taken apart that took a little more",
+            {"thread.articles[H1].stated_needle": 20.6, "thread.articles[H2].stated_gross": 80.5},
+        ),
+    ),
+)
+def thread_claimed(case: Case) -> Iterator[Fault]:
+    limits, waste = (_THREAD_DIFFERS, _THREAD_SLIP), case.number("style.thread_waste") or 0
+    for ref in case.rows("thread.articles"):
+        right: dict[Part, float | None] = {
+            "needle": case.number("thread.articles.needle", ref), "looper": case.number("thread.articles.looper", ref)
+        }  # fmt: skip
+        stated = {part: case.number(f"thread.articles.stated_{part}", ref) for part in right}
+        for part, net in right.items():
+            said = stated[part]
+            if said and net:
+                place = Place(f"thread.articles.stated_{part}", ref)
+                yield from _judge(place, [net], thread_slips(case, ref, part), "m", said, limits)
+        gross, both = case.number("thread.articles.stated_gross", ref), (right["needle"] or 0) + (right["looper"] or 0)
+        if gross and both:
+            own = sum(stated[part] or right[part] or 0 for part in right)
+            slips = [slip for base in _bases(own, both) for slip in waste_slips(base, waste)]
+            slips += scaled(thread_slips(case, ref, "both"), 1 + waste)
+            rights = [own * (1 + waste), both * (1 + waste)]
+            yield from _judge(Place("thread.articles.stated_gross", ref), rights, slips, "m", gross, limits)
+
+
+@rule(
+    title="Materials count with another use than the pieces or seams give",
+    level="query",
+    source="common practice",
+    message="{place} is {found}; pieces or seams give {expected}.{cause}",
+    why="Costs and orders count with the typed use.",
+    fix="Clear it, so that the worked-out use counts, or look at pieces, seams and efficiency.",
+    owner="designer",
+    bad=(
+        Example(
+            "a use of another marker",
+            {"materials.bom[M1].net": 1.55},
+            ("consumption-not-yield materials.bom[M1].net",),
+            own=True,
+        ),
+    ),
+    fine=(
+        Example("a use rounded up", {"materials.bom[M1].net": 1.85}, own=True),
+        Example(
+            "a use that the vendor changed: the change is the fault",
+            {"materials.bom[M1].net": 1.55},
+            ("locked-value-changed materials.bom[M1].net",),
+        ),
+    ),
+)
+def consumption_not_yield(case: Case) -> Iterator[Fault]:
+    for ref in case.rows("materials.bom"):
+        typed, right = case.number("materials.bom.net", ref), case.number("materials.bom.worked_out", ref)
+        if not typed or not right:
+            continue
+        share = _TYPED_DIFFERS["thread" if case.value("materials.bom.group", ref) == "thread" else "fabric"]
+        if abs(typed - right) > max(share * right, _ROUNDING):
+            unit = str(case.value("materials.bom.unit", ref) or "")
+            waste = case.number("materials.bom.waste", ref) or 0
+            held = [Slip(f"the waste of {percent(waste)} is in it already", right * (1 + waste))] if waste else []
+            slips = [*held, *unit_slips(right, unit), *digit_slips(typed, right)]
+            told = apart(typed, right) + comes_of(recognised(typed, [right], slips))
+            yield Fault(
+                Place("materials.bom.net", ref), shown(right, unit, typed), f"{typed:.10g} {unit}".strip(), cause=told
+            )
+
+
+RULES = (consumption_claimed, thread_claimed, consumption_not_yield)
