@@ -13,6 +13,7 @@ COMMANDS: Mapping[str, str] = {
     "demo": "Go once round the loop with the sample styles, to see what it is.",
     "start": "Begin a style from a garment's usual points, seams and materials.",
     "build": "Make a working workbook from a brief, or anew from a working workbook.",
+    "cutplan": "Plan the lays that cut the order, and put them into the working workbook.",
     "issue": "Make the vendor's locked copy, without anything private, and its receipt.",
     "audit": "Say what is wrong with a file that came back, cell by cell.",
     "accept": "Take what is good in a return into the next revision.",

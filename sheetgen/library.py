@@ -68,14 +68,18 @@ class Difference:
     after: Value
 
 
+def shown_by(values: Values) -> Values:
+    """What all formulas of the working workbook of these values show."""
+    book = ready(BOOK, shape_of(BOOK, values))
+    full = {**values, **fixed_values(book)}
+    return calculated(book, full, plan(book, full)[1])[1]
+
+
 def cautions_of(built: Built) -> list[str]:
     """The sentences of all cautions that apply to a style."""
-    book = ready(BOOK, shape_of(BOOK, built.values))
-    full = {**built.values, **fixed_values(book)}
-    _, where = plan(book, full)
-    shown = calculated(book, full, where)[1]
+    shown = shown_by(built.values)
     found = []
-    for sheet in book.book.sheets:
+    for sheet in BOOK.sheets:
         for caution in sheet.cautions:
             count = shown.get(Place(f"checks.caution_{caution.name.replace('-', '_')}"))
             if isinstance(count, int | float) and count > 0:
@@ -100,7 +104,7 @@ def build(source: Path, brand: Path | None = None, *, grade: Path | None = None,
         lost: list[str] = []
     else:
         values, lost = carried(
-            _working(source, "is a vendor's copy; build from the working workbook, or accept this one into it")
+            working_copy(source, "is a vendor's copy; build from the working workbook, or accept this one into it")
         )
     notes = _with_tables(values, grade, body)
     return from_values(values, tuple(lost), tuple(notes))
@@ -153,7 +157,7 @@ def read(path: Path) -> Returned:
     return read_file(BOOK, path)
 
 
-def _working(path: Path, otherwise: str) -> Returned:
+def working_copy(path: Path, otherwise: str) -> Returned:
     """A working workbook; UserError with these words if it is a vendor's copy."""
     got = read(path)
     if got.ready.shape.audience == "vendor":
@@ -166,7 +170,7 @@ def issue(
     issued: datetime.date | None = None,
 ) -> Issued:  # fmt: skip
     """The vendor's copy and the receipt of a working workbook; options change its purpose, due date and vendor."""
-    got = _working(working, "is a vendor's copy already; issue from the working workbook")
+    got = working_copy(working, "is a vendor's copy already; issue from the working workbook")
     values, _ = carried(got)
     changes: Values = {}
     if purpose is not None:
@@ -192,7 +196,7 @@ def accept(
     refused = [finding for finding in result.findings if finding.rule in _REFUSING]
     if refused:
         raise UserError(f"{returned}: cannot be accepted: {refused[0].message} {refused[0].action}")
-    got = _working(working, "is a vendor's copy; accept into the working workbook")
+    got = working_copy(working, "is a vendor's copy; accept into the working workbook")
     sent = _receipt_of(result, returned, receipt)
     own = got.typed.get(Place("style.number"))
     if str(own) != sent.style:

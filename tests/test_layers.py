@@ -10,6 +10,7 @@ PACKAGE = Path(__file__).parents[1] / "sheetgen"
 
 MAY_IMPORT = {
     "trade": {"trade"},
+    "cutting": {"cutting"},
     "drawing": {"drawing", "trade"},
     "declare": {"declare"},
     "sheets": {"sheets", "declare", "trade"},
@@ -30,6 +31,7 @@ DOORS = {
     "python_calamine": ("workbook/read.py", "standing.py"),
     "rich": ("report/terminal.py", "cli", "commands/"),
     "click": ("cli", "commands/", "__main__.py"),
+    "ortools": ("cutting/rework.py",),
     "PIL": ("workbook/pictures.py",),
     "resvg_py": ("workbook/pictures.py",),
 }

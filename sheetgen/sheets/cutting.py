@@ -39,7 +39,12 @@ CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garme
         Section("More than ordered", (
             per("colorway", computed("over", "{colorway}", whole(width=11), 'IF(N(pieces_planned)=0,"",planned.mine-N(INDEX(order.sizes.ordered.mine,MATCH(ref,order.sizes.ref,0))))')),
         )),
+        computed("beyond", "Beyond the allowance", whole(width=11), 'EACH(colorway, IF(N(over.mine)>ROUNDUP(ROUND(N(INDEX(order.sizes.ordered.mine,MATCH(ref,order.sizes.ref,0)))*N(most_over),9),0),1,0))', help="Colorways of which more is cut than is allowed."),
     )),
 ), checks=(
     Check("short", "The lays cut fewer than ordered", 'EACH(colorway, COUNTIF(cutting.sizes.over.mine,"<0"))', fix="Add plies, or plan the lays anew."),
+    Check("beyond", "The lays cut more than is allowed over the order", "SUM(cutting.sizes.beyond)", fix="Plan the lays anew, or allow more over."),
+    Check("limits", "Lays higher, or markers with more garments, than is allowed",
+          'IF(N(cutting.most_plies)=0,0,IF(MAX(cutting.lays.all_plies)>cutting.most_plies,1,0))+IF(N(cutting.most_garments)=0,0,IF(MAX(cutting.lays.in_marker)>cutting.most_garments,1,0))',
+          fix="Plan the lays anew, or raise the limit."),
 ))  # fmt: skip
