@@ -16,8 +16,13 @@ from sheetgen.workbook.values import UserError, Values, refs
 
 MOST_LAYS = 200
 """So many rows a person can still read and a spreadsheet program still calculates at once."""
-_MOST_OVER = 0.2
-_WORDS = {"most_plies": ("plies in a lay", "--plies 60"), "most_garments": ("garments in a marker", "--garments 6")}
+MOST_OVER = 0.2
+"""As in the sheet."""
+_WORDS = {
+    "most_plies": ("Plies in a lay, at most", "--plies 60"),
+    "most_garments": ("Garments in a marker, at most", "--garments 6"),
+}
+"""What the sheet calls a limit, and the option that gives it."""
 
 
 @dataclass(frozen=True)
@@ -86,9 +91,11 @@ def _limit(got: Returned, values: Values, name: str) -> int:
     words, example = _WORDS[name]
     value = values.get(Place(f"cutting.{name}"))
     if value in (None, ""):
-        raise UserError(f"{_cell(got, name)}: at most how many {words} is not given; type it there or add {example}.")
+        raise UserError(f"{_cell(got, name)}: “{words}” is not given; type it there or add {example}.")
     if not isinstance(value, int | float) or value != int(value) or value < 1:
-        raise UserError(f"{_cell(got, name)}: {value} {words} is no whole number from 1; correct it or add {example}.")
+        raise UserError(
+            f"{_cell(got, name)}: “{words}” is {value}, no whole number from 1; correct it or add {example}."
+        )
     return int(value)
 
 
@@ -96,9 +103,9 @@ def _over(got: Returned, values: Values) -> float:
     value = values.get(Place("cutting.most_over"))
     if value in (None, ""):
         return 0.0
-    if not isinstance(value, int | float) or not 0 <= value <= _MOST_OVER:
+    if not isinstance(value, int | float) or not 0 <= value <= MOST_OVER:
         raise UserError(
-            f"{_cell(got, 'most_over')}: {value} is no share from 0 to {_MOST_OVER:.0%}; correct it or add --over 2%."
+            f"{_cell(got, 'most_over')}: {value} is no share from 0 to {MOST_OVER:.0%}; correct it or add --over 2%."
         )
     return float(value)
 

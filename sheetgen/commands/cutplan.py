@@ -10,27 +10,24 @@ from rich.table import Table
 
 from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, console, out_option, replace_option
-from sheetgen.cutplan import Limits, Planned, lay_names, planned
+from sheetgen.cutplan import MOST_OVER, Limits, Planned, lay_names, planned
 from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import save
 
 
-class Share(click.ParamType):
-    """A share as people write it: 2%, 2 %, 0.02."""
-
-    name = "share"
-
-    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> float:
-        """Its value from 0 to 0.2, as the sheet allows."""
-        text = str(value).strip()
-        try:
-            number = float(text.removesuffix("%").replace(",", "."))
-        except ValueError:
-            number = -1.0
-        share = number / 100 if text.endswith("%") else number
-        if not 0 <= share <= 0.2:
-            self.fail(f"{value} is no share from 0% to 20%; write it as 2% or 0.02.", param, ctx)
-        return round(share, 9)
+def _share(_context: click.Context, _option: click.Parameter, written: str | None) -> float | None:
+    """A share as people write it (2%, 2 %, 0.02), from 0 to the most that the sheet allows."""
+    if written is None:
+        return None
+    text = written.strip()
+    try:
+        number = float(text.removesuffix("%").replace(",", "."))
+    except ValueError:
+        number = -1.0
+    share = round(number / 100 if text.endswith("%") else number, 9)
+    if not 0 <= share <= MOST_OVER:
+        raise click.BadParameter(f"{written} is no share from 0% to {MOST_OVER:.0%}; write it as 2% or 0.02.")
+    return share
 
 
 @click.command(
@@ -40,7 +37,9 @@ class Share(click.ParamType):
 @click.argument("working", type=FILE)
 @click.option("--plies", type=click.IntRange(1), default=None, help="Plies in a lay, at most.")
 @click.option("--garments", type=click.IntRange(1), default=None, help="Garments in a marker, at most.")
-@click.option("--over", type=Share(), default=None, help="Cut too much of a size and colorway, at most: 2%.")
+@click.option(
+    "--over", callback=_share, default=None, metavar="SHARE", help="Cut too much of a size and colorway, at most: 2%."
+)
 @click.option("--material", default=None, metavar="REF", help="The main fabric, by its ref in the bill of materials.")
 @out_option
 @replace_option
@@ -68,7 +67,7 @@ def command(
         )
     save(made.built.data, target, replace=replace)
     screen.print(_table(made))
-    for line in in_words(made):
+    for line in _in_words(made):
         screen.print(line, soft_wrap=True, markup=False)
     tell_not_carried(made.built)
     screen.print(f"Written: {target}", soft_wrap=True, markup=False)
@@ -90,14 +89,11 @@ def _table(made: Planned) -> Table:
     return table
 
 
-def in_words(made: Planned) -> list[str]:
+def _in_words(made: Planned) -> list[str]:
     """The plan in sentences: lays against what is the least, pieces over."""
     found = made.plan
     lays = _counted(len(found.lays), "lay")
-    if found.proved:
-        verdict = "proved fewest: no plan has less"
-    else:
-        verdict = f"not proved fewest: no plan has less than {found.least}"
+    verdict = f"{'' if found.proved else 'not '}proved fewest: no plan has less than {found.least}"
     over = _counted(found.pieces_over, "piece") if found.pieces_over else "nothing"
     return [
         f"{lays} of {_counted(found.markers, 'marker')} ({verdict}; in theory {found.in_theory} if all were full).",

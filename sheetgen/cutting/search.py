@@ -18,7 +18,7 @@ _STEP = 0.1
 """The solver's effort for one step."""
 _PROOF = 2.0
 """Its effort for all plans of so many lays at once."""
-_MOST_PRODUCTS = 2_500
+_MOST_PRODUCTS = 700
 """Beyond so many (lays x sizes x colors x garments) it proves nothing with that effort."""
 _FEW, _SOME, _MANY = 8, 15, 25
 """Steps: to see whether so many lays are easy; to better what is good; to be sure."""
