@@ -145,8 +145,8 @@ def _pieces(got: Returned, place: Place, shown: Values) -> int:
 def _refuse_many(working: Path, lays: int, plies: int, garments: int) -> None:
     if lays > MOST_LAYS:
         raise UserError(
-            f"{working}: {lays} lays would be needed at {plies} plies x {garments} garments, and the sheet holds "
-            f"{MOST_LAYS}; allow more plies or garments, or split the order."
+            f"{working}: {lays} lays would be needed at {plies} x {garments} (plies x garments), and the sheet "
+            f"holds {MOST_LAYS}; allow more plies or garments, or split the order."
         )
 
 

@@ -63,7 +63,7 @@ def command(
         made = planned(
             working,
             Limits(plies, garments, over, material),
-            lambda words: status.update(f"Looking for {words}", spinner="line"),
+            status.update,
         )
     save(made.built.data, target, replace=replace)
     screen.print(_table(made))

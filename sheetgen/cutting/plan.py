@@ -71,6 +71,7 @@ def plan(
     """
     order = order_of(quantities, most_plies, most_garments, most_over)
     draft, least = searched(order, progress or (lambda _: None))
+    assert draft.fits, "the search made a plan that cuts something short or beyond its allowance"
     return _named(order, draft, least)
 
 

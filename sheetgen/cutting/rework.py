@@ -80,6 +80,7 @@ class _Model:
         solver = self._cp.CpSolver()
         solver.parameters.num_workers = 1
         solver.parameters.random_seed = 1
+        solver.parameters.catch_sigint_signal = False  # Ctrl-C ends the program, not one step of the search
         solver.parameters.max_deterministic_time = effort
         solver.parameters.cp_model_presolve = prepared
         if not prepared:

@@ -30,9 +30,9 @@ def searched(order: Order, progress: Progress) -> tuple[Draft, int]:
     """The best plan found, and the number of lays below which none can be."""
     best, least = _fewest_lays(order, progress)
     if best.over:
-        progress(f"{best.lays} lays; fewer pieces over")
+        progress(f"{best.lays} lays, {best.over} pieces over; looking for fewer pieces over")
         best = _fewest_over(order, best)
-    progress(f"{best.lays} lays, {best.over} pieces over; fewer markers")
+    progress(f"{best.lays} lays, {best.over} pieces over; looking for fewer markers")
     best = _fewest_markers(order, best)
     return _fewest_plies(order, best), least
 
@@ -40,13 +40,13 @@ def searched(order: Order, progress: Progress) -> tuple[Draft, int]:
 def _fewest_lays(order: Order, progress: Progress) -> tuple[Draft, int]:
     best, least = first_draft(order), order.fewest_lays
     for lays in range(least, best.lays):
-        progress(f"a plan of {lays} lays")
+        progress(f"looking for a plan of {lays} lays")
         found = _with_lays(order, best, lays, _FEW)
         if found:
             best = found
             break
     while best.lays > least:
-        progress(f"{best.lays} lays found; whether {best.lays - 1} can be enough")
+        progress(f"{best.lays} lays found; looking whether {best.lays - 1} can be enough")
         found = _with_lays(order, best, best.lays - 1, _MANY)
         if not found:
             found, impossible = _proof(order, best, best.lays - 1)
@@ -110,7 +110,7 @@ def _stepped(asked: Question, cuts: Sequence[Cut], steps: int, enough: int = 0) 
     nothing: Cut = ((0,) * len(order.sizes), (0,) * len(order.colors))
     now = [*cuts, *[nothing] * (asked.groups - len(cuts))]
     value: int | None = None
-    chance = Random(asked.groups)
+    chance = Random(1000 * steps + asked.groups)
     for _ in range(steps):
         answer = reworked(asked, now, *_neighborhood(asked.groups, chance), _STEP)
         if answer.cuts is not None and (value is None or answer.value <= value):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -13,6 +15,7 @@ from sheetgen.sheets import BOOK
 from sheetgen.workbook.edit import Edit, edited
 from tests.loop import fresh_loop
 
+ROOT = Path(__file__).parents[2]
 LIMITS = ["--plies", "60", "--garments", "6"]
 
 
@@ -81,7 +84,7 @@ def test_limits_are_read_from_the_sheet_and_old_lays_replaced(
     [
         (["--garments", "6"], "“Plies in a lay, at most” is not given"),
         (["--plies", "60"], "“Garments in a marker, at most” is not given"),
-        (["--plies", "1", "--garments", "1"], "1200 lays would be needed at 1 plies x 1 garments"),
+        (["--plies", "1", "--garments", "1"], "1200 lays would be needed at 1 x 1 (plies x garments)"),
         ([*LIMITS, "--material", "M99"], "--material M99: "),
         ([*LIMITS, "--over", "40%"], "40% is no share from 0% to 20%"),
         ([*LIMITS, "--over", "some"], "some is no share"),
@@ -120,6 +123,11 @@ def test_a_limit_that_is_none_names_its_cell(working: Path, capsys: pytest.Captu
     cell = library.read(working).where.at(Place("cutting.most_plies"))
     assert cell is not None
     assert f"Cutting {cell.address}: “Plies in a lay, at most” is sixty, no whole number from 1" in said(capsys)[1]
+
+
+def test_the_solver_is_loaded_only_for_a_plan() -> None:
+    code = "import sys, sheetgen.commands.cutplan; sys.exit('ortools' in sys.modules)"
+    assert subprocess.run([sys.executable, "-c", code], check=False, cwd=ROOT).returncode == 0
 
 
 def test_an_order_without_pieces_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -56,7 +56,7 @@ LARGE = {
     "rust": {"XS": 22, "S": 60, "M": 101, "L": 95, "XL": 47, "XXL": 18},
     "moss": {"XS": 55, "S": 130, "M": 204, "L": 187, "XL": 120, "XXL": 60},
 }
-UNEVEN = {"sand": {"S": 41, "M": 97, "L": 63}, "rust": {"S": 22, "M": 60, "L": 47}}
+UNEVEN = {"sand": {"S": 41, "M": 97, "L": 63, "XL": 29}, "rust": {"S": 22, "M": 60, "L": 47, "XL": 26}}
 
 
 def test_an_ordinary_order_needs_hardly_more_lays_than_the_theory() -> None:
@@ -75,8 +75,10 @@ print(json.dumps([[lay.garments, lay.plies] for lay in found.lays]))
 
 
 def test_the_same_order_gets_the_same_plan_in_another_process_under_load() -> None:
-    here = plan(UNEVEN, 60, 4)
-    assert not here.proved, "the search must have gone all its steps, or this shows nothing"
+    said: list[str] = []
+    here = plan(UNEVEN, 60, 4, progress=said.append)
+    phases = " ".join(said)
+    assert all(words in phases for words in ("can be enough", "fewer markers"))
     root = Path(__file__).parents[2]
     environment = {**os.environ, "PYTHONPATH": str(root), "PYTHONHASHSEED": "7"}
     busy = subprocess.Popen([sys.executable, "-c", "while True: pass"])
