@@ -60,11 +60,7 @@ def command(
         raise UserError(f"{target}: is there already; give another name with --out or add --replace.")
     screen = console()
     with screen.status("Planning") as status:
-        made = planned(
-            working,
-            Limits(plies, garments, over, material),
-            status.update,
-        )
+        made = planned(working, Limits(plies, garments, over, material), status.update)
     save(made.built.data, target, replace=replace)
     screen.print(_table(made))
     for line in _in_words(made):
@@ -93,7 +89,7 @@ def _in_words(made: Planned) -> list[str]:
     """The plan in sentences: lays against what is the least, pieces over."""
     found = made.plan
     lays = _counted(len(found.lays), "lay")
-    verdict = f"{'' if found.proved else 'not '}proved fewest: no plan has less than {found.least}"
+    verdict = f"{'' if found.proved else 'not '}proved fewest: no plan has fewer than {found.least}"
     over = _counted(found.pieces_over, "piece") if found.pieces_over else "nothing"
     return [
         f"{lays} of {_counted(found.markers, 'marker')} ({verdict}; in theory {found.in_theory} if all were full).",

@@ -35,9 +35,9 @@ def test_a_plan_is_shown_and_written(working: Path, capsys: pytest.CaptureFixtur
     options = [*LIMITS, "--over", "2%", "--material", "M1", "--out", str(planned)]
     assert main(["cutplan", str(working), *options]) == 0
     shown = said(capsys)[0]
-    # 1200 pieces in lays of 60 x 6 are 3.3, so four; more is never needed here.
+    # 1200 pieces in lays of 60 x 6 are 3.3, so no plan has fewer than four.
     assert "4 lays of" in shown
-    assert "(proved fewest: no plan has less than 4; in theory 4 if all were full)" in shown
+    assert "(proved fewest: no plan has fewer than 4; in theory 4 if all were full)" in shown
     assert "1200 pieces ordered, nothing cut over the order." in shown
     assert "Lay XS S M L XL XXL Moss Slate Plies Pieces" in shown
     assert f"Written: {planned}" in shown
