@@ -14,6 +14,7 @@ COMMANDS: Mapping[str, str] = {
     "start": "Begin a style from a garment's usual points, seams and materials.",
     "build": "Make a working workbook from a brief, or anew from a working workbook.",
     "marker": "Lay the cut pieces on the fabric: its use, worked out instead of guessed.",
+    "cutplan": "Plan the lays that cut the order, and put them into the working workbook.",
     "issue": "Make the vendor's locked copy, without anything private, and its receipt.",
     "audit": "Say what is wrong with a file that came back, cell by cell.",
     "accept": "Take what is good in a return into the next revision.",

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from sheetgen import library
 from sheetgen.audit.run import Audit
-from sheetgen.laying import Request
+from sheetgen.laying import Request, lay_markers
 from sheetgen.report.machine import as_json
 from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
@@ -67,7 +67,7 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
     built = library.build(inputs / style / "brief.toml", inputs / "brand" / "brand.toml")
     save(built.data, working, replace=True)
     tell(f"{style}: laying the pieces of its main fabric")
-    built, _ = library.lay_markers(working, Request(["M1"], effort=MARKER_EFFORT), made_on=ISSUED_ON)
+    built, _ = lay_markers(working, Request(["M1"], effort=MARKER_EFFORT), made_on=ISSUED_ON)
     save(built.data, working, replace=True)
     tell(f"{style}: issuing the vendor's copy")
     copy = library.issue(working, issued=ISSUED_ON)

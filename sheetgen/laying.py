@@ -5,7 +5,9 @@ from __future__ import annotations
 import datetime
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from pathlib import Path
 
+from sheetgen import library
 from sheetgen.declare.entry import Place
 from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Value
@@ -13,8 +15,9 @@ from sheetgen.diagrams import measures_of_sizes
 from sheetgen.figures import figures
 from sheetgen.marker import NAPS, Marker, Nap, Piece, area, details_of, mix_of, nest, outline, picture, symmetric
 from sheetgen.trade.lengths import convert
+from sheetgen.workbook.accept import carried
 from sheetgen.workbook.pictures import from_svg
-from sheetgen.workbook.values import Ready, Values, refs
+from sheetgen.workbook.values import Ready, UserError, Values, refs
 
 _FABRICS, _PIECES, _LIST = "yield.fabrics", "yield.pieces", "markers.list"
 USUAL_GARMENTS, MOST_GARMENTS = 4, 24
@@ -94,6 +97,23 @@ def lay(
         row = _row_of(result, one.material)
         result[Place(f"{_LIST}.stamp", row)] = shown[Place(f"{_LIST}.stamp_now", row)]
     return result, laid
+
+
+def lay_markers(
+    working: Path, request: Request, *, made_on: datetime.date | None = None, tell: Told = lambda _item, _part: None
+) -> tuple[library.Built, list[Laid]]:  # fmt: skip
+    """The working workbook with markers laid for its fabrics, and these markers; UserError says what stands in the way."""
+    got = library.working_copy(working, "is a vendor's copy; lay the markers in the working workbook")
+    values, lost = carried(got)
+    try:
+        values, laid = lay(values, request, made_on or datetime.date.today(), tell)
+    except LayingError as refused:
+        cell = got.where.at(refused.place) if refused.place else None
+        where = f", sheet {cell.sheet}, cell {cell.address}" if cell else ""
+        raise UserError(f"{working}{where}: {refused}.") from None
+    except ValueError as refused:
+        raise UserError(f"{working}: {refused}.") from None
+    return library.from_values(values, tuple(lost)), laid
 
 
 def _row_of(values: Values, material: str) -> str:

@@ -16,7 +16,6 @@ from sheetgen.declare.kinds import Value
 from sheetgen.diagrams import artist
 from sheetgen.figures import figures
 from sheetgen.grades import apply_body, apply_grade, from_csv, from_workbook
-from sheetgen.laying import Laid, LayingError, Request, Told, lay
 from sheetgen.sheets import BOOK
 from sheetgen.starters import starter
 from sheetgen.workbook.accept import Acceptance, carried, merge
@@ -71,9 +70,9 @@ class Difference:
 
 def cautions_of(built: Built) -> list[str]:
     """The sentences of all cautions that apply to a style."""
-    book, shown = figures(built.values)
+    shown = figures(built.values)[1]
     found = []
-    for sheet in book.book.sheets:
+    for sheet in BOOK.sheets:
         for caution in sheet.cautions:
             count = shown.get(Place(f"checks.caution_{caution.name.replace('-', '_')}"))
             if isinstance(count, int | float) and count > 0:
@@ -98,7 +97,7 @@ def build(source: Path, brand: Path | None = None, *, grade: Path | None = None,
         lost: list[str] = []
     else:
         values, lost = carried(
-            _working(source, "is a vendor's copy; build from the working workbook, or accept this one into it")
+            working_copy(source, "is a vendor's copy; build from the working workbook, or accept this one into it")
         )
     notes = _with_tables(values, grade, body)
     return from_values(values, tuple(lost), tuple(notes))
@@ -151,7 +150,7 @@ def read(path: Path) -> Returned:
     return read_file(BOOK, path)
 
 
-def _working(path: Path, otherwise: str) -> Returned:
+def working_copy(path: Path, otherwise: str) -> Returned:
     """A working workbook; UserError with these words if it is a vendor's copy."""
     got = read(path)
     if got.ready.shape.audience == "vendor":
@@ -164,7 +163,7 @@ def issue(
     issued: datetime.date | None = None,
 ) -> Issued:  # fmt: skip
     """The vendor's copy and the receipt of a working workbook; options change its purpose, due date and vendor."""
-    got = _working(working, "is a vendor's copy already; issue from the working workbook")
+    got = working_copy(working, "is a vendor's copy already; issue from the working workbook")
     values, _ = carried(got)
     changes: Values = {}
     if purpose is not None:
@@ -174,23 +173,6 @@ def issue(
     if vendor is not None:
         changes[Place("style.vendor")] = vendor
     return make_issue(BOOK, values, changes, issued or datetime.date.today(), artist)
-
-
-def lay_markers(
-    working: Path, request: Request, *, made_on: datetime.date | None = None, tell: Told = lambda _item, _part: None
-) -> tuple[Built, list[Laid]]:  # fmt: skip
-    """The working workbook with markers laid for its fabrics, and these markers; UserError says what stands in the way."""
-    got = _working(working, "is a vendor's copy; lay the markers in the working workbook")
-    values, lost = carried(got)
-    try:
-        values, laid = lay(values, request, made_on or datetime.date.today(), tell)
-    except LayingError as refused:
-        cell = got.where.at(refused.place) if refused.place else None
-        where = f", sheet {cell.sheet}, cell {cell.address}" if cell else ""
-        raise UserError(f"{working}{where}: {refused}.") from None
-    except ValueError as refused:
-        raise UserError(f"{working}: {refused}.") from None
-    return from_values(values, tuple(lost)), laid
 
 
 def audit(path: Path, receipt: Path | None = None) -> Audit:
@@ -207,7 +189,7 @@ def accept(
     refused = [finding for finding in result.findings if finding.rule in _REFUSING]
     if refused:
         raise UserError(f"{returned}: cannot be accepted: {refused[0].message} {refused[0].action}")
-    got = _working(working, "is a vendor's copy; accept into the working workbook")
+    got = working_copy(working, "is a vendor's copy; accept into the working workbook")
     sent = _receipt_of(result, returned, receipt)
     own = got.typed.get(Place("style.number"))
     if str(own) != sent.style:

@@ -11,7 +11,7 @@ from sheetgen.cli import main
 from sheetgen.declare.entry import Place
 from sheetgen.drawing import GARMENTS
 from sheetgen.figures import figures
-from sheetgen.laying import Request, lay
+from sheetgen.laying import Request, lay, lay_markers
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.edit import Edit, edited
 from sheetgen.workbook.values import UserError
@@ -124,7 +124,7 @@ def test_the_same_request_gives_the_same_workbook(tmp_path):
     folder = fresh_loop(tmp_path)
     working = folder / "a-working.xlsx"
     first, second = (
-        library.lay_markers(working, Request(["M1"], garments=1, effort=0.02), made_on=ON)[0].data for _ in range(2)
+        lay_markers(working, Request(["M1"], garments=1, effort=0.02), made_on=ON)[0].data for _ in range(2)
     )
     assert first == second
 
@@ -231,7 +231,7 @@ def test_by_command_with_a_drawing_beside(tmp_path, capsys):
 def test_a_refused_request_says_which_file(tmp_path):
     folder = fresh_loop(tmp_path)
     with pytest.raises(UserError, match=r"a-working\.xlsx: a seed is a whole number"):
-        library.lay_markers(folder / "a-working.xlsx", Request(["M1"], seed=-1))
+        lay_markers(folder / "a-working.xlsx", Request(["M1"], seed=-1))
 
 
 @pytest.mark.parametrize("garment", sorted(set(GARMENTS) - {"hooded sweatshirt"}))

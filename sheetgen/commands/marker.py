@@ -9,10 +9,9 @@ from rich.markup import escape
 from rich.progress import Progress
 from rich.table import Table
 
-from sheetgen import library
 from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, console, out_option, replace_option
-from sheetgen.laying import Laid, Request
+from sheetgen.laying import Laid, Request, lay_markers
 from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import save
 
@@ -52,9 +51,10 @@ def command(
 ) -> int:  # fmt: skip
     """Lay the cut pieces on the fabric: its use, worked out instead of guessed.
 
-    WORKING is a working workbook. The pieces of a few garments are laid as short as a search finds. Length, efficiency, drawing and what each piece fills of its box go into its Markers
-    and Yield sheets, with the day and what they rest on: change a measurement, and the sheet says that the marker is out
-    of date. An estimate for price and fabric; the cutter's own marker decides.
+    WORKING is a working workbook. The pieces of a few garments are laid as short as a search finds. Length, efficiency,
+    drawing and what each piece fills of its box go into its Markers and Yield sheets, with the day and what they rest
+    on: change a measurement, and the sheet says that the marker is out of date. An estimate for price and fabric; the
+    cutter's own marker decides.
     """
     target = out or working
     if target.exists() and not replace:
@@ -69,7 +69,7 @@ def command(
                 bars[item] = progress.add_task(escape(item), total=1.0)
             progress.update(bars[item], completed=part)  # type: ignore[arg-type]
 
-        built, laid = library.lay_markers(working, request, tell=tell)
+        built, laid = lay_markers(working, request, tell=tell)
     for one in laid if drawings else ():
         assert drawings is not None
         save(one.svg.encode(), drawings / f"{working.stem}-marker-{one.material}.svg", replace=replace)

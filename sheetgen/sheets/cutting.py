@@ -11,13 +11,13 @@ CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garme
         designer("most_plies", "Plies in a lay, at most", whole(least=1), help="What the cutter's knife and the fabric allow."),
         designer("most_garments", "Garments in a marker, at most", whole(least=1), help="What the table's length allows."),
         designer("most_over", "Cut too much, at most", percent(1, 0, 0.2), help="Of each size and colorway. Blank: 0."),
-        designer("lay_material", "Lays are of", pick("materials.bom.ref", 9), help="The ref of the main fabric."),
+        designer("lay_material", "Material of the lays", pick("materials.bom.ref", 9), help="The ref of the main fabric."),
         computed("lays_least", "Lays in theory, at least", whole(), 'IF(order.pieces=0,"",ROUNDUP(ROUND(order.pieces/(most_plies*most_garments),9),0))'),
         computed("pieces_planned", "Pieces in the lays below", whole(), "SUM(lays.cut)"),
         computed("over_planned", "More than ordered", whole(), 'IF(N(pieces_planned)=0,"",pieces_planned-order.pieces)'),
         computed("fabric_planned", "Fabric for the lays, m", number(1), "SUM(lays.fabric)"),
     )),
-    Table("lays", "Lays", ref="A", key="lay", spare=4, note="A marker with so many garments of each size, on so many plies of each color.", columns=(
+    Table("lays", "Lays", ref="A", key="lay", spare=4, note="Typed by hand, or planned by sheetgen cutplan: fewest lays, then fewest pieces over.", columns=(
         designer("lay", "Lay", text(26)),
         Section("Garments in the marker", (
             per("size", designer("garments", "{size}", whole(least=0))),
@@ -25,7 +25,7 @@ CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garme
         Section("Plies", (
             per("colorway", designer("plies", "{colorway}", whole(least=0, width=11))),
         )),
-        computed("in_marker", "Garments", whole(), "SUM(garments.row)"),
+        computed("in_marker", "Garments", whole(width=10), "SUM(garments.row)"),
         computed("all_plies", "All plies", whole(), "SUM(plies.row)"),
         computed("cut", "Pieces", whole(), "in_marker*all_plies"),
         computed("marker_long", "Marker, m", number(2), 'IF(lay_material="","",EACH(size, N(garments.mine)*IFERROR(N(INDEX(yield.fabrics.meters.mine,MATCH(lay_material,yield.fabrics.material,0))),0)))'),
@@ -39,7 +39,12 @@ CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garme
         Section("More than ordered", (
             per("colorway", computed("over", "{colorway}", whole(width=11), 'IF(N(pieces_planned)=0,"",planned.mine-N(INDEX(order.sizes.ordered.mine,MATCH(ref,order.sizes.ref,0))))')),
         )),
+        computed("beyond", "Beyond the allowance", whole(width=11), 'EACH(colorway, IF(N(over.mine)>ROUNDUP(ROUND(N(INDEX(order.sizes.ordered.mine,MATCH(ref,order.sizes.ref,0)))*N(most_over),9),0),1,0))', help="Colorways of which more is cut than is allowed."),
     )),
 ), checks=(
     Check("short", "The lays cut fewer than ordered", 'EACH(colorway, COUNTIF(cutting.sizes.over.mine,"<0"))', fix="Add plies, or plan the lays anew."),
+    Check("beyond", "The lays cut more than is allowed over the order", "SUM(cutting.sizes.beyond)", fix="Plan the lays anew, or allow more over."),
+    Check("limits", "Lays higher, or markers with more garments, than is allowed",
+          'IF(N(cutting.most_plies)=0,0,IF(MAX(cutting.lays.all_plies)>cutting.most_plies,1,0))+IF(N(cutting.most_garments)=0,0,IF(MAX(cutting.lays.in_marker)>cutting.most_garments,1,0))',
+          fix="Plan the lays anew, or raise the limit."),
 ))  # fmt: skip
