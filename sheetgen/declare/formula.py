@@ -201,6 +201,12 @@ def _written(reference: Reference, where: Addresses, title: str) -> str | None:
 
 
 def _block(first: Reference, last: Reference, where: Addresses, title: str) -> str | None:
+    if first.sort == "cell":
+        corners = where.cell(first.address), where.cell(last.address)
+        if corners[0] is None or corners[1] is None:
+            return None
+        (sheet, row, left), (_, below, right) = corners
+        return f"{_prefix(sheet, title)}${letters(left)}${row}:${letters(right)}${below}"
     start, end = where.column(first.address), where.column(last.address)
     if start is None or end is None:
         return None

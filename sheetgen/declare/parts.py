@@ -192,6 +192,7 @@ class Book:
     """All sheets, the axes, and the sheets derived from the rest.
 
     An axis goes by the address of the table whose rows are its members; those in `optional_axes` may have none.
+    `name` tells books apart: a file is read by the book that wrote it. The style's own has none.
     """
 
     sheets: tuple[Sheet, ...]
@@ -199,6 +200,7 @@ class Book:
     derived: tuple[Derive, ...] = ()
     order: tuple[str, ...] = ()
     audience: Literal["designer", "vendor"] = "designer"
+    name: str = ""
     optional_axes: frozenset[str] = frozenset()
 
     @cached_property

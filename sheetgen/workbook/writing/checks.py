@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from sheetgen.declare.a1 import letters
@@ -42,6 +43,7 @@ def add_checks(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> No
     _entry_checks(sheet, page, ready)
     _to_fill(book, sheet, page, ready)
     _verdicts(book, sheet, page)
+    _lowest(book, sheet, page)
 
 
 def _targets(page: Page, ready: Ready) -> list[tuple[str, Column, Target, str]]:
@@ -60,6 +62,12 @@ def _targets(page: Page, ready: Ready) -> list[tuple[str, Column, Target, str]]:
                 address = f"{part.address}.{entry.name}"
                 target = Target(part.first - 1, column - 1, part.last - 2, column - 1)
                 found.append((address, ready.book.entries[address], target, letters(key)))
+        elif isinstance(part, PlacedLedger):
+            for line_row, line in part.lines:
+                for entry, (at, _) in zip(line.entries, part.columns[len(line.words) :], strict=False):
+                    address = f"{name}.{entry.name}"
+                    target = Target(line_row - 1, at - 1, line_row - 1, at - 1)
+                    found.append((address, ready.book.entries[address], target, ""))
     return [item for item in found if item[1].entry.who in {"designer", "vendor"}]
 
 
@@ -180,6 +188,33 @@ def _verdicts(book: Workbook, sheet: Worksheet, page: Page) -> None:
             cell = f"{letters(column)}{part.lines[0][0]}"
             paint(sheet, [target], f"=N({cell})>0", bad)
             paint(sheet, [target], f"=N({cell})=0", good)
+
+
+def _lowest(book: Workbook, sheet: Worksheet, page: Page) -> None:
+    """The smallest of a family's members in green, where there are two to compare."""
+    good = book.add_format({"bg_color": look.GOOD, "bold": True})
+    for targets in _families_to_mark(page):
+        cells = [f"${letters(one.first_column + 1)}{one.first_row + 1}" for one in targets]
+        listed = ",".join(cells)
+        for target, cell in zip(targets, cells, strict=True):
+            test = f"=AND(ISNUMBER({cell}),COUNT({listed})>1,{cell}=MIN({listed}),MIN({listed})<MAX({listed}))"
+            paint(sheet, [target], test, good)
+
+
+def _families_to_mark(page: Page) -> Iterator[list[Target]]:
+    """The cells of each family whose lowest member is marked: a column of each, or in a ledger a cell of each."""
+    for part in page.parts:
+        found: dict[str, list[Target]] = defaultdict(list)
+        if isinstance(part, PlacedTable) and part.refs:
+            for entry, column in part.columns:
+                if entry.lowest:
+                    found[entry.family].append(Target(part.first - 1, column - 1, part.last - 2, column - 1))
+        elif isinstance(part, PlacedLedger):
+            for row, line in part.lines:
+                for entry, (column, _) in zip(line.entries, part.columns[len(line.words) :], strict=False):
+                    if entry.lowest:
+                        found[entry.family].append(Target(row - 1, column - 1, row - 1, column - 1))
+        yield from found.values()
 
 
 def _count_heading(headings: tuple[str, ...]) -> str:

@@ -1,0 +1,47 @@
+"""Several vendors' returns of one style side by side: one workbook for the brand, with live formulas."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from sheetgen.declare.entry import Place
+from sheetgen.declare.families import member_name
+from sheetgen.declare.kinds import Value
+from sheetgen.offers.book import OFFERS_BOOK
+from sheetgen.offers.carry import AXIS
+from sheetgen.offers.fill import filled
+from sheetgen.offers.gather import Gathered, gather
+from sheetgen.workbook.layout import plan
+from sheetgen.workbook.values import Values, fixed_values, ready, shape_of
+from sheetgen.workbook.writing.file import calculated, workbook_bytes
+
+__all__ = ["OFFERS_BOOK", "Compared", "compare_offers"]
+
+
+@dataclass(frozen=True)
+class Compared:
+    """The comparison: who was compared, the finished workbook, and what it shows."""
+
+    vendors: tuple[str, ...]
+    data: bytes
+    values: Values
+    shown: Values
+    gathered: Gathered
+
+    def of(self, entry: str, vendor: str) -> Value:
+        """What a family (`offers.total`) holds or shows for a vendor."""
+        place = Place(member_name(entry, AXIS, self.vendors.index(vendor) + 1))
+        return self.shown.get(place, self.values.get(place))
+
+
+def compare_offers(working: Path, returned: Sequence[Path]) -> Compared:
+    """Compare the returns of a style. UserError in one sentence if the files do not fit together."""
+    gathered = gather(working, returned)
+    values = filled(gathered)
+    book = ready(OFFERS_BOOK, shape_of(OFFERS_BOOK, values))
+    data = workbook_bytes(book, values, {"kind": "offers", "book": OFFERS_BOOK.name})
+    full = {**values, **fixed_values(book)}
+    shown = calculated(book, full, plan(book, full)[1])[1]
+    return Compared(tuple(offer.vendor for offer in gathered.offers), data, full, shown, gathered)

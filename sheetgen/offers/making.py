@@ -1,0 +1,77 @@
+"""Making and price: how each vendor's price comes about, in one currency and in its own, and the price by quantity."""
+
+from __future__ import annotations
+
+from sheetgen.declare.entry import computed, designer, fixed, per
+from sheetgen.declare.kinds import money, number, percent, text, whole
+from sheetgen.declare.parts import Line, Section, Sheet, Table
+from sheetgen.offers.carry import AXIS, answer, carried, heading, worked
+from sheetgen.offers.ledgers import LABEL_WIDTH, line, name_of_lowest, side_by_side
+
+_IN_ONE = (
+    "materials_cost", "sew_cost", "cut_cost", "finish_cost", "make_cost", "process_cost", "testing_cost", "packing_cost",
+    "commercial_cost", "direct", "overhead_cost", "profit_cost", "worked_out",
+)  # fmt: skip
+_ROW = {"order.pieces": "making.breaks.quantity"}
+_AT = {"quote.tier": "making.breaks.step.mine", "order.pieces": "making.breaks.quantity"}
+
+
+def _in_style_currency(name: str) -> Line:
+    entry = computed(f"{name}_here", heading(f"quote.{name}"), money(4), f"{name}.mine*offers.exchange.mine")
+    return line(per(AXIS, entry, lowest=True))
+
+
+def _in_row(formula: str) -> str:
+    """A formula about the order's quantity as one about the row's."""
+    return formula.replace("making.breaks.", "")
+
+
+MAKING = Sheet("making", "Making and price", purpose="What each vendor's price is made of, and what it is at other quantities.", parts=(
+    side_by_side(
+        "From cost to price, {currency} per garment",
+        *map(_in_style_currency, _IN_ONE),
+        line(per(AXIS, computed("quoted_here", "Price quoted", money(4), "offers.fob.mine*offers.exchange.mine"), lowest=True)),
+        line(per(AXIS, computed("unexplained_here", "Of it not explained by the lines above", money(4, None), "unexplained.mine*offers.exchange.mine"))),
+        note="A line is blank where the vendor left open what it is worked out from.",
+    ),
+    side_by_side(
+        "As each vendor states it, in the currency of its quote",
+        line(per(AXIS, computed("in_currency", "Currency", text(18), 'IF(offers.quoted_in.mine="",offers.currency,offers.quoted_in.mine)'))),
+        line(answer("quote.sew_minutes", lowest=True)),
+        line(answer("quote.cut_minutes", lowest=True)),
+        line(answer("quote.finish_minutes", lowest=True)),
+        line(answer("quote.rate")),
+        line(answer("quote.efficiency")),
+        line(worked("quote.sew_cost")),
+        line(worked("quote.cut_cost")),
+        line(worked("quote.finish_cost")),
+        line(worked("quote.make_cost")),
+        line(worked("quote.materials_cost")),
+        line(answer("quote.process_cost")),
+        line(answer("quote.testing_cost")),
+        line(answer("quote.packing_cost")),
+        line(answer("quote.commercial_cost")),
+        line(worked("quote.direct")),
+        line(answer("quote.overhead", kind=percent(1, 0, 2), lowest=True)),
+        line(worked("quote.overhead_cost")),
+        line(answer("quote.profit", kind=percent(1, 0, 2), lowest=True)),
+        line(worked("quote.profit_cost")),
+        line(worked("quote.worked_out")),
+        line(worked("quote.unexplained", kind=money(4, None))),
+    ),
+    Table("ladder", "Price by quantity, as each vendor states it", ref="U", key="number", spare=0, columns=(
+        fixed("number", "Step", whole(width=LABEL_WIDTH - 6)),
+        Section("{vendor}", axis=AXIS, columns=(
+            answer("quote.ladder.from_quantity", kind=whole(least=1, width=12)),
+            answer("quote.ladder.price"),
+        )),
+    )),
+    Table("breaks", "Price by quantity, {currency} per garment", ref="Q", key="quantity", spare=2, note="At every quantity that a vendor names, and at the order's. Type any other quantity below.", columns=(
+        designer("quantity", "Pieces", whole(least=1, width=LABEL_WIDTH - 6)),
+        per(AXIS, computed("price_at", "{vendor}", money(4), _in_row(carried("quote.at_order", _AT)).join(("(", ")*offers.exchange.mine"))), lowest=True),
+        computed("lowest_at", "Lowest", text(18), name_of_lowest("price_at.row")),
+        Section("Worked out", printed=False, columns=(
+            per(AXIS, computed("step", "Step that applies: {vendor}", number(0), _in_row(carried("quote.tier", _ROW)))),
+        )),
+    )),
+))  # fmt: skip

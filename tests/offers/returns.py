@@ -1,0 +1,37 @@
+"""Three vendors' returns of the overshirt, made once per test session: clean, in dollars, and with faults."""
+
+from __future__ import annotations
+
+import shutil
+from functools import cache
+from pathlib import Path
+from tempfile import mkdtemp
+
+from sheetgen import library
+from sheetgen.sheets import BOOK
+from sheetgen.workbook.brief import read_toml, values_of
+from sheetgen.workbook.edit import typed_in
+from tests.loop import ISSUED, SAMPLES, fresh_loop
+
+FIRST, SECOND, THIRD = "Valmora Confecções", "Ambelora Garments", "Trevanu Confecții"
+RETURNS = ("a-returned.xlsx", "b-returned.xlsx", "c-returned.xlsx")
+
+
+@cache
+def _three() -> Path:
+    folder = fresh_loop(Path(mkdtemp(prefix="sheetgen-offers-")))
+    known = library.read(folder / "a-working.xlsx").typed
+    for letter, vendor, answers in (("b", SECOND, "second"), ("c", THIRD, "third")):
+        issued = library.issue(folder / "a-working.xlsx", purpose="quote", vendor=vendor, issued=ISSUED)
+        (folder / f"{letter}-issued.xlsx").write_bytes(issued.data)
+        (folder / f"{letter}-issued.receipt.json").write_text(issued.receipt_text, "utf-8")
+        path = SAMPLES / "overshirt" / f"answers-{answers}.toml"
+        values = values_of(BOOK, read_toml(path), path, known)
+        typed_in(BOOK, folder / f"{letter}-issued.xlsx", values, folder / f"{letter}-returned.xlsx")
+    return folder
+
+
+def three_returns(folder: Path) -> Path:
+    """A copy of the files: a-working, and a-, b- and c-issued with receipts and a-, b- and c-returned."""
+    shutil.copytree(_three(), folder, dirs_exist_ok=True)
+    return folder
