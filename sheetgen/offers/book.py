@@ -11,10 +11,11 @@ from sheetgen.offers.gaps import CHANGED, MISSING
 from sheetgen.offers.landed import LANDED
 from sheetgen.offers.lines import LINES
 from sheetgen.offers.making import MAKING
+from sheetgen.offers.picture import PICTURE
 
 OFFERS_BOOK = Book(
-    sheets=(OFFERS, LINES, MAKING, LANDED, MISSING, CHANGED),
-    axes=MappingProxyType({AXIS: "landed.vendors"}),
-    order=("offers", "lines", "making", "landed", "missing", "changed"),
+    sheets=(OFFERS, PICTURE, LINES, MAKING, LANDED, MISSING, CHANGED),
+    axes=MappingProxyType({AXIS: "picture.vendors"}),
+    order=("offers", "picture", "lines", "making", "landed", "missing", "changed"),
     name="offers",
 )

@@ -35,7 +35,7 @@ def filled(gathered: Gathered) -> Values:
     values: Values = {Place(f"style.{name}"): gathered.values.get(Place(f"style.{name}")) for name in _ON_PAPER}
     values[Place("style.footer")] = _FOOTER
     for number, offer in enumerate(gathered.offers, 1):
-        values[Place("landed.vendors.name", f"V{number}")] = offer.vendor
+        values[Place("picture.vendors.name", f"V{number}")] = offer.vendor
     values |= dict(_of_style(gathered))
     for number, offer in enumerate(gathered.offers, 1):
         values |= dict(_of_offer(gathered, offer, number))
@@ -71,6 +71,8 @@ def _of_offer(gathered: Gathered, offer: Offer, number: int) -> Iterator[tuple[P
     for name in _AS_ASKED:
         if not offer.answers.get(Place(f"quote.{name}")) and (asked := own.get(Place(f"style.{name}"))):
             yield Place(member_name(f"offers.{name}", AXIS, number)), f"{asked} (as asked)"
+    if not offer.answers.get(Place("quote.currency")):
+        yield Place(member_name("offers.quoted_in", AXIS, number)), own.get(Place("style.currency")) or "EUR"
     for name, level in (("fixes", "fix"), ("queries", "query"), ("notes", "note")):
         count = sum(finding.level == level for finding in offer.audit.findings)
         yield Place(member_name(f"offers.{name}", AXIS, number)), count

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, fixed, per
 from sheetgen.declare.kinds import date, money, number, percent, text, whole
-from sheetgen.declare.parts import Chart, Form, Line, Sheet, Table, Words
+from sheetgen.declare.parts import Form, Line, Sheet, Table, Words
 from sheetgen.offers.carry import AXIS, answer, heading, worked
 from sheetgen.offers.ledgers import line, side_by_side
 
@@ -12,10 +12,6 @@ _TERMS = (
     "quote.valid_until", "quote.term", "quote.place", "quote.payment", "style.origin", "quote.lead_time",
 )  # fmt: skip
 _LINES = text(18)
-PARTS = ("materials", "making", "other", "rest", "transport", "duty_and_fees", "inland_part", "once_part")
-"""Columns of the table of vendors that add up to what a garment costs in the warehouse."""
-
-
 def _count(name: str, words: str) -> Line:
     return line(per(AXIS, fixed(name, words, whole())))
 
@@ -33,26 +29,31 @@ OFFERS = Sheet("offers", "Offers", purpose="Several vendors' returns of one styl
         fixed("currency", "Currency", text()),
         designer("pieces", "Pieces ordered", whole(least=0), help="All prices and costs are at this quantity."),
         designer("smallest", "Pieces in the smallest colorway", whole(least=0), help="Held against the vendors' minimum per colorway."),
-        computed("cheapest", "Cheapest", text(), 'IF(COUNT(compared.row)=0,"",INDEX(landed.vendors.name,MATCH(1,rank.row,0))&IF(SUMPRODUCT((rank.row=1)*1)>1," and others",""))'),
-        computed("lead", "Next one costs more by, {currency} a garment", money(4), 'IF(COUNT(compared.row)<2,"",SMALL(compared.row,2)-MIN(compared.row))'),
-        computed("ranked_by", "Ranked by", text(60), 'IF(by_landed=1,"Landed cost at the order\'s quantity, with its share of what is charged once","The vendors\' price: freight, insurance, duty, fees or inland transport are still blank on the sheet Landed cost")'),
+        computed("cheapest", "Cheapest", text(), 'IF(COUNT(landed.compared.row)=0,"",INDEX(picture.vendors.name,MATCH(1,rank.row,0))&IF(SUMPRODUCT((rank.row=1)*1)>1," and others",""))'),
+        computed("lead", "Next one costs more by, {currency} a garment", money(4), 'IF(COUNT(landed.compared.row)<2,"",SMALL(landed.compared.row,2)-MIN(landed.compared.row))'),
+        computed("ranked_by", "Ranked by", text(60), 'IF(landed.by_landed=1,"Landed cost at the order\'s quantity, with its share of what is charged once","The vendors\' price: freight, insurance, duty, fees or inland transport are still blank on the sheet Landed cost")'),
     )),
     side_by_side(
         "Side by side, {currency}",
-        line(per(AXIS, computed("rank", "Rank", whole(), 'IF(compared.mine="","",RANK(compared.mine,compared.row,1))'))),
+        line(per(AXIS, computed("rank", "Rank", whole(), 'IF(landed.compared.mine="","",RANK(landed.compared.mine,landed.compared.row,1))'))),
         line(worked("quote.price", lowest=True), "Vendor's price at the order's quantity"),
         line(per(AXIS, computed("landed_each", "Landed cost per garment", money(4), "landed.landed.mine"), lowest=True)),
         line(per(AXIS, computed("once_each", "Share of what is charged once", money(4), 'IF(N(pieces)=0,0,N(one_off.mine)/pieces)'))),
         line(per(AXIS, computed("total", "Landed cost with that share", money(4), "landed_each.mine+once_each.mine"), lowest=True)),
-        line(per(AXIS, computed("more", "More than the cheapest", money(4), "compared.mine-MIN(compared.row)"))),
-        line(per(AXIS, computed("more_share", "More than the cheapest, share", percent(1), "more.mine/MIN(compared.row)"))),
-        line(per(AXIS, computed("order_total", "The whole order, landed, with what is charged once", money(2), "landed.order_cost.mine+N(one_off.mine)"), lowest=True)),
+        line(per(AXIS, computed("more", "More than the cheapest", money(4), "landed.compared.mine-MIN(landed.compared.row)"))),
+        line(per(AXIS, computed("more_share", "More than the cheapest, share", percent(1), "more.mine/MIN(landed.compared.row)"))),
+        line(per(AXIS, computed("order_total", "The order, landed, with all charges", money(2), "landed.order_cost.mine+N(one_off.mine)"), lowest=True)),
+        line(per(AXIS, computed("materials", "Materials, of the lines that have a price", money(4), "lines.all_lines.mine"))),
+        line(per(AXIS, computed("unpriced", "Material lines without a cost", whole(), 'SUMPRODUCT((lines.bom.item<>"")*1)-COUNT(lines.bom.cost.mine)'))),
         line(per(AXIS, computed("open", "Required entries missing", whole(), 'SUMPRODUCT((missing.items.state.mine<>"")*(missing.items.state.mine<>"given"))'))),
-        line(per(AXIS, computed("changes", "Locked cells, rows or formulas changed", whole(), "SUMPRODUCT((changed.items.who=INDEX(landed.vendors.name,mine))*1)"))),
+        line(per(AXIS, computed("changes", "Locked cells, rows or formulas changed", whole(), "SUMPRODUCT((changed.items.who=INDEX(picture.vendors.name,mine))*1)"))),
     ),
-    Chart("Where the money goes, a garment in the warehouse", "stacked bars", unit="{currency} per garment", height=240,
-          series=tuple(f"landed.vendors.{part}" for part in PARTS), categories="landed.vendors.name",
-          description="The landed cost of each vendor's garment with its share of what is charged once, part by part"),
+    Table("rates", "Exchange rates", ref="X", key="code", spare=2, note="What one unit of that currency is worth in the style's currency, from the working workbook. Change a rate, and the ranking follows.", columns=(
+        designer("code", "Currency", text(26)),
+        designer("rate", "Rate", number(6, 0.000001)),
+        designer("on", "On", date()),
+        designer("from_where", "Source", text(14)),
+    )),
     side_by_side(
         "Price and terms, as quoted",
         line(answer("quote.currency")),
@@ -76,17 +77,4 @@ OFFERS = Sheet("offers", "Offers", purpose="Several vendors' returns of one styl
         _count("queries", "Findings of the audit: to ask"),
         _count("notes", "Findings of the audit: to know"),
     ),
-    side_by_side(
-        "What the ranking compares, {currency} per garment",
-        line(per(AXIS, computed("compared", "Compared", money(4), 'IF(price.mine="","",IF(by_landed=1,ROUND(N(total.mine),6),ROUND(price.mine,6)))'))),
-        Line(("Every vendor with a price has a landed cost (1 yes, 0 no)",), (
-            computed("by_landed", "Landed cost is complete", whole(), "IF(AND(COUNT(total.row)>0,COUNT(total.row)=COUNT(price.row)),1,0)"),
-        )),
-    ),
-    Table("rates", "Exchange rates", ref="X", key="code", spare=2, note="What one unit of that currency is worth in the style's currency, from the working workbook. Change a rate, and the ranking follows.", columns=(
-        designer("code", "Currency", text(26)),
-        designer("rate", "Rate", number(6, 0.000001)),
-        designer("on", "On", date()),
-        designer("from_where", "Source", text(14)),
-    )),
 ))  # fmt: skip

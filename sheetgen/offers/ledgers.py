@@ -8,8 +8,7 @@ from sheetgen.declare.entry import Entry, computed
 from sheetgen.declare.kinds import text
 from sheetgen.declare.parts import Ledger, Line
 
-LABEL_WIDTH, VENDOR_WIDTH, LOWEST_WIDTH = 40.0, 19.0, 19.0
-_HEADINGS = ("", "{vendor}", "Lowest")
+LABEL_WIDTH, VENDOR_WIDTH, LOWEST_WIDTH = 40.0, 26.0, 24.0
 
 
 def line(entry: Entry, words: str = "") -> Line:
@@ -27,12 +26,14 @@ def lowest_of(name: str) -> Entry:
 
 
 def name_of_lowest(row: str) -> str:
-    """The formula that names the vendor whose cell of a row is the smallest."""
-    first = f"INDEX(landed.vendors.name,MATCH(MIN({row}),{row},0))"
-    others = f'IF(SUMPRODUCT(({row}=MIN({row}))*1)>1," and others","")'
+    """The formula that names the vendor whose cell of a row is the smallest; +1 if one more has the same."""
+    first = f"INDEX(picture.vendors.name,MATCH(MIN({row}),{row},0))"
+    others = f'IF(SUMPRODUCT(({row}=MIN({row}))*1)>1," +"&(SUMPRODUCT(({row}=MIN({row}))*1)-1),"")'
     return f'IF(COUNT({row})<2,"",IF(MAX({row})-MIN({row})<0.00005,"alike",{first}&{others}))'
 
 
 def side_by_side(title: str, *lines: Line, note: str = "") -> Ledger:
-    """Lines with one column for each vendor."""
-    return Ledger(title, _HEADINGS, (LABEL_WIDTH, VENDOR_WIDTH, LOWEST_WIDTH), lines, note=note)
+    """Lines with one column for each vendor, and one that names the lowest where any line marks it."""
+    marked = any(entry.lowest for one in lines for entry in one.entries)
+    headings, widths = ("", "{vendor}", "Lowest"), (LABEL_WIDTH, VENDOR_WIDTH, LOWEST_WIDTH)
+    return Ledger(title, headings[: 2 + marked], widths[: 2 + marked], lines, note=note)

@@ -69,9 +69,9 @@ MAKING = Sheet("making", "Making and price", purpose="What each vendor's price i
     Table("breaks", "Price by quantity, {currency} per garment", ref="Q", key="quantity", spare=2, note="At every quantity that a vendor names, and at the order's. Type any other quantity below.", columns=(
         designer("quantity", "Pieces", whole(least=1, width=LABEL_WIDTH - 6)),
         per(AXIS, computed("price_at", "{vendor}", money(4), _in_row(carried("quote.at_order", _AT)).join(("(", ")*offers.exchange.mine"))), lowest=True),
-        computed("lowest_at", "Lowest", text(18), name_of_lowest("price_at.row")),
-        Section("Worked out", printed=False, columns=(
-            per(AXIS, computed("step", "Step that applies: {vendor}", number(0), _in_row(carried("quote.tier", _ROW)))),
+        computed("lowest_at", "Lowest", text(20), name_of_lowest("price_at.row")),
+        Section("Step that applies", printed=False, columns=(
+            per(AXIS, computed("step", "{vendor}", number(0, width=20), _in_row(carried("quote.tier", _ROW)))),
         )),
     )),
 ))  # fmt: skip
