@@ -95,7 +95,9 @@ def _families(book: Book) -> dict[str, tuple[str, bool]]:
                                 entry.skip_first,
                             )
             elif isinstance(part, Form | Ledger):
-                fields = part.entries if isinstance(part, Form) else [one for line in part.lines for one in line.entries]
+                fields = (
+                    part.entries if isinstance(part, Form) else [one for line in part.lines for one in line.entries]
+                )
                 found.update({f"{sheet.name}.{entry.name}": (entry.axis, False) for entry in fields if entry.axis})
     return found
 
@@ -128,7 +130,10 @@ def _expand_ledger(part: Ledger, axes: Axes, families: Mapping[str, tuple[str, b
         headings.extend(names)
         widths.extend([width] * len(names))
     lines = tuple(
-        replace(line, entries=tuple(one for entry in line.entries for one in _expand_entry(entry, axes, families, sheet, None)))
+        replace(
+            line,
+            entries=tuple(one for entry in line.entries for one in _expand_entry(entry, axes, families, sheet, None)),
+        )
         for line in part.lines
     )
     return replace(part, headings=tuple(headings), widths=tuple(widths), lines=lines)

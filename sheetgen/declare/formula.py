@@ -202,11 +202,10 @@ def _written(reference: Reference, where: Addresses, title: str) -> str | None:
 
 def _block(first: Reference, last: Reference, where: Addresses, title: str) -> str | None:
     if first.sort == "cell":
-        corners = where.cell(first.address), where.cell(last.address)
-        if corners[0] is None or corners[1] is None:
+        corner, other = where.cell(first.address), where.cell(last.address)
+        if corner is None or other is None:
             return None
-        (sheet, row, left), (_, below, right) = corners
-        return f"{_prefix(sheet, title)}${letters(left)}${row}:${letters(right)}${below}"
+        return f"{_prefix(corner[0], title)}${letters(corner[2])}${corner[1]}:${letters(other[2])}${other[1]}"
     start, end = where.column(first.address), where.column(last.address)
     if start is None or end is None:
         return None

@@ -92,7 +92,11 @@ class Line:
 
 @dataclass(frozen=True)
 class Ledger:
-    """Lines that each work out something of their own (the checks, the list of sheets)."""
+    """Lines that each work out something of their own (the checks, the list of sheets), with a column for each heading.
+
+    A heading that names an axis (`{vendor}`) opens into one for each member, as the families below it do; over a table
+    the first column is as wide as the table's ref and key together. `new_page` starts a printed page.
+    """
 
     title: str
     headings: tuple[str, ...]
@@ -100,13 +104,15 @@ class Ledger:
     lines: tuple[Line, ...]
     note: str = ""
     mark_open: bool = False
+    new_page: bool = False
 
 
 @dataclass(frozen=True)
 class Table:
     """Rows under headings. A row is its ref (`ref` is the letter), not its number; `spare` rows wait at the end.
 
-    `mirrors` takes the rows of another table (same refs); `rows` are filled by the declaration.
+    `mirrors` takes the rows of another table (same refs); `rows` are filled by the declaration. `new_page` starts a
+    printed page.
     """
 
     name: str
@@ -120,6 +126,7 @@ class Table:
     rows: tuple[Mapping[str, Value], ...] = ()
     note: str = ""
     row_height: float = 0
+    new_page: bool = False
 
     @cached_property
     def entries(self) -> tuple[Entry, ...]:

@@ -9,10 +9,10 @@ from pathlib import Path
 from sheetgen.declare.entry import Place
 from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Value
-from sheetgen.offers.book import OFFERS_BOOK
-from sheetgen.offers.carry import AXIS
 from sheetgen.offers.fill import filled
 from sheetgen.offers.gather import Gathered, gather
+from sheetgen.offers.sheets import OFFERS_BOOK
+from sheetgen.offers.sheets.carry import AXIS
 from sheetgen.workbook.layout import plan
 from sheetgen.workbook.values import Values, fixed_values, ready, shape_of
 from sheetgen.workbook.writing.file import calculated, workbook_bytes
@@ -34,6 +34,16 @@ class Compared:
         """What a family (`offers.total`) holds or shows for a vendor."""
         place = Place(member_name(entry, AXIS, self.vendors.index(vendor) + 1))
         return self.shown.get(place, self.values.get(place))
+
+    def text(self, address: str) -> str:
+        """What a field (`offers.cheapest`) holds or shows, as text; empty if it is blank."""
+        value = self.shown.get(Place(address), self.values.get(Place(address)))
+        return "" if value is None else str(value)
+
+    def number(self, address: str) -> float | None:
+        """A field's number; None if it is blank."""
+        value = self.shown.get(Place(address), self.values.get(Place(address)))
+        return float(value) if isinstance(value, int | float) else None
 
 
 def compare_offers(working: Path, returned: Sequence[Path]) -> Compared:

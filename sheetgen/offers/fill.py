@@ -9,9 +9,9 @@ from sheetgen.audit.rule import Finding
 from sheetgen.declare.entry import Place
 from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Value
-from sheetgen.offers.book import OFFERS_BOOK
-from sheetgen.offers.carry import AXIS, OF_VENDOR, SHARED
 from sheetgen.offers.gather import Gathered, Offer
+from sheetgen.offers.sheets import OFFERS_BOOK
+from sheetgen.offers.sheets.carry import AXIS, OF_VENDOR, SHARED
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.compare import shown_text
 from sheetgen.workbook.edit import place_of
@@ -87,8 +87,8 @@ def _in_rows(offer: Offer, number: int) -> Iterator[tuple[Place, Value]]:
             (Place(family, place.row), value) for place, value in offer.answers.items() if place.entry == address
         )
     for step, (quantity, price) in enumerate(_ladder(offer), 1):
-        yield Place(member_name("making.ladder.from_quantity", AXIS, number), f"U{step}"), quantity
-        yield Place(member_name("making.ladder.price", AXIS, number), f"U{step}"), price
+        yield Place(member_name("quantity.ladder.from_quantity", AXIS, number), f"U{step}"), quantity
+        yield Place(member_name("quantity.ladder.price", AXIS, number), f"U{step}"), price
 
 
 def _ladder(offer: Offer) -> list[tuple[float, Value]]:
@@ -140,13 +140,13 @@ def _stated(gathered: Gathered, offer: Offer, row: str, material: str) -> float 
 def _steps(gathered: Gathered) -> Iterator[tuple[Place, Value]]:
     ladders = [_ladder(offer) for offer in gathered.offers]
     for step in range(1, max(map(len, ladders), default=0) + 1):
-        yield Place("making.ladder.number", f"U{step}"), step
+        yield Place("quantity.ladder.number", f"U{step}"), step
     pieces = gathered.offers[0].shown.get(Place("order.pieces"))
     quantities = {quantity for ladder in ladders for quantity, _ in ladder}
     if isinstance(pieces, int | float) and pieces > 0:
         quantities.add(pieces)
     for number, quantity in enumerate(sorted(quantities), 1):
-        yield Place("making.breaks.quantity", f"Q{number}"), quantity
+        yield Place("quantity.breaks.quantity", f"Q{number}"), quantity
 
 
 def _missing(gathered: Gathered) -> Iterator[tuple[Place, Value]]:

@@ -33,8 +33,8 @@ def grid_of(sheet: Sheet) -> Page:
                     page.printed_columns = at - len(inner)
         elif isinstance(part, Ledger):
             at = 0
-            for column in ledger_columns(sheet, part):
-                for piece in column:
+            for widths_of_one in ledger_columns(sheet, part):
+                for piece in widths_of_one:
                     at += 1
                     _widen(widths, at, piece)
     page.breaks = sorted(set(page.breaks) - {page.printed_columns})

@@ -83,6 +83,8 @@ class _Planner:
         self.page.last_row = self.row
 
     def _place(self, part: Part) -> None:
+        if isinstance(part, Table | Ledger) and part.new_page:
+            self.page.row_breaks.append(self.row)
         if isinstance(part, Table):
             self._table(part)
         elif isinstance(part, Form):

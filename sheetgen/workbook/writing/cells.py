@@ -127,7 +127,7 @@ class SheetWriter:
                 else:
                     self._span(Span(row, first, last), with_words(word, self.ready.shape), self.formats.words)
             for entry, (first, last) in zip(line.entries, part.columns[len(line.words) :], strict=False):
-                self._value(Span(row, first, last), Place(f"{self.page.sheet.name}.{entry.name}"), entry, indent=1)
+                self._value(Span(row, first, last), Place(f"{self.page.sheet.name}.{entry.name}"), entry)
 
     def _words(self, part: PlacedWords) -> None:
         self._title(part.title, part.part.title, "")

@@ -8,7 +8,7 @@ from sheetgen.declare.entry import Entry, computed
 from sheetgen.declare.kinds import text
 from sheetgen.declare.parts import Ledger, Line
 
-LABEL_WIDTH, VENDOR_WIDTH, LOWEST_WIDTH = 40.0, 26.0, 24.0
+LABEL_WIDTH, VENDOR_WIDTH, LOWEST_WIDTH = 40.0, 28.0, 24.0
 
 
 def line(entry: Entry, words: str = "") -> Line:
@@ -32,8 +32,8 @@ def name_of_lowest(row: str) -> str:
     return f'IF(COUNT({row})<2,"",IF(MAX({row})-MIN({row})<0.00005,"alike",{first}&{others}))'
 
 
-def side_by_side(title: str, *lines: Line, note: str = "") -> Ledger:
+def side_by_side(title: str, *lines: Line, note: str = "", new_page: bool = False) -> Ledger:
     """Lines with one column for each vendor, and one that names the lowest where any line marks it."""
     marked = any(entry.lowest for one in lines for entry in one.entries)
     headings, widths = ("", "{vendor}", "Lowest"), (LABEL_WIDTH, VENDOR_WIDTH, LOWEST_WIDTH)
-    return Ledger(title, headings[: 2 + marked], widths[: 2 + marked], lines, note=note)
+    return Ledger(title, headings[: 2 + marked], widths[: 2 + marked], lines, note=note, new_page=new_page)

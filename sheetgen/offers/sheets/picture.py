@@ -5,7 +5,7 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, fixed
 from sheetgen.declare.kinds import money, number, text
 from sheetgen.declare.parts import Chart, Section, Sheet, Table
-from sheetgen.offers.carry import AXIS
+from sheetgen.offers.sheets.carry import AXIS
 
 _OTHER = ("process", "testing", "packing", "commercial")
 _PARTS = ("materials", "making", "other", "rest", "transport", "duty", "inland", "once")
@@ -21,13 +21,13 @@ def _in_currency(name: str) -> str:
 
 
 PICTURE = Sheet("picture", "Picture", purpose="What a garment costs in the warehouse, vendor by vendor, and where that money goes.", parts=(
-    Chart("Where the money goes: a garment in the warehouse, with its share of what is charged once", "stacked bars", unit="{currency} per garment", height=330,
+    Chart("Where the money goes: a garment in the warehouse, with its share of what is charged once", "stacked bars", unit="{currency} per garment", height=265,
           series=tuple(f"vendors.{part}" for part in _PARTS), categories="vendors.label",
           description="The landed cost of each vendor's garment with its share of what is charged once, part by part"),
     Table("vendors", "The same in figures, {currency} per garment", ref="V", key="name", spare=0, least=1,
           note="The rest of the price holds overhead, profit, and what the vendor's own lines leave open or do not explain.", columns=(
         fixed("name", "Vendor", text(26)),
-        computed("materials", "Materials", money(2, width=11), _of("N(lines.all_lines.mine)")),
+        computed("materials", "Materials", money(2, width=11), _of("N(offers.materials.mine)")),
         computed("making", "Making", money(2, width=11), _of(_in_currency("make"))),
         computed("other", "Process, testing, packing, commercial", money(2, width=15), _of("+".join(map(_in_currency, _OTHER)))),
         computed("rest", "Overhead, profit, rest of the price", money(2, None, width=15), _of("N(landed.fob.mine)") + "-materials-making-other"),

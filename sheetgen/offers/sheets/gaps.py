@@ -5,12 +5,12 @@ from __future__ import annotations
 from sheetgen.declare.entry import fixed, per
 from sheetgen.declare.kinds import text
 from sheetgen.declare.parts import Sheet, Table
-from sheetgen.offers.carry import AXIS
+from sheetgen.offers.sheets.carry import AXIS
 
 MISSING = Sheet("missing", "Missing", purpose="Required entries that one vendor or another left open, or filled with something that cannot be used.", parts=(
     Table("items", "Left open", ref="N", key="entry", spare=0, note="No line: every vendor filled all that was asked. What cannot be used is counted as missing.", columns=(
-        fixed("entry", "Entry", text(36)),
-        fixed("row", "Line", text(36)),
+        fixed("entry", "Entry", text(30)),
+        fixed("row", "Line", text(46)),
         fixed("sheet", "Sheet", text(14)),
         fixed("cell", "Cell", text(8)),
         per(AXIS, fixed("state", "{vendor}", text(18))),

@@ -5,32 +5,34 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, designer, fixed, per
 from sheetgen.declare.kinds import date, money, number, percent, text, whole
 from sheetgen.declare.parts import Form, Line, Sheet, Table, Words
-from sheetgen.offers.carry import AXIS, answer, heading, worked
-from sheetgen.offers.ledgers import line, side_by_side
+from sheetgen.offers.sheets.carry import AXIS, answer, heading, worked
+from sheetgen.offers.sheets.ledgers import line, side_by_side
 
 _TERMS = (
-    "quote.valid_until", "quote.term", "quote.place", "quote.payment", "style.origin", "quote.lead_time",
+    "quote.term", "quote.place", "quote.payment", "style.origin", "quote.lead_time",
 )  # fmt: skip
 _LINES = text(18)
+
+
 def _count(name: str, words: str) -> Line:
     return line(per(AXIS, fixed(name, words, whole())))
 
 
 def _short_of(least: str, pieces: str) -> str:
-    return f'IF(OR({least}.mine="",N({pieces})=0),"",IF({pieces}<{least}.mine,"order is below","reached"))'
+    return f'IF(OR({least}.mine="",N({pieces})=0),"",IF({pieces}<{least}.mine,"order below","reached"))'
 
 
 OFFERS = Sheet("offers", "Offers", purpose="Several vendors' returns of one style side by side. Type over any answer, rate or quantity: everything follows.", parts=(
-    Words("Private", ("Brand only: this workbook holds the vendors' prices and the landed cost. Send it to nobody.",)),
+    Words("Private: brand only. It holds the vendors' prices and the landed cost; send it to nobody.", ()),
     Form("The style", (
         fixed("number", "Style number", text()),
         fixed("name", "Name", text()),
         fixed("revision", "Revision", whole()),
         fixed("currency", "Currency", text()),
         designer("pieces", "Pieces ordered", whole(least=0), help="All prices and costs are at this quantity."),
-        designer("smallest", "Pieces in the smallest colorway", whole(least=0), help="Held against the vendors' minimum per colorway."),
+        designer("smallest", "Smallest colorway, pieces", whole(least=0), help="Held against the vendors' minimum per colorway."),
         computed("cheapest", "Cheapest", text(), 'IF(COUNT(landed.compared.row)=0,"",INDEX(picture.vendors.name,MATCH(1,rank.row,0))&IF(SUMPRODUCT((rank.row=1)*1)>1," and others",""))'),
-        computed("lead", "Next one costs more by, {currency} a garment", money(4), 'IF(COUNT(landed.compared.row)<2,"",SMALL(landed.compared.row,2)-MIN(landed.compared.row))'),
+        computed("lead", "The next one costs more by", money(4), 'IF(COUNT(landed.compared.row)<2,"",SMALL(landed.compared.row,2)-MIN(landed.compared.row))'),
         computed("ranked_by", "Ranked by", text(60), 'IF(landed.by_landed=1,"Landed cost at the order\'s quantity, with its share of what is charged once","The vendors\' price: freight, insurance, duty, fees or inland transport are still blank on the sheet Landed cost")'),
     )),
     side_by_side(
@@ -43,7 +45,7 @@ OFFERS = Sheet("offers", "Offers", purpose="Several vendors' returns of one styl
         line(per(AXIS, computed("more", "More than the cheapest", money(4), "landed.compared.mine-MIN(landed.compared.row)"))),
         line(per(AXIS, computed("more_share", "More than the cheapest, share", percent(1), "more.mine/MIN(landed.compared.row)"))),
         line(per(AXIS, computed("order_total", "The order, landed, with all charges", money(2), "landed.order_cost.mine+N(one_off.mine)"), lowest=True)),
-        line(per(AXIS, computed("materials", "Materials, of the lines that have a price", money(4), "lines.all_lines.mine"))),
+        line(worked("materials.cost"), "Materials, lines with a price"),
         line(per(AXIS, computed("unpriced", "Material lines without a cost", whole(), 'SUMPRODUCT((lines.bom.item<>"")*1)-COUNT(lines.bom.cost.mine)'))),
         line(per(AXIS, computed("open", "Required entries missing", whole(), 'SUMPRODUCT((missing.items.state.mine<>"")*(missing.items.state.mine<>"given"))'))),
         line(per(AXIS, computed("changes", "Locked cells, rows or formulas changed", whole(), "SUMPRODUCT((changed.items.who=INDEX(picture.vendors.name,mine))*1)"))),
@@ -55,18 +57,22 @@ OFFERS = Sheet("offers", "Offers", purpose="Several vendors' returns of one styl
         designer("from_where", "Source", text(14)),
     )),
     side_by_side(
-        "Price and terms, as quoted",
+        "Price, as quoted",
         line(answer("quote.currency")),
         line(worked("quote.exchange")),
         line(worked("quote.rate_on")),
         line(answer("quote.fob")),
         line(worked("quote.tier")),
         line(worked("quote.at_order")),
+        line(answer("quote.valid_until")),
+    ),
+    side_by_side(
+        "Terms, as quoted",
         *(line(answer(address, kind=_LINES if heading(address) in {"Delivery term", "Named place", "Payment", "Country of origin"} else None)) for address in _TERMS),
         line(answer("quote.minimum_style")),
-        line(per(AXIS, computed("style_reached", "The order against it", text(18), _short_of("minimum_style", "pieces")))),
+        line(per(AXIS, computed("style_state", "The order against it", text(18), _short_of("minimum_style", "pieces")))),
         line(answer("quote.minimum_colorway")),
-        line(per(AXIS, computed("colorway_reached", "The smallest colorway against it", text(18), _short_of("minimum_colorway", "smallest")))),
+        line(per(AXIS, computed("colorway_state", "The smallest colorway against it", text(18), _short_of("minimum_colorway", "smallest")))),
         line(answer("quote.sample_price")),
         line(answer("quote.development")),
         line(answer("quote.tooling")),
@@ -76,5 +82,6 @@ OFFERS = Sheet("offers", "Offers", purpose="Several vendors' returns of one styl
         _count("fixes", "Findings of the audit: to fix"),
         _count("queries", "Findings of the audit: to ask"),
         _count("notes", "Findings of the audit: to know"),
+        new_page=True,
     ),
 ))  # fmt: skip

@@ -5,9 +5,8 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, designer, per
 from sheetgen.declare.kinds import choice, money, text, whole
 from sheetgen.declare.parts import Line, Sheet
-from sheetgen.offers.carry import AXIS, given, worked
-from sheetgen.offers.ledgers import line, side_by_side
-
+from sheetgen.offers.sheets.carry import AXIS, given, worked
+from sheetgen.offers.sheets.ledgers import line, side_by_side
 
 LANDED = Sheet("landed", "Landed cost", purpose="Freight, insurance, duty and fees begin as on the Pricing sheet, alike for all vendors. Where one ships from elsewhere, change its column.", parts=(
     side_by_side(
@@ -33,16 +32,17 @@ LANDED = Sheet("landed", "Landed cost", purpose="Freight, insurance, duty and fe
         line(worked("pricing.landed", lowest=True)),
         line(per(AXIS, computed("once", "Share of what is charged once", money(4), "offers.once_each.mine"))),
         line(per(AXIS, computed("with_once", "Landed cost with that share", money(4), "offers.total.mine"), lowest=True)),
-        line(worked("pricing.order_cost"), "The order, landed"),
-        line(per(AXIS, computed("order_once", "Charged once", money(2), "N(offers.one_off.mine)"))),
-        line(per(AXIS, computed("order_total", "The order, landed, with all charges", money(2), "offers.order_total.mine"), lowest=True)),
         note="A vendor with another delivery term or origin needs other freight and duty than the one the Pricing sheet was filled for.",
     ),
     side_by_side(
-        "What the ranking compares, {currency} per garment",
-        line(per(AXIS, computed("compared", "Compared", money(4), 'IF(fob.mine="","",IF(by_landed=1,ROUND(N(with_once.mine),6),ROUND(fob.mine,6)))'))),
-        Line(("Every vendor with a price has a landed cost (1 yes, 0 no)",), (
+        "The order as a whole, and what the ranking compares, {currency}",
+        line(worked("pricing.order_cost"), "The order, landed"),
+        line(per(AXIS, computed("order_once", "Charged once", money(2), "N(offers.one_off.mine)"))),
+        line(per(AXIS, computed("order_total", "The order, landed, with all charges", money(2), "offers.order_total.mine"), lowest=True)),
+        line(per(AXIS, computed("compared", "Compared, per garment", money(4), 'IF(fob.mine="","",IF(by_landed=1,ROUND(N(with_once.mine),6),ROUND(fob.mine,6)))'))),
+        Line(("All landed costs are complete: 1 yes, 0 no",), (
             computed("by_landed", "Landed cost is complete", whole(), "IF(AND(COUNT(with_once.row)>0,COUNT(with_once.row)=COUNT(fob.row)),1,0)"),
         )),
+        new_page=True,
     ),
 ))  # fmt: skip

@@ -1,19 +1,17 @@
-"""Making and price: how each vendor's price comes about, in one currency and in its own, and the price by quantity."""
+"""Making and price: how each vendor's price comes about, in one currency and in its own."""
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, designer, fixed, per
-from sheetgen.declare.kinds import money, number, percent, text, whole
-from sheetgen.declare.parts import Line, Section, Sheet, Table
-from sheetgen.offers.carry import AXIS, answer, carried, heading, worked
-from sheetgen.offers.ledgers import LABEL_WIDTH, line, name_of_lowest, side_by_side
+from sheetgen.declare.entry import computed, per
+from sheetgen.declare.kinds import money, percent, text
+from sheetgen.declare.parts import Line, Sheet
+from sheetgen.offers.sheets.carry import AXIS, answer, heading, worked
+from sheetgen.offers.sheets.ledgers import line, side_by_side
 
 _IN_ONE = (
     "materials_cost", "sew_cost", "cut_cost", "finish_cost", "make_cost", "process_cost", "testing_cost", "packing_cost",
     "commercial_cost", "direct", "overhead_cost", "profit_cost", "worked_out",
 )  # fmt: skip
-_ROW = {"order.pieces": "making.breaks.quantity"}
-_AT = {"quote.tier": "making.breaks.step.mine", "order.pieces": "making.breaks.quantity"}
 
 
 def _in_style_currency(name: str) -> Line:
@@ -21,12 +19,7 @@ def _in_style_currency(name: str) -> Line:
     return line(per(AXIS, entry, lowest=True))
 
 
-def _in_row(formula: str) -> str:
-    """A formula about the order's quantity as one about the row's."""
-    return formula.replace("making.breaks.", "")
-
-
-MAKING = Sheet("making", "Making and price", purpose="What each vendor's price is made of, and what it is at other quantities.", parts=(
+MAKING = Sheet("making", "Making and price", purpose="What each vendor's price is made of.", parts=(
     side_by_side(
         "From cost to price, {currency} per garment",
         *map(_in_style_currency, _IN_ONE),
@@ -58,20 +51,6 @@ MAKING = Sheet("making", "Making and price", purpose="What each vendor's price i
         line(worked("quote.profit_cost")),
         line(worked("quote.worked_out")),
         line(worked("quote.unexplained", kind=money(4, None))),
+        new_page=True,
     ),
-    Table("ladder", "Price by quantity, as each vendor states it", ref="U", key="number", spare=0, columns=(
-        fixed("number", "Step", whole(width=LABEL_WIDTH - 6)),
-        Section("{vendor}", axis=AXIS, columns=(
-            answer("quote.ladder.from_quantity", kind=whole(least=1, width=12)),
-            answer("quote.ladder.price"),
-        )),
-    )),
-    Table("breaks", "Price by quantity, {currency} per garment", ref="Q", key="quantity", spare=2, note="At every quantity that a vendor names, and at the order's. Type any other quantity below.", columns=(
-        designer("quantity", "Pieces", whole(least=1, width=LABEL_WIDTH - 6)),
-        per(AXIS, computed("price_at", "{vendor}", money(4), _in_row(carried("quote.at_order", _AT)).join(("(", ")*offers.exchange.mine"))), lowest=True),
-        computed("lowest_at", "Lowest", text(20), name_of_lowest("price_at.row")),
-        Section("Step that applies", printed=False, columns=(
-            per(AXIS, computed("step", "{vendor}", number(0, width=20), _in_row(carried("quote.tier", _ROW)))),
-        )),
-    )),
 ))  # fmt: skip

@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from sheetgen.declare.entry import computed, fixed, per
 from sheetgen.declare.kinds import money, number, text
 from sheetgen.declare.parts import Form, Section, Sheet, Table
-from sheetgen.offers.carry import AXIS, answer, worked
-from sheetgen.offers.ledgers import name_of_lowest
+from sheetgen.offers.sheets.carry import AXIS, answer, worked
+from sheetgen.offers.sheets.ledgers import name_of_lowest
 
 LINES = Sheet("lines", "Materials", purpose="Each line as each vendor prices it. Cost is per garment: use with waste times price, at the exchange rates of the first sheet.", parts=(
     Form("In short, {currency} per garment", (
-        replace(worked("materials.cost"), heading="Materials: {vendor}"),
         computed("best", "Each line from its cheapest vendor", money(4), "SUM(bom.best_cost)", help="Lines that nobody prices, and alternatives, are not in it."),
-    ), note="A total holds the lines that have a price; alternatives are in no total."),
+    )),
     Table("uses", "Use that the vendors state from their own markers, with waste", ref="W", key="fabric", spare=0, columns=(
         fixed("fabric", "Fabric", text(38)),
         fixed("unit_of_use", "Unit", text(9)),
