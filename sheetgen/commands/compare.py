@@ -29,7 +29,7 @@ _SIDE_BY_SIDE = (
 
 @click.command(
     "compare",
-    epilog="Example: sheetgen compare HV-27A-OS-014-working.xlsx VALMORA.xlsx AMBELORA.xlsx TREVANU.xlsx --out offers.xlsx",
+    epilog="Example: sheetgen compare working.xlsx first.xlsx second.xlsx third.xlsx --out offers.xlsx",
 )
 @click.argument("first", type=FILE)
 @click.argument("others", type=FILE, nargs=-1, required=True, metavar="OTHER...")
