@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from sheetgen.audit.run import Audit
 from sheetgen.declare.entry import Place
 from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Value
@@ -46,9 +47,12 @@ class Compared:
         return float(value) if isinstance(value, int | float) else None
 
 
-def compare_offers(working: Path, returned: Sequence[Path]) -> Compared:
-    """Compare the returns of a style. UserError in one sentence if the files do not fit together."""
-    gathered = gather(working, returned)
+def compare_offers(working: Path, returned: Sequence[Path], audited: Collection[Audit] = ()) -> Compared:
+    """Compare the returns of a style; those `audited` already are not read again.
+
+    UserError in one sentence if the files do not fit together.
+    """
+    gathered = gather(working, returned, audited)
     values = filled(gathered)
     book = ready(OFFERS_BOOK, shape_of(OFFERS_BOOK, values))
     data = workbook_bytes(book, values, {"kind": "offers", "book": OFFERS_BOOK.name})

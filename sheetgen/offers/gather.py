@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -41,15 +41,19 @@ class Gathered:
     offers: tuple[Offer, ...]
 
 
-def gather(working: Path, returned: Sequence[Path]) -> Gathered:
-    """Read all files. UserError if one is another style's, another revision's, a second one of a vendor or unusable."""
+def gather(working: Path, returned: Sequence[Path], audited: Collection[Audit] = ()) -> Gathered:
+    """Read all files; those that were `audited` already are not read again.
+
+    UserError if one is another style's, another revision's, a second one of a vendor or unusable.
+    """
     got = read(BOOK, working)
     if got.ready.shape.audience == "vendor":
         raise UserError(f"{working}: is a vendor's copy; name the style's working workbook first, then the returns.")
     values, _ = carried(got)
+    known = {result.file: result for result in audited}
     offers: dict[str, Offer] = {}
     for path in returned:
-        offer = _offer(values, working, path)
+        offer = _offer(values, working, known.get(path) or audit(BOOK, RULES, path))
         if offer.vendor in offers:
             first = offers[offer.vendor].audit.file
             raise UserError(f"{path}: is a return of {offer.vendor}, as {first} is; name one return of each vendor.")
@@ -57,8 +61,8 @@ def gather(working: Path, returned: Sequence[Path]) -> Gathered:
     return Gathered(values, tuple(offers.values()))
 
 
-def _offer(values: Values, working: Path, path: Path) -> Offer:
-    result = audit(BOOK, RULES, path)
+def _offer(values: Values, working: Path, result: Audit) -> Offer:
+    path = result.file
     if result.got.ready.shape.audience != "vendor":
         raise UserError(f"{path}: is a working workbook; after the first file name only returns of vendors.")
     sent = _receipt(result, path)

@@ -21,7 +21,13 @@ from tests.offers.returns import FIRST, RETURNS, SECOND, THIRD, Reopened, three_
 
 LANDED = {
     FIRST: (25.80, 26.60, 0.0, 26.60, 31920.00),  # 25.80 + 0.80; nothing charged once; 26.60 x 1200
-    SECOND: (24.932, 25.732, 0.483, 26.215, 31458.00),  # 27.10 x 0.92; (450 + 180) x 0.92 = 579.60, / 1200; 30878.40 + 579.60
+    SECOND: (
+        24.932,
+        25.732,
+        0.483,
+        26.215,
+        31458.00,
+    ),  # 27.10 x 0.92; (450 + 180) x 0.92 = 579.60, / 1200; 30878.40 + 579.60
     THIRD: (25.95, 26.75, 0.20, 26.95, 32340.00),  # 240 / 1200; 26.75 x 1200 = 32100 + 240
 }
 """Price in EUR, landed, share of what is charged once, both together, the order."""
@@ -72,7 +78,9 @@ def test_making_in_one_currency():
 
 def test_prices_at_every_quantity_that_a_vendor_names():
     found = {
-        shown("quantity.breaks.quantity", row): [shown(f"quantity.breaks.price_at_v{number}", row) for number in (1, 2, 3)]
+        shown("quantity.breaks.quantity", row): [
+            shown(f"quantity.breaks.price_at_v{number}", row) for number in (1, 2, 3)
+        ]
         for row in ("Q1", "Q2", "Q3", "Q4", "Q5")
     }
     assert list(found) == [600, 1000, 1200, 2000, 2400]
@@ -207,7 +215,9 @@ def test_an_answer_that_is_no_number_is_missing_and_its_vendor_unranked(tmp_path
     folder = three_returns(tmp_path)
     edits = [Edit("quote.fob", "type", "25,80"), Edit("quote.ladder[U2].price", "type", "TBC")]
     edited(BOOK, folder / "a-returned.xlsx", edits, folder / "d-returned.xlsx")
-    compared = library.compare_offers(folder / "a-working.xlsx", [folder / "d-returned.xlsx", folder / "b-returned.xlsx"])
+    compared = library.compare_offers(
+        folder / "a-working.xlsx", [folder / "d-returned.xlsx", folder / "b-returned.xlsx"]
+    )
     assert compared.of("offers.rank", SECOND) == 1
     found = {
         (compared.values[Place("missing.items.entry", ref)], compared.values[Place("missing.items.state_v1", ref)])

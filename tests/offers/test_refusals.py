@@ -99,7 +99,8 @@ def test_a_return_of_another_style(folder, capsys, tmp_path_factory):
 
 
 @pytest.mark.parametrize(
-    ("content", "words"), [(b"", "is empty"), (b"PK\x03\x04" + b"\0" * 50, "is damaged"), (None, "there is no such file")]
+    ("content", "words"),
+    [(b"", "is empty"), (b"PK\x03\x04" + b"\0" * 50, "is damaged"), (None, "there is no such file")],
 )
 def test_a_file_that_cannot_be_read(folder, capsys, content, words):
     if content is not None:
