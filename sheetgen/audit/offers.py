@@ -28,7 +28,12 @@ _PRICE_JUMP = 0.1
             ("price-above-target quote.fob",),
         ),
     ),
-    fine=(Example("a price at the target", {"quote.fob": 27, "quote.process_cost": 1.47}),),
+    fine=(
+        Example("a price at the target", {"quote.fob": 27, "quote.process_cost": 1.47}),
+        Example(
+            "a price in dollars, below the target in the style's euros", {"quote.currency": "USD", "quote.fob": 27.1}
+        ),
+    ),
 )
 def price_above_target(case: Case) -> Iterator[Fault]:
     quoted, exchange, target = (case.number(f"quote.{name}") for name in ("fob", "exchange", "target"))

@@ -73,6 +73,8 @@ def _of_offer(gathered: Gathered, offer: Offer, number: int) -> Iterator[tuple[P
             yield Place(member_name(f"offers.{name}", AXIS, number)), f"{asked} (as asked)"
     if not offer.answers.get(Place("quote.currency")):
         yield Place(member_name("offers.quoted_in", AXIS, number)), own.get(Place("style.currency")) or "EUR"
+    yield Place(member_name("offers.issued_for", AXIS, number)), offer.audit.purpose
+    yield Place(member_name("offers.file", AXIS, number)), offer.audit.file.name
     for name, level in (("fixes", "fix"), ("queries", "query"), ("notes", "note")):
         count = sum(finding.level == level for finding in offer.audit.findings)
         yield Place(member_name(f"offers.{name}", AXIS, number)), count

@@ -15,10 +15,13 @@ from sheetgen.workbook.accept import carried, was_put_in
 from sheetgen.workbook.found import Returned
 from sheetgen.workbook.issue import Receipt, find_receipt, load_receipt, receipt_from_json
 from sheetgen.workbook.layout import plan
+from sheetgen.workbook.look import shortened
 from sheetgen.workbook.read import read
 from sheetgen.workbook.values import UserError, Values, fixed_values, ready, shape_of
 from sheetgen.workbook.writing.file import calculated
 
+MOST_NAME = 30
+"""So much of a vendor's name stands above its columns."""
 _OTHER_COPY = frozenset({"another-issue", "wrong-style", "wrong-vendor"})
 
 
@@ -69,7 +72,7 @@ def _offer(values: Values, working: Path, result: Audit) -> Offer:
     _refuse_other(values, working, path, result, sent)
     answers, unusable = _answers(result.got, sent)
     own = {place: value for place, value in values.items() if not _is_answer(place)}
-    return Offer(sent.vendor or path.stem, result, answers, unusable, _shown({**own, **answers}))
+    return Offer(shortened(sent.vendor or path.stem, MOST_NAME), result, answers, unusable, _shown({**own, **answers}))
 
 
 def _receipt(result: Audit, path: Path) -> Receipt:

@@ -67,7 +67,7 @@ OFFERS = Sheet("offers", "Offers", purpose="Several vendors' returns of one styl
         line(answer("quote.valid_until")),
     ),
     side_by_side(
-        "Terms, as quoted",
+        "Terms, as quoted; amounts in the currency of the quote",
         *(line(answer(address, kind=_LINES if heading(address) in {"Delivery term", "Named place", "Payment", "Country of origin"} else None)) for address in _TERMS),
         line(answer("quote.minimum_style")),
         line(per(AXIS, computed("style_state", "The order against it", text(18), _short_of("minimum_style", "pieces")))),
@@ -79,6 +79,8 @@ OFFERS = Sheet("offers", "Offers", purpose="Several vendors' returns of one styl
         line(answer("quote.tooling_for", kind=_LINES)),
         line(worked("quote.one_off")),
         line(answer("quote.remark", kind=_LINES)),
+        line(per(AXIS, fixed("issued_for", "Answers an issue for", text(18)))),
+        line(per(AXIS, fixed("file", "File", text(18)))),
         _count("fixes", "Findings of the audit: to fix"),
         _count("queries", "Findings of the audit: to ask"),
         _count("notes", "Findings of the audit: to know"),
