@@ -36,7 +36,7 @@ _SIDE_BY_SIDE = (
 @out_option
 @replace_option
 def command(first: Path, others: tuple[Path, ...], out: Path | None, replace: bool) -> int:
-    """Put several vendors' returns of a style side by side in one workbook, or list where two files differ.
+    """Put several vendors' returns side by side in one workbook, or list where two workbooks differ.
 
     FIRST is the style's working workbook and each OTHER a vendor's return: the offers are compared in a workbook for the
     brand only, with the landed cost of each. FIRST and one OTHER of the same sort (two working workbooks, two copies):
