@@ -76,6 +76,14 @@ def test_making_in_one_currency():
     assert shown("making.lowest_sew_minutes") == THIRD  # 35 against 36.5 and 39.5
 
 
+def test_a_sum_with_a_line_missing_is_not_compared():
+    # 10.7677 and 10.0397 are the sums of 16 lines each; the third has 15.
+    found = [three_compared().of("making.materials_cost_here", vendor) for vendor in (FIRST, SECOND, THIRD)]
+    assert found == [pytest.approx(10.7677), pytest.approx(10.0397), "lines missing"]
+    assert three_compared().of("making.worked_out_here", THIRD) == "lines missing"
+    assert shown("making.lowest_worked_out_here") == SECOND
+
+
 def test_prices_at_every_quantity_that_a_vendor_names():
     found = {
         shown("quantity.breaks.quantity", row): [

@@ -14,8 +14,17 @@ _IN_ONE = (
 )  # fmt: skip
 
 
+_WITH_MATERIALS = frozenset({"materials_cost", "direct", "overhead_cost", "profit_cost", "worked_out"})
+"""Sums that look too low while a line of materials has no price: they are not compared then."""
+
+
+def _converted(name: str) -> str:
+    here = f"{name}.mine*offers.exchange.mine"
+    return f'IF(offers.unpriced.mine>0,"lines missing",{here})' if name in _WITH_MATERIALS else here
+
+
 def _in_style_currency(name: str) -> Line:
-    entry = computed(f"{name}_here", heading(f"quote.{name}"), money(4), f"{name}.mine*offers.exchange.mine")
+    entry = computed(f"{name}_here", heading(f"quote.{name}"), money(4), _converted(name))
     return line(per(AXIS, entry, lowest=True))
 
 
@@ -24,8 +33,8 @@ MAKING = Sheet("making", "Making and price", purpose="What each vendor's price i
         "From cost to price, {currency} per garment",
         *map(_in_style_currency, _IN_ONE),
         line(per(AXIS, computed("quoted_here", "Price quoted", money(4), "offers.fob.mine*offers.exchange.mine"), lowest=True)),
-        line(per(AXIS, computed("unexplained_here", "Of it not explained by the lines above", money(4, None), "unexplained.mine*offers.exchange.mine"))),
-        note="A line is blank where the vendor left open what it is worked out from.",
+        line(per(AXIS, computed("unexplained_here", "Of it not explained by the lines above", money(4, None), 'IF(offers.unpriced.mine>0,"lines missing",unexplained.mine*offers.exchange.mine)'))),
+        note="Blank where the vendor left open what it is worked out from. Lines missing: a material without a price would make the sum look low.",
     ),
     side_by_side(
         "As each vendor states it, in the currency of its quote",

@@ -37,7 +37,7 @@ OFFERS = Sheet("offers", "Offers", purpose="Several vendors' returns of one styl
     )),
     side_by_side(
         "Side by side, {currency}",
-        line(per(AXIS, computed("rank", "Rank", whole(), 'IF(landed.compared.mine="","",RANK(landed.compared.mine,landed.compared.row,1))'))),
+        line(per(AXIS, computed("rank", "Rank", whole(), 'IF(landed.compared.mine="","",RANK(landed.compared.mine,landed.compared.row,1))'), lowest=True)),
         line(worked("quote.price", lowest=True), "Vendor's price at the order's quantity"),
         line(per(AXIS, computed("landed_each", "Landed cost per garment", money(4), "landed.landed.mine"), lowest=True)),
         line(per(AXIS, computed("once_each", "Share of what is charged once", money(4), 'IF(N(pieces)=0,0,N(one_off.mine)/pieces)'))),
@@ -46,7 +46,7 @@ OFFERS = Sheet("offers", "Offers", purpose="Several vendors' returns of one styl
         line(per(AXIS, computed("more_share", "More than the cheapest, share", percent(1), "more.mine/MIN(landed.compared.row)"))),
         line(per(AXIS, computed("order_total", "The order, landed, with all charges", money(2), "landed.order_cost.mine+N(one_off.mine)"), lowest=True)),
         line(worked("materials.cost"), "Materials, lines with a price"),
-        line(per(AXIS, computed("unpriced", "Material lines without a cost", whole(), 'SUMPRODUCT((lines.bom.item<>"")*1)-COUNT(lines.bom.cost.mine)'))),
+        line(per(AXIS, computed("unpriced", "Material lines without a cost", whole(), 'SUMPRODUCT((lines.bom.item<>"")*(lines.bom.instead_of=""))-COUNT(lines.bom.counted.mine)'))),
         line(per(AXIS, computed("open", "Required entries missing", whole(), 'SUMPRODUCT((missing.items.state.mine<>"")*(missing.items.state.mine<>"given"))'))),
         line(per(AXIS, computed("changes", "Locked cells, rows or formulas changed", whole(), "SUMPRODUCT((changed.items.who=INDEX(picture.vendors.name,mine))*1)"))),
     ),
