@@ -18,7 +18,7 @@ COMMANDS: Mapping[str, str] = {
     "issue": "Make the vendor's locked copy, without anything private, and its receipt.",
     "audit": "Say what is wrong with a file that came back, cell by cell.",
     "accept": "Take what is good in a return into the next revision.",
-    "compare": "List every cell in which two workbooks differ.",
+    "compare": "Put several vendors' returns side by side, or list where two workbooks differ.",
     "season": "Show all styles below a folder in one table.",
     "rules": "List the audit's rules, or explain one.",
     "sheets": "List the sheets, or explain one.",

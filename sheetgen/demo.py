@@ -10,6 +10,8 @@ from pathlib import Path
 
 from sheetgen import library
 from sheetgen.audit.run import Audit
+from sheetgen.cutplan import Limits, planned
+from sheetgen.declare.entry import Place
 from sheetgen.laying import Request, lay_markers
 from sheetgen.report.machine import as_json
 from sheetgen.report.page import html_page
@@ -17,16 +19,20 @@ from sheetgen.report.reply import reply_text
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.brief import read_toml, values_of
 from sheetgen.workbook.edit import edited, load_faults, typed_in
-from sheetgen.workbook.issue import RECEIPT_ENDING
-from sheetgen.workbook.values import UserError
+from sheetgen.workbook.issue import RECEIPT_ENDING, issue
+from sheetgen.workbook.values import UserError, Values
 from sheetgen.workbook.writing.file import save
 
 STYLES = ("overshirt", "sweatshirt", "jacket")
+OTHER_VENDORS = {"overshirt": {"second": "Ambelora Garments", "third": "Trevanu Confecții"}}
+"""Styles that are quoted by more vendors (invented): the ending of their answers' file, and who answers."""
 ISSUED_ON = datetime.date(2026, 11, 20)
 ACCEPTED_ON = datetime.date(2026, 12, 14)
 """Fixed days, so that two demonstrations give the same working files byte for byte."""
 MARKER_EFFORT = 2.0
 """Seconds, about: enough to see what a marker is."""
+LIMITS = Limits(plies=60, garments=6, over=0.02, material="M1")
+"""What the invented cutting rooms can do."""
 
 
 @dataclass(frozen=True)
@@ -63,12 +69,7 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
         return out / f"{style}-{ending}"
 
     working, issued = path("working.xlsx"), path("issued.xlsx")
-    tell(f"{style}: building the working workbook from its brief")
-    built = library.build(inputs / style / "brief.toml", inputs / "brand" / "brand.toml")
-    save(built.data, working, replace=True)
-    tell(f"{style}: laying the pieces of its main fabric")
-    built, _ = lay_markers(working, Request(["M1"], effort=MARKER_EFFORT), made_on=ISSUED_ON)
-    save(built.data, working, replace=True)
+    built = _worked_out(style, inputs, working, tell)
     tell(f"{style}: issuing the vendor's copy")
     copy = library.issue(working, issued=ISSUED_ON)
     save(copy.data, issued, replace=True)
@@ -86,18 +87,60 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
     audits = []
     for name, returned in (("clean", clean), ("faulty", faulty)):
         tell(f"{style}: auditing the {name} return")
-        result = library.audit(returned, receipt)
-        audits.append(result)
-        for ending, text in (
-            ("html", html_page([result], title=f"Audit: {returned.name}")),
-            ("json", as_json([result])),
-            ("reply.txt", reply_text(result, contact=built.text("style.contact"))),
-        ):
-            reports.append(path(f"audit-{name}.{ending}"))
-            save(text.encode(), reports[-1], replace=True)
+        audits.append(library.audit(returned, receipt))
+        reports += _reports(audits[-1], built.text("style.contact"), path(f"audit-{name}"))
 
     tell(f"{style}: accepting the clean return into the next revision")
     accepted = library.accept(working, clean, receipt=receipt, by=built.text("style.contact"), date=ACCEPTED_ON)
     save(accepted.built.data, path("next.xlsx"), replace=True)
-    files = (working, issued, receipt, clean, faulty, *reports, path("next.xlsx"))
+    offers: list[Path] = []
+    if style in OTHER_VENDORS:
+        tell(f"{style}: comparing the offers of {len(OTHER_VENDORS[style]) + 1} vendors")
+        offers = _offers(style, inputs, out, built, audits[0])
+    files = (working, issued, receipt, clean, faulty, *reports, path("next.xlsx"), *offers)
     return Round(style, files, audits[0], audits[1], len(faults), len(accepted.acceptance.of("taken")))
+
+
+def _worked_out(style: str, inputs: Path, working: Path, tell: Callable[[str], None]) -> library.Built:
+    """The working workbook, with a marker of the main fabric and the lays that cut the order."""
+    tell(f"{style}: building the working workbook from its brief")
+    built = library.build(inputs / style / "brief.toml", inputs / "brand" / "brand.toml")
+    save(built.data, working, replace=True)
+    tell(f"{style}: laying the pieces of its main fabric")
+    save(lay_markers(working, Request(["M1"], effort=MARKER_EFFORT), made_on=ISSUED_ON)[0].data, working, replace=True)
+    tell(f"{style}: planning the lays that cut its order")
+    built = planned(working, LIMITS).built
+    save(built.data, working, replace=True)
+    return built
+
+
+def _reports(result: Audit, contact: str, stem: Path) -> list[Path]:
+    """An audit as a page, as data and as a letter to the vendor."""
+    written = []
+    for ending, text in (
+        ("html", html_page([result], title=f"Audit: {result.file.name}")),
+        ("json", as_json([result])),
+        ("reply.txt", reply_text(result, contact=contact)),
+    ):
+        written.append(stem.with_name(f"{stem.name}.{ending}"))
+        save(text.encode(), written[-1], replace=True)
+    return written
+
+
+def _offers(style: str, inputs: Path, out: Path, built: library.Built, first: Audit) -> list[Path]:
+    """The other vendors' copies, issued for a quote and filled in, and all offers side by side."""
+    written: list[Path] = []
+    returned = [first.file]
+    for name, vendor in OTHER_VENDORS[style].items():
+        changes: Values = {Place("style.purpose"): "quote", Place("style.vendor"): vendor}
+        copy = issue(BOOK, built.values, changes, ISSUED_ON)
+        path, receipt = out / f"{style}-returned-{name}.xlsx", out / f"{style}-issued-{name}{RECEIPT_ENDING}"
+        save(copy.data, path, replace=True)
+        save(copy.receipt_text.encode(), receipt, replace=True)
+        answers = inputs / style / f"answers-{name}.toml"
+        typed_in(BOOK, path, values_of(BOOK, read_toml(answers), answers, built.values), path)
+        returned.append(path)
+        written += [path, receipt]
+    compared = library.compare_offers(out / f"{style}-working.xlsx", returned, (first,))
+    save(compared.data, out / f"{style}-offers.xlsx", replace=True)
+    return [*written, out / f"{style}-offers.xlsx"]

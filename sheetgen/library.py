@@ -16,7 +16,9 @@ from sheetgen.declare.kinds import Value
 from sheetgen.diagrams import artist
 from sheetgen.figures import figures
 from sheetgen.grades import apply_body, apply_grade, from_csv, from_workbook
+from sheetgen.offers import Compared, compare_offers
 from sheetgen.sheets import BOOK
+from sheetgen.standing import record_of
 from sheetgen.starters import starter
 from sheetgen.workbook.accept import Acceptance, carried, merge
 from sheetgen.workbook.compare import same
@@ -27,6 +29,11 @@ from sheetgen.workbook.issue import issue as make_issue
 from sheetgen.workbook.read import read as read_file
 from sheetgen.workbook.values import UserError, Values, ready, shape_of
 from sheetgen.workbook.writing.file import workbook_bytes
+
+__all__ = [
+    "Accepted", "Built", "Compared", "Difference", "accept", "audit", "build", "cautions_of", "compare", "compare_offers",
+    "find_brand", "from_values", "is_copy", "issue", "read", "start",
+]  # fmt: skip
 
 _BRAND_PLACES = ("brand.toml", "../brand.toml", "../brand/brand.toml", "brand/brand.toml")
 _REFUSING = frozenset({"another-issue", "older-issue", "wrong-style", "wrong-vendor"})
@@ -245,6 +252,11 @@ def _write_revision(acceptance: Acceptance, sent: Receipt, by: str, date: dateti
 def _next_row(values: Values) -> str:
     used = {place.row for place in values if place.entry.startswith("revisions.log.")}
     return next(ref for ref in (f"W{number}" for number in range(1, len(used) + 2)) if ref not in used)
+
+
+def is_copy(path: Path) -> bool:
+    """Whether a file is a vendor's copy or return by its own record; a file that cannot be read is none."""
+    return bool(record_of(path).get("issue_id"))
 
 
 def compare(before: Path, after: Path) -> Sequence[Difference]:

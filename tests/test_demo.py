@@ -18,6 +18,12 @@ ENDINGS = (
 )  # fmt: skip
 
 
+OFFERS = (
+    "overshirt-returned-second.xlsx", "overshirt-issued-second.receipt.json", "overshirt-returned-third.xlsx",
+    "overshirt-issued-third.receipt.json", "overshirt-offers.xlsx",
+)  # fmt: skip
+
+
 @pytest.fixture(scope="module")
 def out(tmp_path_factory):
     folder = tmp_path_factory.mktemp("demo")
@@ -27,7 +33,7 @@ def out(tmp_path_factory):
 
 def test_it_writes_every_file_of_every_style(out):
     assert sorted(path.name for path in out.iterdir()) == sorted(
-        f"{style}-{ending}" for style in demo.STYLES for ending in ENDINGS
+        [*(f"{style}-{ending}" for style in demo.STYLES for ending in ENDINGS), *OFFERS]
     )
 
 
@@ -37,6 +43,16 @@ def test_clean_and_faulty_are_told_apart(out, style, capsys):
     assert json.loads(capsys.readouterr().out)["files"][0]["findings"] == []
     faulty = json.loads((out / f"{style}-audit-faulty.json").read_text("utf-8"))["files"][0]["findings"]
     assert len(faulty) >= 25
+
+
+def test_the_offers_of_three_vendors_can_be_compared_again(out, tmp_path, capsys):
+    files = [
+        str(out / f"overshirt-{name}.xlsx")
+        for name in ("working", "returned-clean", "returned-second", "returned-third")
+    ]
+    assert main(["compare", *files, "--out", str(tmp_path / "offers.xlsx")]) == 0
+    assert "Cheapest: Ambelora Garments" in capsys.readouterr().out
+    assert (tmp_path / "offers.xlsx").read_bytes() == (out / "overshirt-offers.xlsx").read_bytes()
 
 
 def test_the_folder_then_says_what_comes_next(out, capsys, monkeypatch):

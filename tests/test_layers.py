@@ -18,11 +18,23 @@ MAY_IMPORT = {
     "workbook": {"workbook", "declare", "trade"},
     "starters": {"starters", "drawing", "trade", "declare", "sheets", "workbook"},
     "audit": {"audit", "workbook", "declare", "trade"},
+    "offers": {"offers", "sheets", "audit", "workbook", "declare", "trade"},
     "report": {"report", "audit", "workbook", "declare", "trade"},
 }
 """Part -> parts that it may import. What is not listed (the command line, the library's front) may import all."""
 
-NAME_THE_BOOK = {"__init__", "library", "demo", "guide", "brand", "figures", "standing", "numbering", "starters"}
+NAME_THE_BOOK = {
+    "__init__",
+    "library",
+    "demo",
+    "guide",
+    "brand",
+    "figures",
+    "offers",
+    "standing",
+    "numbering",
+    "starters",
+}
 """Modules and parts of the top level that may import the real sheets, beside the command line."""
 
 DOORS = {

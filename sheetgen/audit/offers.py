@@ -28,12 +28,21 @@ _PRICE_JUMP = 0.1
             ("price-above-target quote.fob",),
         ),
     ),
-    fine=(Example("a price at the target", {"quote.fob": 27, "quote.process_cost": 1.47}),),
+    fine=(
+        Example("a price at the target", {"quote.fob": 27, "quote.process_cost": 1.47}),
+        Example(
+            "a price in dollars, below the target in the style's euros", {"quote.currency": "USD", "quote.fob": 27.1}
+        ),
+    ),
 )
 def price_above_target(case: Case) -> Iterator[Fault]:
-    price, target = case.number("quote.fob"), case.number("quote.target")
-    if price is not None and target is not None and price > target + 5e-5 and not is_dozen(case):
-        yield Fault(Place("quote.fob"), f"{target:g}", f"{price:g}")
+    quoted, exchange, target = (case.number(f"quote.{name}") for name in ("fob", "exchange", "target"))
+    if quoted is None or exchange is None or target is None or is_dozen(case):
+        return
+    # The target is in the style's currency, the price in the quote's.
+    price = quoted if exchange == 1 else quoted * exchange
+    if price > target + 5e-5:
+        yield Fault(Place("quote.fob"), f"{target:g}", f"{price:.6g}")
 
 
 @rule(

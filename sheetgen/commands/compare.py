@@ -5,19 +5,78 @@ from __future__ import annotations
 from pathlib import Path
 
 import click
+from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
 from sheetgen import library
-from sheetgen.commands.options import FILE, console
+from sheetgen.commands.options import FILE, console, out_option, replace_option
+from sheetgen.library import Compared
 from sheetgen.workbook.compare import shown_text
+from sheetgen.workbook.writing.file import save
+
+_SIDE_BY_SIDE = (
+    ("offers.rank", "Rank", "{:.0f}"),
+    ("offers.price", "Price", "{:,.4f}"),
+    ("offers.landed_each", "Landed", "{:,.4f}"),
+    ("offers.total", "With charges", "{:,.4f}"),
+    ("offers.more_share", "More", "{:.1%}"),
+    ("offers.open", "Missing", "{:.0f}"),
+    ("offers.changes", "Changed", "{:.0f}"),
+)
+"""Columns of the summary: a family of the comparison, its heading, its format."""
 
 
-@click.command("compare", epilog="Example: sheetgen compare HV-27A-OS-014-working.xlsx HV-27A-OS-014-next.xlsx")
-@click.argument("before", type=FILE)
-@click.argument("after", type=FILE)
-def command(before: Path, after: Path) -> int:
-    """List every cell in which two workbooks differ: typed values only, found by name wherever they stand."""
+@click.command(
+    "compare",
+    epilog="Example: sheetgen compare working.xlsx first.xlsx second.xlsx third.xlsx --out offers.xlsx",
+)
+@click.argument("first", type=FILE)
+@click.argument("others", type=FILE, nargs=-1, required=True, metavar="OTHER...")
+@out_option
+@replace_option
+def command(first: Path, others: tuple[Path, ...], out: Path | None, replace: bool) -> int:
+    """Put several vendors' returns side by side in one workbook, or list where two workbooks differ.
+
+    FIRST is the style's working workbook and each OTHER a vendor's return: the offers are compared in a workbook for the
+    brand only, with the landed cost of each. FIRST and one OTHER of the same sort (two working workbooks, two copies):
+    every cell in which they differ is listed, typed values only, found by name wherever they stand.
+    """
+    sorts = [library.is_copy(path) for path in (first, *others)]
+    if len(others) == 1 and sorts[0] == sorts[1]:
+        return _differences(first, others[0])
+    compared = library.compare_offers(first, others)
+    target = out or first.with_name(f"{first.stem.removesuffix('-working').removesuffix('-next')}-offers.xlsx")
+    save(compared.data, target, replace=replace)
+    tell(console(), compared)
+    console().print(f"Written: {target} (brand only: it holds landed cost)", soft_wrap=True, markup=False)
+    return 0
+
+
+def tell(screen: Console, compared: Compared) -> None:
+    """A line for each vendor, and who is cheapest."""
+    table = Table("Vendor", *(heading for _, heading, _ in _SIDE_BY_SIDE), box=None, pad_edge=False)
+    for vendor in compared.vendors:
+        words = [vendor]
+        for family, _, form in _SIDE_BY_SIDE:
+            value = compared.of(family, vendor)
+            words.append(form.format(value) if isinstance(value, int | float) else "")
+        table.add_row(*map(escape, words))
+    screen.print(table)
+    cheapest, lead = compared.text("offers.cheapest"), compared.number("offers.lead")
+    if cheapest:
+        more = f", the next one {lead:,.4f} more" if lead else ""
+        screen.print(
+            f"Cheapest: {cheapest}{more}. In {compared.text('offers.currency')} per garment. "
+            f"Ranked by: {compared.text('offers.ranked_by')}.",
+            markup=False,
+        )
+    else:
+        screen.print("No vendor gave a price that can be compared.")
+
+
+def _differences(before: Path, after: Path) -> int:
+    """The cells in which two files of one sort differ."""
     differences = library.compare(before, after)
     screen = console()
     if not differences:

@@ -43,6 +43,7 @@ def command(out: Path) -> int:
         ("audit-faulty.html", "what an audit says of a careless return"),
         ("audit-faulty.reply.txt", "the letter to the vendor"),
         ("next.xlsx", "the next revision, with the answers in it"),
+        ("offers.xlsx", "three vendors' offers side by side, for the brand only"),
     ):
         screen.print(f"  {out / f'{first}-{name}'}", soft_wrap=True, markup=False)
         screen.print(f"      {words}", markup=False)

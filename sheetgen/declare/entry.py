@@ -35,6 +35,7 @@ class Entry:
     `axis` makes it a family: one entry for each size, colorway or fit round. A family entry with `asked_by` is needed
     only for the member whose name that field holds now (the fit round asked for), or while it holds `asked_when`.
     `unless` is an entry of the same row that takes its place; `keeps` the entry that keeps what is typed over a formula.
+    `lowest` marks the smallest of a family's members, live.
     """
 
     name: str
@@ -56,6 +57,7 @@ class Entry:
     unless: str = ""
     keeps: str = ""
     member_title: str = ""
+    lowest: bool = False
 
     @property
     def columns_wide(self) -> float:
@@ -95,7 +97,7 @@ def drawn(name: str, heading: str, kind: Kind) -> Entry:
 
 
 def per(
-    axis: str, entry: Entry, *, skip_first: bool = False, asked_by: str = "", asked_when: str = ""
+    axis: str, entry: Entry, *, skip_first: bool = False, asked_by: str = "", asked_when: str = "", lowest: bool = False
 ) -> Entry:  # fmt: skip
     """One `entry` for each member of the axis; `{size}` or `{colorway}` in its heading is the member's name."""
-    return replace(entry, axis=axis, skip_first=skip_first, asked_by=asked_by, asked_when=asked_when)
+    return replace(entry, axis=axis, skip_first=skip_first, asked_by=asked_by, asked_when=asked_when, lowest=lowest)

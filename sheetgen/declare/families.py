@@ -14,10 +14,10 @@ from dataclasses import replace
 
 from .entry import Entry
 from .formula import DeclarationError
-from .parts import Book, Chart, Form, Part, Section, Sheet, Table
+from .parts import Book, Chart, Form, Ledger, Part, Section, Sheet, Table
 
 _WORD = re.compile(r'"(?:[^"]|"")*"|[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*')
-MEMBER = {"size": "z", "colorway": "c", "round": "r", "length": "l"}
+MEMBER = {"size": "z", "colorway": "c", "round": "r", "length": "l", "vendor": "v"}
 """The letter that a member's number follows in an expanded entry's name: spec_z2."""
 
 Axes = Mapping[str, Sequence[str]]
@@ -94,10 +94,11 @@ def _families(book: Book) -> dict[str, tuple[str, bool]]:
                                 entry.axis or axis,
                                 entry.skip_first,
                             )
-            elif isinstance(part, Form):
-                found.update(
-                    {f"{sheet.name}.{entry.name}": (entry.axis, False) for entry in part.entries if entry.axis}
+            elif isinstance(part, Form | Ledger):
+                fields = (
+                    part.entries if isinstance(part, Form) else [one for line in part.lines for one in line.entries]
                 )
+                found.update({f"{sheet.name}.{entry.name}": (entry.axis, False) for entry in fields if entry.axis})
     return found
 
 
@@ -110,11 +111,32 @@ def _expand_part(part: Part, axes: Axes, families: Mapping[str, tuple[str, bool]
     if isinstance(part, Form):
         entries = [plain for entry in part.entries for plain in _expand_entry(entry, axes, families, sheet, None)]
         return replace(part, entries=tuple(entries))
+    if isinstance(part, Ledger):
+        return _expand_ledger(part, axes, families, sheet)
     if isinstance(part, Chart):
         series = [name for word in part.series for name in _expand_series(word, axes, families, sheet)]
         # Nothing is left to draw of a family without members (the steps of a single size).
         return replace(part, series=tuple(series)) if series or not part.series else None
     return part
+
+
+def _expand_ledger(part: Ledger, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet) -> Ledger:
+    """A heading that names an axis opens into one for each member, and the families in the lines below it likewise."""
+    headings: list[str] = []
+    widths: list[float] = []
+    for heading, width in zip(part.headings, part.widths, strict=True):
+        axis = next((axis for axis in axes if "{" + axis + "}" in heading), "")
+        names = [heading.replace("{" + axis + "}", name) for name in axes[axis]] if axis else [heading]
+        headings.extend(names)
+        widths.extend([width] * len(names))
+    lines = tuple(
+        replace(
+            line,
+            entries=tuple(one for entry in line.entries for one in _expand_entry(entry, axes, families, sheet, None)),
+        )
+        for line in part.lines
+    )
+    return replace(part, headings=tuple(headings), widths=tuple(widths), lines=lines)
 
 
 def _expand_series(word: str, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet) -> list[str]:

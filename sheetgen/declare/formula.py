@@ -201,6 +201,11 @@ def _written(reference: Reference, where: Addresses, title: str) -> str | None:
 
 
 def _block(first: Reference, last: Reference, where: Addresses, title: str) -> str | None:
+    if first.sort == "cell":
+        corner, other = where.cell(first.address), where.cell(last.address)
+        if corner is None or other is None:
+            return None
+        return f"{_prefix(corner[0], title)}${letters(corner[2])}${corner[1]}:${letters(other[2])}${other[1]}"
     start, end = where.column(first.address), where.column(last.address)
     if start is None or end is None:
         return None

@@ -93,7 +93,11 @@ class Line:
 
 @dataclass(frozen=True)
 class Ledger:
-    """Lines that each work out something of their own (the checks, the list of sheets)."""
+    """Lines that each work out something of their own (the checks, the list of sheets), with a column for each heading.
+
+    A heading that names an axis (`{vendor}`) opens into one for each member, as the families below it do; over a table
+    the first column is as wide as the table's ref and key together. `new_page` starts a printed page.
+    """
 
     title: str
     headings: tuple[str, ...]
@@ -101,6 +105,7 @@ class Ledger:
     lines: tuple[Line, ...]
     note: str = ""
     mark_open: bool = False
+    new_page: bool = False
 
 
 @dataclass(frozen=True)
@@ -195,6 +200,7 @@ class Book:
     """All sheets, the axes, and the sheets derived from the rest.
 
     An axis goes by the address of the table whose rows are its members; those in `optional_axes` may have none.
+    `name` tells books apart: a file is read by the book that wrote it. The style's own has none.
     """
 
     sheets: tuple[Sheet, ...]
@@ -202,6 +208,7 @@ class Book:
     derived: tuple[Derive, ...] = ()
     order: tuple[str, ...] = ()
     audience: Literal["designer", "vendor"] = "designer"
+    name: str = ""
     optional_axes: frozenset[str] = frozenset()
 
     @cached_property

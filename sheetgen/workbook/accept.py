@@ -125,7 +125,7 @@ def _judged(
     asked = str(place) in take or f"{place.entry.rpartition('.')[0]}[{place.row}]" in take
     if place in to_fix:
         return Change(place, "refused", sent, came, now, to_fix[place])
-    if not asked and _was_put_in(place, receipt, returned):
+    if not asked and was_put_in(place, receipt, returned):
         return Change(place, "refused", sent, came, now, "the row was put in by the vendor")
     if entry.who != "vendor" and not asked:
         return Change(place, "refused", sent, came, now, "the cell was locked")
@@ -134,7 +134,7 @@ def _judged(
     return Change(place, "taken", sent, value, now)
 
 
-def _was_put_in(place: Place, receipt: Receipt, returned: Returned) -> bool:
+def was_put_in(place: Place, receipt: Receipt, returned: Returned) -> bool:
     """Whether a place stands in a row that was not sent, of a table whose rows the brand decides."""
     if not place.row:
         return False

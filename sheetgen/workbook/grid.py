@@ -33,8 +33,8 @@ def grid_of(sheet: Sheet) -> Page:
                     page.printed_columns = at - len(inner)
         elif isinstance(part, Ledger):
             at = 0
-            for width in part.widths:
-                for piece in pieces(width):
+            for widths_of_one in ledger_columns(sheet, part):
+                for piece in widths_of_one:
                     at += 1
                     _widen(widths, at, piece)
     page.breaks = sorted(set(page.breaks) - {page.printed_columns})
@@ -48,6 +48,13 @@ def pieces(width: float) -> list[float]:
     """A ledger's wide column as several grid columns, so that the legend above finds room."""
     count = max(1, round(width / PIECE_WIDTH))
     return [width / count] * count
+
+
+def ledger_columns(sheet: Sheet, part: Ledger) -> list[list[float]]:
+    """The grid columns of each of a ledger's columns; over a table its first column spans the table's ref and key."""
+    first, *others = part.widths
+    over_table = any(isinstance(other, Table) for other in sheet.parts)
+    return [[REF_WIDTH, first - REF_WIDTH] if over_table else pieces(first), *map(pieces, others)]
 
 
 def _widen(widths: list[float], at: int, width: float) -> None:

@@ -7,14 +7,14 @@ by hand. The planned geometry comes out of it.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Chart, Form, Ledger, Part, Pictures, Section, Sheet, Table, Words
+from sheetgen.declare.parts import Chart, Form, Ledger, Line, Part, Pictures, Section, Sheet, Table, Words
 from sheetgen.workbook import look
 from sheetgen.workbook.geometry import Cell, Geometry, TablePlace
-from sheetgen.workbook.grid import blocks, frames, grid_of, pieces
+from sheetgen.workbook.grid import blocks, frames, grid_of, ledger_columns
 from sheetgen.workbook.page import (
     TOP_ROWS,
     Page,
@@ -83,7 +83,7 @@ class _Planner:
         self.page.last_row = self.row
 
     def _place(self, part: Part) -> None:
-        if isinstance(part, Table | Form) and part.new_page:
+        if isinstance(part, Table | Form | Ledger) and part.new_page:
             self.page.row_breaks.append(self.row)
         if isinstance(part, Table):
             self._table(part)
@@ -218,20 +218,36 @@ class _Planner:
         self.page.heights[self.row] = min(part.height, MOST_HEIGHT)
         self.row += 2
 
+    def _value_heights(self, line: Line, columns: list[tuple[int, int]]) -> Iterator[float]:
+        for entry, span in zip(line.entries, columns, strict=False):
+            value = self.values.get(Place(f"{self.page.sheet.name}.{entry.name}"))
+            if isinstance(value, str):
+                yield text_height(value, self.page.width(*span)) + 3
+
     def _ledger(self, part: Ledger) -> None:
         headings = self.row + (2 if part.note else 1)
         columns: list[tuple[int, int]] = []
         at = 1
-        for width in part.widths:
-            count = len(pieces(width))
-            columns.append((at, at + count - 1))
-            at += count
+        for column in ledger_columns(self.page.sheet, part):
+            columns.append((at, at + len(column) - 1))
+            at += len(column)
         lines = [(headings + 1 + index, line) for index, line in enumerate(part.lines)]
         self.page.parts.append(PlacedLedger(part, self.row, headings, lines, columns))
+        self.page.heights[headings] = max(
+            18.0,
+            *(
+                text_height(heading, self.page.width(*span) - 1) + 3
+                for heading, span in zip(part.headings, columns, strict=True)
+            ),
+        )
         for row, line in lines:
             heights = (
                 text_height(word, self.page.width(*span)) + 3 for word, span in zip(line.words, columns, strict=False)
             )
-            words = any(entry.kind.name == "text" and entry.formula != '""' for entry in line.entries)
-            self.page.heights[row] = max([34.0 if words else 18.0, *heights])
+            words = any(
+                entry.kind.name == "text" and entry.kind.width >= 24 and entry.formula not in {'""', ""}
+                for entry in line.entries
+            )
+            values = self._value_heights(line, columns[len(line.words) :])
+            self.page.heights[row] = max([34.0 if words else 18.0, *heights, *values])
         self.row = headings + len(lines) + 2

@@ -31,6 +31,7 @@ from sheetgen.workbook.values import Shape, UserError, ready, words_for
 from sheetgen.workbook.writing.file import RECORD_MARK, RECORD_SHEET
 
 _DRAWING = re.compile(rb"<Relationship [^>]*/drawing\"[^>]*>")
+_LONGEST_BOOK = 20
 _MOST_MEMBERS = 200
 """A name that somebody put in must not make a thousand sizes: no sheet has more columns than this."""
 _BORDER = re.compile(rb"<border[ >].*?</border>", re.DOTALL)
@@ -48,6 +49,10 @@ def read(book: Book, path: Path, audience: str | None = None) -> Returned:
     record = _record(loaded)
     for_whom = audience or ("vendor" if record.get("issue_id") else "designer")
     names = _names(loaded)
+    other = str(record.get("book") or "")
+    if other != book.name:
+        kind = f"made to compare {other[:_LONGEST_BOOK]}" if other else "of a style"
+        raise UserError(f"{path}: is a workbook {kind}; name the style's working workbook or a return.", status=3)
     if not record and not names:
         raise UserError(f"{path}: is no workbook made by sheetgen; nothing in it can be found.", status=3)
     shape = _shape(book, loaded, names, for_whom)

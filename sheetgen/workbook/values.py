@@ -45,6 +45,11 @@ class Ready:
     shape: Shape
 
     @cached_property
+    def has_private(self) -> bool:
+        """Whether anything in it is marked as the brand's own (a vendor's book has nothing)."""
+        return any(column.sheet.private or column.entry.private for column in self.book.entries.values())
+
+    @cached_property
     def needed(self) -> dict[str, int]:
         """Entries that must be filled -> from which purpose on (1 quote, 2 sample, 3 bulk)."""
         return {

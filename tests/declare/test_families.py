@@ -6,7 +6,7 @@ from sheetgen.declare.entry import computed, designer, fixed, per, vendor
 from sheetgen.declare.families import expand, for_vendor
 from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.kinds import length, money, number, text
-from sheetgen.declare.parts import Book, Check, Form, Section, Sheet, Table, Words
+from sheetgen.declare.parts import Book, Check, Form, Ledger, Line, Section, Sheet, Table, Words
 
 SIZES = Sheet(
     "style", "Style", (Table("sizes", "Sizes", ref="Z", key="name", columns=(designer("name", "Size", text()),)),)
@@ -194,3 +194,15 @@ def test_the_vendors_book_has_nothing_of_the_brands_own():
     assert [column.title for column in made.tables["goods.lines"][1].columns if isinstance(column, Section)] == ["Half"]
     assert [check.name for check in made.sheet("goods").checks] == ["open"]
     assert made.audience == "vendor"
+
+
+def test_a_ledger_opens_into_a_column_for_each_member():
+    width = per("size", designer("width", "Width {size}", length()))
+    widest = computed("widest", "Widest", length(), "MAX(width.row)")
+    ledger = Ledger("By size", ("", "{size}", "Widest"), (30, 12, 14), (Line(("Width",), (width, widest)),))
+    book = expand(Book((SIZES, Sheet("widths", "Widths", (ledger,))), axes={"size": "style.sizes"}), THREE)
+    (opened,) = book.sheet("widths").parts
+    assert opened.headings == ("", "S", "M", "L", "Widest")
+    assert opened.widths == (30, 12, 12, 12, 14)
+    assert [entry.name for entry in opened.lines[0].entries] == ["width_z1", "width_z2", "width_z3", "widest"]
+    assert book.entries["widths.widest"].entry.formula == "MAX(width_z1:width_z3)"

@@ -213,3 +213,14 @@ def test_what_other_programs_change_on_saving_is_no_difference(saved, ours):
 )
 def test_a_real_change_stays_one(changed, ours):
     assert plain(changed) != plain(ours)
+
+
+def test_a_block_of_fields_reaches_from_the_first_to_the_last():
+    fields = [designer(name, name, number()) for name in ("first", "second")]
+    book = one_sheet(Form("Sums", (*fields, computed("most", "Most", number(), "MAX(first:second)"))))
+    formula = formula_of(book, "goods.most")
+    where = Places(fields={"goods.first": ("Goods", 4, 3), "goods.second": ("Goods", 4, 4)})
+    assert compiled(formula, where, "Goods") == "=MAX($C$4:$D$4)"
+    assert compiled(formula, where, "Other") == "=MAX(Goods!$C$4:$D$4)"
+    del where.fields["goods.second"]
+    assert compiled(formula, where, "Goods") is None

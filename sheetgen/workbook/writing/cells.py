@@ -67,7 +67,7 @@ class SheetWriter:
         self._ok(sheet.write_string(1, 0, purpose, formats.note))
         roles = [
             role for role in look.ROLES
-            if role != "fixed" and not (role == "private" and self.ready.shape.audience == "vendor")
+            if role != "fixed" and not (role == "private" and not self.ready.has_private)
         ]  # fmt: skip
         for role, (first, last) in zip(roles, chips(self.page, len(roles)), strict=False):
             words = look.ROLES[role]
@@ -118,7 +118,7 @@ class SheetWriter:
     def _ledger(self, part: PlacedLedger) -> None:
         self._title(part.title, part.part.title, part.part.note)
         for heading, (first, last) in zip(part.part.headings, part.columns, strict=True):
-            self._span(Span(part.headings, first, last), heading, self.formats.heading)
+            self._span(Span(part.headings, first, last), with_words(heading, self.ready.shape), self.formats.heading)
         for row, line in part.lines:
             for number, (word, (first, last)) in enumerate(zip(line.words, part.columns, strict=False)):
                 if number == 0 and line.link:

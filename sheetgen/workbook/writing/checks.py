@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from sheetgen.declare.a1 import letters
+from sheetgen.declare.entry import Entry
 from sheetgen.declare.kinds import EARLIEST, Kind
 from sheetgen.declare.parts import Column
 from sheetgen.workbook import look
@@ -18,7 +20,11 @@ if TYPE_CHECKING:
     from xlsxwriter.worksheet import Worksheet
 
 _MOST_LIST, _MOST_TITLE, _MOST_MESSAGE = 255, 32, 255
-_BAD_WORDS, _GOOD_WORDS = ("out", "fail", "turns", "open, late"), ("in", "pass", "done")
+_BAD_WORDS, _GOOD_WORDS = (
+    ("out", "fail", "turns", "open, late", "missing", "order below"),
+    ("in", "pass", "done", "given", "reached"),
+)
+_JUDGED = frozenset({"verdict", "state", "grade"})
 
 
 class Target(NamedTuple):
@@ -42,6 +48,7 @@ def add_checks(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> No
     _entry_checks(sheet, page, ready)
     _to_fill(book, sheet, page, ready)
     _verdicts(book, sheet, page)
+    _lowest(book, sheet, page)
 
 
 def _targets(page: Page, ready: Ready) -> list[tuple[str, Column, Target, str]]:
@@ -60,6 +67,12 @@ def _targets(page: Page, ready: Ready) -> list[tuple[str, Column, Target, str]]:
                 address = f"{part.address}.{entry.name}"
                 target = Target(part.first - 1, column - 1, part.last - 2, column - 1)
                 found.append((address, ready.book.entries[address], target, letters(key)))
+        elif isinstance(part, PlacedLedger):
+            for line_row, line in part.lines:
+                for entry, (at, _) in zip(line.entries, part.columns[len(line.words) :], strict=False):
+                    address = f"{name}.{entry.name}"
+                    target = Target(line_row - 1, at - 1, line_row - 1, at - 1)
+                    found.append((address, ready.book.entries[address], target, ""))
     return [item for item in found if item[1].entry.who in {"designer", "vendor"}]
 
 
@@ -164,22 +177,59 @@ def _verdicts(book: Workbook, sheet: Worksheet, page: Page) -> None:
     for part in page.parts:
         if isinstance(part, PlacedTable) and part.refs:
             for entry, column in part.columns:
-                if (
-                    entry.who == "computed"
-                    and entry.kind.name == "text"
-                    and entry.name in {"verdict", "state", "grade"} | {f"verdict_r{number}" for number in range(1, 10)}
-                ):
-                    target = Target(part.first - 1, column - 1, part.last - 2, column - 1)
-                    cell = f"{letters(column)}{part.first}"
-                    for words, shade in ((_BAD_WORDS, bad), (_GOOD_WORDS, good)):
-                        tests = ",".join(f'{cell}="{word}"' for word in words)
-                        paint(sheet, [target], f"=OR({tests})", shade)
-        elif isinstance(part, PlacedLedger) and part.part.mark_open and part.lines:
+                if _judges(entry):
+                    _judged(sheet, Target(part.first - 1, column - 1, part.last - 2, column - 1), good, bad)
+        elif isinstance(part, PlacedLedger) and not part.part.mark_open:
+            for row, line in part.lines:
+                for entry, (column, _) in zip(line.entries, part.columns[len(line.words) :], strict=False):
+                    if _judges(entry):
+                        _judged(sheet, Target(row - 1, column - 1, row - 1, column - 1), good, bad)
+        elif isinstance(part, PlacedLedger) and part.lines:
             column = part.columns[part.part.headings.index(_count_heading(part.part.headings))][0]
             target = Target(part.lines[0][0] - 1, column - 1, part.lines[-1][0] - 1, column - 1)
             cell = f"{letters(column)}{part.lines[0][0]}"
             paint(sheet, [target], f"=N({cell})>0", bad)
             paint(sheet, [target], f"=N({cell})=0", good)
+
+
+def _judges(entry: Entry) -> bool:
+    name = entry.family or entry.name
+    judges = name in _JUDGED or name.endswith("_state")
+    return judges and entry.who in {"computed", "fixed"} and entry.kind.name == "text"
+
+
+def _judged(sheet: Worksheet, target: Target, good: Any, bad: Any) -> None:
+    cell = f"{letters(target.first_column + 1)}{target.first_row + 1}"
+    for words, shade in ((_BAD_WORDS, bad), (_GOOD_WORDS, good)):
+        tests = ",".join(f'{cell}="{word}"' for word in words)
+        paint(sheet, [target], f"=OR({tests})", shade)
+
+
+def _lowest(book: Workbook, sheet: Worksheet, page: Page) -> None:
+    """The smallest of a family's members in green, where there are two to compare."""
+    good = book.add_format({"bg_color": look.GOOD, "bold": True})
+    for targets in _families_to_mark(page):
+        cells = [f"${letters(one.first_column + 1)}{one.first_row + 1}" for one in targets]
+        listed = ",".join(cells)
+        for target, cell in zip(targets, cells, strict=True):
+            test = f"=AND(ISNUMBER({cell}),COUNT({listed})>1,{cell}=MIN({listed}),MIN({listed})<MAX({listed}))"
+            paint(sheet, [target], test, good)
+
+
+def _families_to_mark(page: Page) -> Iterator[list[Target]]:
+    """The cells of each family whose lowest member is marked: a column of each, or in a ledger a cell of each."""
+    for part in page.parts:
+        found: dict[str, list[Target]] = defaultdict(list)
+        if isinstance(part, PlacedTable) and part.refs:
+            for entry, column in part.columns:
+                if entry.lowest:
+                    found[entry.family].append(Target(part.first - 1, column - 1, part.last - 2, column - 1))
+        elif isinstance(part, PlacedLedger):
+            for row, line in part.lines:
+                for entry, (column, _) in zip(line.entries, part.columns[len(line.words) :], strict=False):
+                    if entry.lowest:
+                        found[entry.family].append(Target(row - 1, column - 1, row - 1, column - 1))
+        yield from found.values()
 
 
 def _count_heading(headings: tuple[str, ...]) -> str:

@@ -1,0 +1,61 @@
+"""Several vendors' returns of one style side by side: one workbook for the brand, with live formulas."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from sheetgen.audit.run import Audit
+from sheetgen.declare.entry import Place
+from sheetgen.declare.families import member_name
+from sheetgen.declare.kinds import Value
+from sheetgen.offers.fill import filled
+from sheetgen.offers.gather import Gathered, gather
+from sheetgen.offers.sheets import OFFERS_BOOK
+from sheetgen.offers.sheets.carry import AXIS
+from sheetgen.workbook.layout import plan
+from sheetgen.workbook.values import Values, fixed_values, ready, shape_of
+from sheetgen.workbook.writing.file import calculated, workbook_bytes
+
+__all__ = ["OFFERS_BOOK", "Compared", "compare_offers"]
+
+
+@dataclass(frozen=True)
+class Compared:
+    """The comparison: who was compared, the finished workbook, and what it shows."""
+
+    vendors: tuple[str, ...]
+    data: bytes
+    values: Values
+    shown: Values
+    gathered: Gathered
+
+    def of(self, entry: str, vendor: str) -> Value:
+        """What a family (`offers.total`) holds or shows for a vendor."""
+        place = Place(member_name(entry, AXIS, self.vendors.index(vendor) + 1))
+        return self.shown.get(place, self.values.get(place))
+
+    def text(self, address: str) -> str:
+        """What a field (`offers.cheapest`) holds or shows, as text; empty if it is blank."""
+        value = self.shown.get(Place(address), self.values.get(Place(address)))
+        return "" if value is None else str(value)
+
+    def number(self, address: str) -> float | None:
+        """A field's number; None if it is blank."""
+        value = self.shown.get(Place(address), self.values.get(Place(address)))
+        return float(value) if isinstance(value, int | float) else None
+
+
+def compare_offers(working: Path, returned: Sequence[Path], audited: Collection[Audit] = ()) -> Compared:
+    """Compare the returns of a style; those `audited` already are not read again.
+
+    UserError in one sentence if the files do not fit together.
+    """
+    gathered = gather(working, returned, audited)
+    values = filled(gathered)
+    book = ready(OFFERS_BOOK, shape_of(OFFERS_BOOK, values))
+    data = workbook_bytes(book, values, {"kind": "offers", "book": OFFERS_BOOK.name})
+    full = {**values, **fixed_values(book)}
+    shown = calculated(book, full, plan(book, full)[1])[1]
+    return Compared(tuple(offer.vendor for offer in gathered.offers), data, full, shown, gathered)

@@ -1,0 +1,39 @@
+"""Ledger lines with a cell for each vendor, and the words that name the lowest."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from sheetgen.declare.entry import Entry, computed
+from sheetgen.declare.kinds import text
+from sheetgen.declare.parts import Ledger, Line
+
+LABEL_WIDTH, VENDOR_WIDTH, LOWEST_WIDTH = 40.0, 28.0, 24.0
+
+
+def line(entry: Entry, words: str = "") -> Line:
+    """One line: its words (the entry's heading if none are given), a cell for each vendor, and who is lowest where that is
+    marked.
+    """
+    said = words or entry.heading
+    named = replace(entry, heading=f"{said}: {{vendor}}")
+    return Line((said,), (named, lowest_of(entry.name)) if entry.lowest else (named,))
+
+
+def lowest_of(name: str) -> Entry:
+    """Who has the lowest of a family: a word beside the color."""
+    return computed(f"lowest_{name}", f"Lowest: {name}", text(18), name_of_lowest(f"{name}.row"))
+
+
+def name_of_lowest(row: str) -> str:
+    """The formula that names the vendor whose cell of a row is the smallest; +1 if one more has the same."""
+    first = f"INDEX(picture.vendors.name,MATCH(MIN({row}),{row},0))"
+    others = f'IF(SUMPRODUCT(({row}=MIN({row}))*1)>1," +"&(SUMPRODUCT(({row}=MIN({row}))*1)-1),"")'
+    return f'IF(COUNT({row})<2,"",IF(MAX({row})-MIN({row})<0.00005,"alike",{first}&{others}))'
+
+
+def side_by_side(title: str, *lines: Line, note: str = "", new_page: bool = False) -> Ledger:
+    """Lines with one column for each vendor, and one that names the lowest where any line marks it."""
+    marked = any(entry.lowest for one in lines for entry in one.entries)
+    headings, widths = ("", "{vendor}", "Lowest"), (LABEL_WIDTH, VENDOR_WIDTH, LOWEST_WIDTH)
+    return Ledger(title, headings[: 2 + marked], widths[: 2 + marked], lines, note=note, new_page=new_page)

@@ -1,0 +1,46 @@
+"""Picture: where the money of each vendor's garment goes, as one chart and in figures."""
+
+from __future__ import annotations
+
+from sheetgen.declare.entry import computed, fixed
+from sheetgen.declare.kinds import money, number, text
+from sheetgen.declare.parts import Chart, Section, Sheet, Table
+from sheetgen.offers.sheets.carry import AXIS
+
+_OTHER = ("process", "testing", "packing", "commercial")
+_PARTS = ("materials", "making", "other", "rest", "transport", "duty", "inland", "once")
+
+
+def _of(value: str) -> str:
+    """A figure of the vendor whose row it is."""
+    return f"EACH({AXIS}, IF(number=mine,{value},0))"
+
+
+def _in_currency(name: str) -> str:
+    return f"N(making.{name}_cost.mine)*N(offers.exchange.mine)"
+
+
+_PRICE = _of("N(landed.fob.mine)")
+
+PICTURE = Sheet("picture", "Picture", purpose="What a garment costs in the warehouse, vendor by vendor, and where that money goes.", parts=(
+    Chart("Where the money goes: a garment in the warehouse, with its share of what is charged once", "stacked bars", unit="{currency} per garment", height=265,
+          series=tuple(f"vendors.{part}" for part in _PARTS), categories="vendors.label",
+          description="The landed cost of each vendor's garment with its share of what is charged once, part by part"),
+    Table("vendors", "The same in figures, {currency} per garment", ref="V", key="name", spare=0, least=1,
+          note="The rest of the price holds overhead, profit, and what the vendor's own lines leave open or do not explain.", columns=(
+        fixed("name", "Vendor", text(26)),
+        computed("materials", "Materials", money(2, width=11), _of("N(offers.materials.mine)")),
+        computed("making", "Making", money(2, width=11), _of(_in_currency("make"))),
+        computed("other", "Process, testing, packing, commercial", money(2, width=15), _of("+".join(map(_in_currency, _OTHER)))),
+        computed("rest", "Overhead, profit, rest of the price", money(2, None, width=15), f"IF({_PRICE}=0,0,{_PRICE}-materials-making-other)"),
+        computed("transport", "Freight and insurance", money(2, width=11), _of("N(landed.freight.mine)+N(landed.insurance_cost.mine)")),
+        computed("duty", "Duty and entry fees", money(2, width=11), _of("N(landed.duty_cost.mine)+N(landed.fees_each.mine)")),
+        computed("inland", "Clearing and inland", money(2, width=11), _of("N(landed.inland.mine)")),
+        computed("once", "Charged once, share", money(2, width=11), _of("N(landed.once.mine)")),
+        computed("together", "Together", money(2, width=11), "materials+making+other+rest+transport+duty+inland+once"),
+        Section("Worked out", printed=False, columns=(
+            computed("number", "Number", number(0), "MATCH(ref,vendors.ref,0)"),
+            computed("label", "Vendor, and what a garment costs together", text(34), f'name&IF({_PRICE}=0,", no price",", "&TEXT(together,"0.00"))'),
+        )),
+    )),
+))  # fmt: skip

@@ -1,0 +1,65 @@
+"""Three vendors' returns of the overshirt, made once per test session: clean, in dollars, and with faults."""
+
+from __future__ import annotations
+
+import shutil
+from functools import cache
+from pathlib import Path
+from tempfile import mkdtemp
+
+from sheetgen import library
+from sheetgen.declare.kinds import Value
+from sheetgen.library import Compared
+from sheetgen.offers import OFFERS_BOOK
+from sheetgen.sheets import BOOK
+from sheetgen.workbook.brief import read_toml, values_of
+from sheetgen.workbook.edit import Edit, edited, place_of, typed_in
+from sheetgen.workbook.read import read
+from tests.loop import ISSUED, SAMPLES, fresh_loop
+
+FIRST, SECOND, THIRD = "Valmora Confecções", "Ambelora Garments", "Trevanu Confecții"
+RETURNS = ("a-returned.xlsx", "b-returned.xlsx", "c-returned.xlsx")
+
+
+@cache
+def _three() -> Path:
+    folder = fresh_loop(Path(mkdtemp(prefix="sheetgen-offers-")))
+    known = library.read(folder / "a-working.xlsx").typed
+    for letter, vendor, answers in (("b", SECOND, "second"), ("c", THIRD, "third")):
+        issued = library.issue(folder / "a-working.xlsx", purpose="quote", vendor=vendor, issued=ISSUED)
+        (folder / f"{letter}-issued.xlsx").write_bytes(issued.data)
+        (folder / f"{letter}-issued.receipt.json").write_text(issued.receipt_text, "utf-8")
+        path = SAMPLES / "overshirt" / f"answers-{answers}.toml"
+        values = values_of(BOOK, read_toml(path), path, known)
+        typed_in(BOOK, folder / f"{letter}-issued.xlsx", values, folder / f"{letter}-returned.xlsx")
+    return folder
+
+
+def three_returns(folder: Path) -> Path:
+    """A copy of the files: a-working, and a-, b- and c-issued with receipts and a-, b- and c-returned."""
+    shutil.copytree(_three(), folder, dirs_exist_ok=True)
+    return folder
+
+
+@cache
+def _compared() -> Compared:
+    return library.compare_offers(_three() / "a-working.xlsx", [_three() / name for name in RETURNS])
+
+
+def three_compared() -> Compared:
+    """The comparison of the three returns."""
+    return _compared()
+
+
+class Reopened:
+    """A comparison as a file that was opened, changed in some cells, calculated anew and saved."""
+
+    def __init__(self, folder: Path, **changes: Value) -> None:
+        source, target = folder / "offers.xlsx", folder / "changed.xlsx"
+        source.write_bytes(three_compared().data)
+        edits = [Edit(place, "type", value) for place, value in changes.items()]
+        edited(OFFERS_BOOK, source, edits, target)
+        self.got = read(OFFERS_BOOK, target)
+
+    def __getitem__(self, place: str) -> Value:
+        return self.got.shown.get(place_of(place))
