@@ -25,7 +25,7 @@ from sheetgen.workbook.writing.file import save
 
 STYLES = ("overshirt", "sweatshirt", "jacket")
 OTHER_VENDORS = {"overshirt": {"second": "Ambelora Garments", "third": "Trevanu Confecții"}}
-"""Styles that are quoted by more vendors (invented): the ending of their answers' file, and who answers."""
+"""The style that goes on to bulk, quoted by more vendors (invented): the ending of their answers' file, and who answers."""
 ISSUED_ON = datetime.date(2026, 11, 20)
 ACCEPTED_ON = datetime.date(2026, 12, 14)
 """Fixed days, so that two demonstrations give the same working files byte for byte."""
@@ -69,7 +69,9 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
         return out / f"{style}-{ending}"
 
     working, issued = path("working.xlsx"), path("issued.xlsx")
-    built = _worked_out(style, inputs, working, tell)
+    tell(f"{style}: building the working workbook from its brief")
+    built = library.build(inputs / style / "brief.toml", inputs / "brand" / "brand.toml")
+    save(built.data, working, replace=True)
     tell(f"{style}: issuing the vendor's copy")
     copy = library.issue(working, issued=ISSUED_ON)
     save(copy.data, issued, replace=True)
@@ -95,23 +97,20 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
     save(accepted.built.data, path("next.xlsx"), replace=True)
     offers: list[Path] = []
     if style in OTHER_VENDORS:
+        _prepare_bulk(style, path("next.xlsx"), tell)
         tell(f"{style}: comparing the offers of {len(OTHER_VENDORS[style]) + 1} vendors")
         offers = _offers(style, inputs, out, built, audits[0])
     files = (working, issued, receipt, clean, faulty, *reports, path("next.xlsx"), *offers)
     return Round(style, files, audits[0], audits[1], len(faults), len(accepted.acceptance.of("taken")))
 
 
-def _worked_out(style: str, inputs: Path, working: Path, tell: Callable[[str], None]) -> library.Built:
-    """The working workbook, with a marker of the main fabric and the lays that cut the order."""
-    tell(f"{style}: building the working workbook from its brief")
-    built = library.build(inputs / style / "brief.toml", inputs / "brand" / "brand.toml")
-    save(built.data, working, replace=True)
+def _prepare_bulk(style: str, working: Path, tell: Callable[[str], None]) -> None:
+    """A marker of the main fabric and the lays that cut the order, put into a working workbook."""
     tell(f"{style}: laying the pieces of its main fabric")
-    save(lay_markers(working, Request(["M1"], effort=MARKER_EFFORT), made_on=ISSUED_ON)[0].data, working, replace=True)
-    tell(f"{style}: planning the lays that cut its order")
-    built = planned(working, LIMITS).built
+    built, _ = lay_markers(working, Request(["M1"], effort=MARKER_EFFORT), made_on=ACCEPTED_ON)
     save(built.data, working, replace=True)
-    return built
+    tell(f"{style}: planning the lays that cut its order")
+    save(planned(working, LIMITS).built.data, working, replace=True)
 
 
 def _reports(result: Audit, contact: str, stem: Path) -> list[Path]:

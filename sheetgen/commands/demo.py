@@ -42,7 +42,7 @@ def command(out: Path) -> int:
         ("issued.xlsx", "what the vendor gets: locked, without the Pricing sheet"),
         ("audit-faulty.html", "what an audit says of a careless return"),
         ("audit-faulty.reply.txt", "the letter to the vendor"),
-        ("next.xlsx", "the next revision, with the answers in it"),
+        ("next.xlsx", "the next revision with the answers in it, a marker of its fabric and its cut plan"),
         ("offers.xlsx", "three vendors' offers side by side, for the brand only"),
     ):
         screen.print(f"  {out / f'{first}-{name}'}", soft_wrap=True, markup=False)
