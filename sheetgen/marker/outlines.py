@@ -13,6 +13,10 @@ from sheetgen.marker.pieces import Piece
 from sheetgen.marker.shares import Shape, Shares
 
 
+_ALIKE: Final = 1e-6
+"""Centimeters by which two points may differ and still be one."""
+
+
 @dataclass(frozen=True)
 class _Drawn:
     """How a kind is drawn: its shape; whether both sides of a center line are; whether its length lies across."""
@@ -76,8 +80,8 @@ def mirror_image(path: Path, width: float) -> Path:
 def symmetric(piece: Piece) -> bool:
     """Whether a piece and its mirror image are the same, so that of two of it none needs to be turned over."""
     path = outline(piece)
-    corners = ({(round(x, 6), round(y, 6)) for x, y in hand} for hand in (path, mirror_image(path, piece.width)))
-    return next(corners) == next(corners)
+    other = mirror_image(path, piece.width)
+    return all(min(map(point.distance, other)) < _ALIKE for point in path)
 
 
 def area(path: Sequence[Point]) -> float:
