@@ -12,7 +12,6 @@ from sheetgen.marker import lowers, parts, uppers
 from sheetgen.marker.pieces import Piece
 from sheetgen.marker.shares import Shape, Shares
 
-
 _ALIKE: Final = 1e-6
 """Centimeters by which two points may differ and still be one."""
 
