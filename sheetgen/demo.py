@@ -11,7 +11,6 @@ from pathlib import Path
 from sheetgen import library
 from sheetgen.audit.run import Audit
 from sheetgen.cutplan import Limits, planned
-from sheetgen.declare.entry import Place
 from sheetgen.laying import Request, lay_markers
 from sheetgen.report.machine import as_json
 from sheetgen.report.page import html_page
@@ -19,13 +18,15 @@ from sheetgen.report.reply import reply_text
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.brief import read_toml, values_of
 from sheetgen.workbook.edit import edited, load_faults, typed_in
-from sheetgen.workbook.issue import RECEIPT_ENDING, issue
-from sheetgen.workbook.values import UserError, Values
+from sheetgen.workbook.issue import RECEIPT_ENDING
+from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import save
 
 STYLES = ("overshirt", "sweatshirt", "jacket")
-OTHER_VENDORS = {"overshirt": {"second": "Ambelora Garments", "third": "Trevanu Confecții"}}
-"""The style that goes on to bulk, quoted by more vendors (invented): the ending of their answers' file, and who answers."""
+OTHER_VENDORS = {
+    "overshirt": {"second": ("Ambelora Garments", "Ira Sen"), "third": ("Trevanu Confecții", "Dana Ilieva")}
+}
+"""The style that goes on to bulk, quoted by more vendors (invented): the ending of their answers' file, and who answers there."""
 ISSUED_ON = datetime.date(2026, 11, 20)
 ACCEPTED_ON = datetime.date(2026, 12, 14)
 """Fixed days, so that two demonstrations give the same working files byte for byte."""
@@ -130,9 +131,9 @@ def _offers(style: str, inputs: Path, out: Path, built: library.Built, first: Au
     """The other vendors' copies, issued for a quote and filled in, and all offers side by side."""
     written: list[Path] = []
     returned = [first.file]
-    for name, vendor in OTHER_VENDORS[style].items():
-        changes: Values = {Place("style.purpose"): "quote", Place("style.vendor"): vendor}
-        copy = issue(BOOK, built.values, changes, ISSUED_ON)
+    working = out / f"{style}-working.xlsx"
+    for name, (vendor, contact) in OTHER_VENDORS[style].items():
+        copy = library.issue(working, purpose="quote", vendor=vendor, contact=contact, issued=ISSUED_ON)
         path, receipt = out / f"{style}-returned-{name}.xlsx", out / f"{style}-issued-{name}{RECEIPT_ENDING}"
         save(copy.data, path, replace=True)
         save(copy.receipt_text.encode(), receipt, replace=True)
@@ -140,6 +141,6 @@ def _offers(style: str, inputs: Path, out: Path, built: library.Built, first: Au
         typed_in(BOOK, path, values_of(BOOK, read_toml(answers), answers, built.values), path)
         returned.append(path)
         written += [path, receipt]
-    compared = library.compare_offers(out / f"{style}-working.xlsx", returned, (first,))
+    compared = library.compare_offers(working, returned, (first,))
     save(compared.data, out / f"{style}-offers.xlsx", replace=True)
     return [*written, out / f"{style}-offers.xlsx"]

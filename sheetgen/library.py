@@ -36,6 +36,8 @@ __all__ = [
 ]  # fmt: skip
 
 _BRAND_PLACES = ("brand.toml", "../brand.toml", "../brand/brand.toml", "brand/brand.toml")
+_OF_A_VENDOR = frozenset({"style.vendor_contact", "style.vendor_email"})
+"""What the brand types about one vendor."""
 _REFUSING = frozenset({"another-issue", "older-issue", "wrong-style", "wrong-vendor"})
 
 
@@ -167,18 +169,23 @@ def working_copy(path: Path, otherwise: str) -> Returned:
 
 def issue(
     working: Path, *, purpose: str | None = None, due: datetime.date | None = None, vendor: str | None = None,
-    issued: datetime.date | None = None,
+    contact: str | None = None, email: str | None = None, issued: datetime.date | None = None,
 ) -> Issued:  # fmt: skip
-    """The vendor's copy and the receipt of a working workbook; options change its purpose, due date and vendor."""
+    """The vendor's copy and the receipt of a working workbook; options change its purpose, due date and vendor.
+
+    For another vendor than the file's, whatever the first one answered is left out, and its contact with it: one
+    vendor's prices are nobody else's business.
+    """
     got = working_copy(working, "is a vendor's copy already; issue from the working workbook")
     values, _ = carried(got)
-    changes: Values = {}
-    if purpose is not None:
-        changes[Place("style.purpose")] = purpose
-    if due is not None:
-        changes[Place("style.due")] = due
-    if vendor is not None:
-        changes[Place("style.vendor")] = vendor
+    before = values.get(Place("style.vendor"))
+    if vendor is not None and before not in (None, "", vendor):
+        answered = {address for address, column in got.ready.book.entries.items() if column.entry.who == "vendor"}
+        values = {place: value for place, value in values.items() if place.entry not in answered | _OF_A_VENDOR}
+    given = {
+        "purpose": purpose, "due": due, "vendor": vendor, "vendor_contact": contact, "vendor_email": email,
+    }  # fmt: skip
+    changes: Values = {Place(f"style.{name}"): value for name, value in given.items() if value is not None}
     return make_issue(BOOK, values, changes, issued or datetime.date.today(), artist)
 
 
@@ -240,9 +247,7 @@ def _write_revision(acceptance: Acceptance, sent: Receipt, by: str, date: dateti
     values[Place("style.revision")] = number
     values[Place("style.date")] = date
     row = _next_row(values)
-    values[Place("revisions.log.what", row)] = (
-        f"{taken} answers of {sent.vendor or 'the vendor'} taken over, {left} left open"
-    )
+    values[Place("revisions.log.what", row)] = f"{taken} answers of the vendor taken over, {left} left open"
     values[Place("revisions.log.revision", row)] = number
     values[Place("revisions.log.date", row)] = date
     values[Place("revisions.log.why", row)] = f"Return of issue {sent.issue_id}"

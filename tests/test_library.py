@@ -1,6 +1,7 @@
 """Accepting puts three versions together; comparing names what differs. Expected outcomes are written by hand."""
 
 import datetime
+import zipfile
 
 import pytest
 
@@ -147,3 +148,31 @@ def test_a_style_in_several_lengths_is_read_again_whole(tmp_path):
     } == values
     assert [got.shown[place_of(f"lengths.points[P1].spec_l{length}_z1")] for length in (1, 2)] == [74, 79]
     assert library.build(tmp_path / "l.xlsx").data == (tmp_path / "l.xlsx").read_bytes()
+
+
+def test_another_vendor_sees_nothing_of_what_the_first_one_answered(tmp_path):
+    folder = fresh_loop(tmp_path)
+    accepted = accept(folder)
+    (folder / "c-working.xlsx").write_bytes(accepted.built.data)
+    first = library.issue(folder / "c-working.xlsx", issued=ON)
+    assert first.receipt.values[Place("quote.fob")] == accepted.built.values[Place("quote.fob")]
+
+    other = library.issue(folder / "c-working.xlsx", vendor="Ambelora Garments", contact="Ira Sen", issued=ON)
+    entries = library.read(folder / "c-working.xlsx").ready.book.entries
+    answered = [place for place in other.receipt.values if entries[place.entry].entry.who == "vendor"]
+    assert answered == []
+    assert other.receipt.values[Place("style.vendor_contact")] == "Ira Sen"
+    assert Place("style.vendor_email") not in other.receipt.values
+    (folder / "other.xlsx").write_bytes(other.data)
+    text = b"".join(
+        zipfile.ZipFile(folder / "other.xlsx").read(name) for name in zipfile.ZipFile(folder / "other.xlsx").namelist()
+    )
+    assert b"ines.calvao" not in text
+    assert "Inês".encode() not in text
+
+
+def test_a_vendor_typed_into_a_new_style_is_no_other_vendor(tmp_path):
+    built = library.start("t-shirt")
+    (tmp_path / "s-working.xlsx").write_bytes(built.data)
+    copy = library.issue(tmp_path / "s-working.xlsx", vendor="Valmora Confecções", issued=ON)
+    assert copy.receipt.vendor == "Valmora Confecções"

@@ -22,7 +22,11 @@ from sheetgen.workbook.writing.file import save
     help="What it is sent for; as in the file if not given.",
 )
 @click.option("--due", type=DAY, help="The day by which it should be back, as 2026-12-11.")
-@click.option("--vendor", help="The vendor's name; as in the file if not given.")
+@click.option(
+    "--vendor", help="The vendor's name; as in the file if not given. Another one gets none of the first one's answers."
+)
+@click.option("--contact", help="The vendor's contact person.")
+@click.option("--email", help="The vendor's e-mail.")
 @out_option
 @replace_option
 def command(
@@ -30,6 +34,8 @@ def command(
     purpose: str | None,
     due: datetime.datetime | None,
     vendor: str | None,
+    contact: str | None,
+    email: str | None,
     out: Path | None,
     replace: bool,
 ) -> int:
@@ -37,7 +43,7 @@ def command(
 
     The receipt remembers all that was sent. Keep it beside the file that comes back; never send it along.
     """
-    issued = library.issue(working, purpose=purpose, due=day(due), vendor=vendor)
+    issued = library.issue(working, purpose=purpose, due=day(due), vendor=vendor, contact=contact, email=email)
     stem = working.stem.removesuffix("-working")
     target = out or working.with_name(f"{stem}-issued.xlsx")
     receipt = target.with_name(target.stem + RECEIPT_ENDING)

@@ -45,7 +45,7 @@ THREAD = Sheet("thread", "Thread", purpose="Thread of each seam and of each arti
     )),
     Table("seams", "Seams", ref="N", key="area", mirrors="construction.callouts", columns=(
         computed("area", "Area", text(20), f'IFERROR({_callout("area")}&"","")'),
-        computed("stitch", "Stitch", text(26), f'{_callout("stitch")}&""'),
+        computed("stitch", "Stitch", text(36), f'{_callout("stitch")}&""'),
         computed("length", "Seam length, {unit}", length(), f'IF({_callout("seam_length")}="","",{_callout("seam_length")})'),
         computed("density", "Density", number(1), f'IF({_callout("density")}="","",{_callout("density")})'),
         designer("needle_thread", "Needle thread", pick("materials.bom.ref", 9), help="The ref in Materials, as M9."),

@@ -30,6 +30,8 @@ from sheetgen.workbook.values import Ready, Values, row_refs
 
 LINE_HEIGHT = 15.0
 MOST_HEIGHT = 400.0
+INDENT_WIDTH = 1.0
+"""Characters that the indent of words takes of their column."""
 LARGE_PICTURE = 250.0
 
 
@@ -143,7 +145,7 @@ class _Planner:
             if table.mirrors and entry.name == table.key:
                 value = self.values.get(Place(f"{table.mirrors}.{self.keys.get(table.mirrors, '')}", ref))
             if isinstance(value, str):
-                heights.append(text_height(value, self.page.widths[column - 1]) + 3)
+                heights.append(text_height(value, self.page.widths[column - 1] - INDENT_WIDTH) + 3)
             elif value is not None and entry.kind.name == "picture":
                 heights.append(table.row_height or 60)
         return max(heights)
@@ -179,7 +181,7 @@ class _Planner:
         # The label also says in a word who fills it.
         words = look.labelled(placed.entry.heading, placed.entry, self.page.sheet.private)
         label = text_height(words, self.page.width(placed.label.first, placed.label.last))
-        return max(18.0, text_height(text, width) + 3, label + 3)
+        return max(18.0, text_height(text, width - INDENT_WIDTH) + 3, label + 3)
 
     def _pictures(self, part: Pictures) -> None:
         title = self.row
@@ -222,7 +224,7 @@ class _Planner:
         for entry, span in zip(line.entries, columns, strict=False):
             value = self.values.get(Place(f"{self.page.sheet.name}.{entry.name}"))
             if isinstance(value, str):
-                yield text_height(value, self.page.width(*span)) + 3
+                yield text_height(value, self.page.width(*span) - INDENT_WIDTH) + 3
 
     def _ledger(self, part: Ledger) -> None:
         headings = self.row + (2 if part.note else 1)

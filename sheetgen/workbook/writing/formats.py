@@ -12,6 +12,8 @@ if TYPE_CHECKING:
     from xlsxwriter.format import Format
 
 _LEFT_KINDS = {"text", "choice", "color"}
+TEXT_INDENT = 1
+"""Words stand a little in, so that they never touch a number in the cell before them."""
 _NARROW = 9
 """A pick no wider than this, a ref mostly, stands in the middle: at the left it would touch a number before it."""
 
@@ -45,7 +47,7 @@ class Formats:
                 num_format=look.number_format(kind, self._unit, self._parts),
                 align="center" if centered else "left" if left else "right",
                 text_wrap=left,
-                indent=0 if left else indent,
+                indent=0 if centered else TEXT_INDENT if left else indent,
                 **({"font_size": 8, "font_color": look.FAINT} if small else {}),
             )
         return self._made[key]
