@@ -4,6 +4,6 @@ Fewest lays first, then fewest pieces over, then fewest different markers, then 
 nothing by the clock: with one release of OR-tools the same order gets the same plan on every machine.
 """
 
-from .plan import CutPlan, Lay, plan
+from sheetgen.cutting.plan import CutPlan, Lay, plan
 
 __all__ = ["CutPlan", "Lay", "plan"]

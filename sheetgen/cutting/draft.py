@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from .order import Marker, Order, Plies
+from sheetgen.cutting.order import Marker, Order, Plies
 
 Cut = tuple[Marker, Plies]
 """A marker, and the plies of each color that it cuts."""

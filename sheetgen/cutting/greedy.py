@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from .draft import Draft, draft_of
-from .order import Marker, Order, Plies
+from sheetgen.cutting.draft import Draft, draft_of
+from sheetgen.cutting.order import Marker, Order, Plies
 
 _Table = list[list[int]]
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from .draft import Draft
-from .order import Order, order_of
-from .search import Progress, searched
+from sheetgen.cutting.draft import Draft
+from sheetgen.cutting.order import Order, order_of
+from sheetgen.cutting.search import Progress, searched
 
 Quantities = Mapping[str, Mapping[str, int]]
 """Pieces by color, then by size."""

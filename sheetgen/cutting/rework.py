@@ -13,8 +13,8 @@ from importlib import import_module
 from itertools import pairwise
 from typing import Any, Literal
 
-from .draft import Cut
-from .order import Order
+from sheetgen.cutting.draft import Cut
+from sheetgen.cutting.order import Order
 
 Goal = Literal["short", "over", "plies"]
 """What is to be as few as possible: pieces short (the other goals allow none), pieces over, plies."""

@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence, Set
 from random import Random
 
-from .draft import Cut, Draft, draft_of
-from .greedy import first_draft
-from .order import Order
-from .rework import Question, reworked
+from sheetgen.cutting.draft import Cut, Draft, draft_of
+from sheetgen.cutting.greedy import first_draft
+from sheetgen.cutting.order import Order
+from sheetgen.cutting.rework import Question, reworked
 
 _STEP = 0.1
 """The solver's effort for one step."""
