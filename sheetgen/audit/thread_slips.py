@@ -35,7 +35,7 @@ def _seams(case: Case, article: str) -> list[Seam]:
     unit, per_cm = case.number("style.unit_in_meters") or 0, case.number("thread.density_cm") or 0
     found = []
     for ref in case.rows("thread.seams"):
-        needle = case.value("thread.seams.needle_thread", ref) == material
+        needle = case.value("thread.seams.needle_ref", ref) == material
         looper = case.value("thread.seams.looper_ref", ref) == material
         length, ratio = (case.number(f"thread.seams.{name}", ref) for name in ("length", "ratio"))
         share = case.number("thread.seams.needle_share", ref)

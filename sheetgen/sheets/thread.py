@@ -48,7 +48,7 @@ THREAD = Sheet("thread", "Thread", purpose="Thread of each seam and of each arti
         computed("stitch", "Stitch", text(36), f'{_callout("stitch")}&""'),
         computed("length", "Seam length, {unit}", length(), f'IF({_callout("seam_length")}="","",{_callout("seam_length")})'),
         computed("density", "Density", number(1), f'IF({_callout("density")}="","",{_callout("density")})'),
-        designer("needle_thread", "Needle thread", pick("materials.bom.ref", 9), help="The ref in Materials, as M9."),
+        designer("needle_thread", "Needle thread", pick("materials.bom.ref", 9), help="The ref in Materials, as M9. Blank: the first article below."),
         designer("looper_thread", "Bobbin or looper", pick("materials.bom.ref", 9), help="Blank: as the needle."),
         designer("thick", "Seam thickness, mm", number(2, 0), help="For the geometry: of all plies together."),
         designer("bight", "Stitch width, mm", number(2, 0), help="For the geometry: overedge and cover stitches."),
@@ -63,13 +63,14 @@ THREAD = Sheet("thread", "Thread", purpose="Thread of each seam and of each arti
         computed("needle_share", "Needles' share", percent(0), f'IF(own_needle<>"",own_needle,IF({_stitch("needle")}>0,{_stitch("needle")},0.5))'),
         computed("needle_meters", "Needle, m", number(2), "length*needle_share*ratio*style.unit_in_meters"),
         computed("looper_meters", "Bobbin or looper, m", number(2), "length*ratio*style.unit_in_meters-needle_meters"),
-        computed("looper_ref", "counted to", text(8), 'IF(looper_thread="",needle_thread&"",looper_thread)'),
-        computed("in_table", "In the table", whole(), 'IF(needle_thread="","",MIN(1,SUMPRODUCT((articles.material=needle_thread)*1)*SUMPRODUCT((articles.material=looper_ref&"")*1)))', help="1 where both threads stand in the table below."),
+        computed("needle_ref", "Needle counted to", text(8), 'IF(area="","",IF(needle_thread="",IFERROR(INDEX(articles.material,1)&"",""),needle_thread))'),
+        computed("looper_ref", "Bobbin counted to", text(8), 'IF(looper_thread="",needle_ref&"",looper_thread)'),
+        computed("in_table", "In the table", whole(), 'IF(needle_ref="","",MIN(1,SUMPRODUCT((articles.material=needle_ref&"")*1)*SUMPRODUCT((articles.material=looper_ref&"")*1)))', help="1 where both threads stand in the table below."),
     )),
     Table("articles", "Thread per garment, by article", ref="H", key="material", spare=2, columns=(
         designer("material", "Material", pick("materials.bom.ref", 20), help="The ref of a thread in Materials, as M9."),
         computed("item", "Item", text(30), f'IFERROR({_bom("item")}&"","")'),
-        computed("needle", "Needle, m", number(2), "SUMPRODUCT((seams.needle_thread=material)*1,seams.needle_meters)"),
+        computed("needle", "Needle, m", number(2), "SUMPRODUCT((seams.needle_ref=material)*1,seams.needle_meters)"),
         computed("looper", "Bobbin or looper, m", number(2), "SUMPRODUCT((seams.looper_ref=material)*1,seams.looper_meters)"),
         computed("with_waste", "With waste, m", number(2), "(needle+looper)*(1+style.thread_waste)"),
         designer("cone", "Cone, m", number(0, 1), help="Metres on one cone."),
@@ -83,5 +84,5 @@ THREAD = Sheet("thread", "Thread", purpose="Thread of each seam and of each arti
     )),
 ), checks=(
     Check("thread_ref", "A seam's thread is no line of the thread table",
-          'SUMPRODUCT((thread.seams.needle_thread<>"")*1)-SUM(thread.seams.in_table)', fix="Add that thread to the table below the callouts."),
+          'SUMPRODUCT((thread.seams.needle_ref<>"")*1)-SUM(thread.seams.in_table)', fix="Add that thread to the table below the callouts."),
 ))  # fmt: skip

@@ -105,3 +105,20 @@ def test_the_table_in_use_is_named() -> None:
         )
         assert book.number("construction.callouts[N1].thread") == pytest.approx(metres)
         assert {"A": "Carr & Latham", "B": "thread maker"}[table] in str(book["thread.table_named"])
+
+
+def test_a_seam_without_a_thread_of_its_own_counts_to_the_first_article() -> None:
+    # By hand, made-up lengths: 301 at 2.5 m per m, half in the needle; 2 m to M1, 1 m to M2 with the bobbin of M1.
+    stitch = next(choice for choice in STITCH_CHOICES if choice.startswith("301"))
+    seams = [{"area": area, "stitch": stitch, "extra": extra} for area, extra in (("Side", 200), ("Hem", 100))]
+    book = Shown(
+        construction={"callouts": seams},
+        materials={"bom": [{"item": item, "group": "thread", "unit": "m"} for item in ("Thread", "Topstitch thread")]},
+        thread={
+            "seams": [{"row": "N2", "needle_thread": "M2", "looper_thread": "M1"}],
+            "articles": [{"material": "M1"}, {"material": "M2"}],
+        },
+    )
+    assert (book.number("thread.articles[H1].needle"), book.number("thread.articles[H1].looper")) == (2.5, 3.75)
+    assert (book.number("thread.articles[H2].needle"), book.number("thread.articles[H2].looper")) == (1.25, 0)
+    assert book.number("checks.wrong_thread_thread_ref") == 0
