@@ -57,6 +57,19 @@ def case(sizes: Sequence[str] = ("M",), **data: Mapping[str, Any]) -> Case:
         return case_of(read(BOOK, path), None)
 
 
+NO_CHARGES = {
+    "freight": 0,
+    "insurance": 0,
+    "duty_base": "price",
+    "duty": 0,
+    "fees": 0,
+    "inland": 0,
+    "overhead": 0,
+    "tax": 0,
+}
+"""A pricing in which nothing is added to the vendor's price."""
+
+
 class Shown:
     """The computed cells of a workbook, by name: `order.cartons`, `order.buy[M1].need`."""
 

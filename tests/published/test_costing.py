@@ -7,7 +7,7 @@ import re
 
 import pytest
 
-from tests.published.book import Shown, in_source, published
+from tests.published.book import NO_CHARGES, Shown, in_source, published
 
 TABLE = "costing_examples.csv"
 NO_COSTS = {"process_cost": 0, "testing_cost": 0, "packing_cost": 0, "commercial_cost": 0, "overhead": 0, "profit": 0}
@@ -26,17 +26,7 @@ def quote(materials: list[tuple[float, float, float]] | None = None, **typed: ob
 
 def pricing(fob: float, **typed: object) -> Shown:
     """The brand's pricing of that price; without freight, duty and own costs but for what is named."""
-    none = {
-        "freight": 0,
-        "insurance": 0,
-        "duty_base": "price",
-        "duty": 0,
-        "fees": 0,
-        "inland": 0,
-        "overhead": 0,
-        "tax": 0,
-    }
-    return Shown(quote={"fob": fob}, pricing={**none, **typed})
+    return Shown(quote={"fob": fob}, pricing={**NO_CHARGES, **typed})
 
 
 @pytest.mark.parametrize(

@@ -7,15 +7,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.published.book import Shown, in_source
+from tests.published.book import NO_CHARGES, Shown, in_source
 
 FIRST, SECOND = "costing_examples.csv", "costing_examples_2.csv"
-NONE = {"freight": 0, "insurance": 0, "duty_base": "price", "duty": 0, "fees": 0, "inland": 0, "overhead": 0, "tax": 0}
 
 
 def pricing(fob: float, pieces: int | None = None, **typed: object) -> Shown:
     order = {"sizes": [{"row": "M", "pieces": pieces}]} if pieces else {}
-    return Shown(quote={"fob": fob}, pricing={**NONE, **typed}, order=order)
+    return Shown(quote={"fob": fob}, pricing={**NO_CHARGES, **typed}, order=order)
 
 
 def test_duty_on_the_price_and_on_price_with_freight_and_insurance() -> None:
@@ -75,7 +74,7 @@ def test_break_even_by_hand() -> None:
     # By hand: (1,500 + 300 + 200) / (40 - 24) = 125 pieces exactly; one cent of cost more makes it 126.
     quote = {"fob": 24, "development": 300, "tooling": 200}
     for inland, pieces in ((0, 125), (0.01, 126)):
-        book = Shown(quote=quote, pricing={**NONE, "fixed": 1500, "wholesale": 40, "inland": inland})
+        book = Shown(quote=quote, pricing={**NO_CHARGES, "fixed": 1500, "wholesale": 40, "inland": inland})
         assert book.number("pricing.break_even") == pieces
 
 
@@ -99,7 +98,7 @@ def test_where_the_money_goes_adds_up_and_swings_follow() -> None:
     book = Shown(
         quote={"fob": 20, "overhead": 0.1, "profit": 0.1},
         materials={"bom": [{"item": "Cloth", "group": "fabric", "net": 2, "waste": 0, "unit": "m", "price": 4, "currency": "USD"}]},
-        pricing={**NONE, "freight": 1, "duty": 0.1, "overhead": 2, "wholesale": 40},
+        pricing={**NO_CHARGES, "freight": 1, "duty": 0.1, "overhead": 2, "wholesale": 40},
     )  # fmt: skip
     assert book.number("pricing.part_sum") == pytest.approx(40)
     # By hand: landed 20 + 1 + 2 = 23. Price 10 % up: 2 x 1.1 = 2.2 more. Cloth 10 % up: 0.8 x 1.21 x 1.1 = 1.0648.

@@ -9,20 +9,10 @@ import pytest
 
 from sheetgen.trade.lengths import YARD_M
 from sheetgen.trade.stitches import STITCH_CHOICES
-from tests.published.book import Shown, published
+from tests.published.book import NO_CHARGES, Shown, published
 from tests.published.rows import check, lines
 
 COSTING, PURCHASING, THREAD = "costing_examples_2.csv", "purchasing_examples_2.csv", "thread_examples_2.csv"
-NO_MARGINS = {
-    "overhead": 0,
-    "tax": 0,
-    "freight": 0,
-    "insurance": 0,
-    "duty_base": "price",
-    "duty": 0,
-    "fees": 0,
-    "inland": 0,
-}
 
 
 def making(**quote: float) -> Shown:
@@ -87,12 +77,12 @@ def test_a_t_shirt_from_direct_cost_to_price() -> None:
     ],
 )
 def test_from_the_port_to_the_shop(row: str, place: str, price: float, typed: dict[str, float]) -> None:
-    book = Shown(quote={"fob": price}, pricing={**NO_MARGINS, **typed})
+    book = Shown(quote={"fob": price}, pricing={**NO_CHARGES, **typed})
     check(COSTING, row, book.number(f"pricing.{place}"))
 
 
 def test_keystone_is_half_of_the_price() -> None:
-    book = Shown(quote={"fob": 10}, pricing={**NO_MARGINS, "wholesale": 20})
+    book = Shown(quote={"fob": 10}, pricing={**NO_CHARGES, "wholesale": 20})
     check(COSTING, "MK02", 100 * book.number("pricing.margin_got"))
 
 
