@@ -2,17 +2,20 @@
 
 import datetime
 import json
+from pathlib import Path
 
 import pytest
 from shapely import Polygon
 
 from sheetgen import library
+from sheetgen.brand import load_brand, load_style, starter_style
 from sheetgen.cli import main
 from sheetgen.declare.entry import Place
 from sheetgen.drawing import GARMENTS
 from sheetgen.figures import figures
 from sheetgen.laying import Request, lay, lay_markers
 from sheetgen.sheets import BOOK
+from sheetgen.starters import starter
 from sheetgen.workbook.edit import Edit, edited
 from sheetgen.workbook.values import UserError
 from tests.loop import SAMPLES, fresh_loop
@@ -25,55 +28,54 @@ QUICK = Request(garments=2, effort=0.02)
 
 
 def values_of_sample(style: str):
-    return library.build(SAMPLES / style / "brief.toml").values
+    return load_style(BOOK, SAMPLES / style / "brief.toml", load_brand(SAMPLES / "brand" / "brand.toml"))
 
 
-@pytest.fixture(scope="module", params=["overshirt", "sweatshirt", "jacket"])
-def laid(request):
-    """Each sample style with markers of all its fabrics."""
-    values, markers = lay(values_of_sample(request.param), QUICK, ON)
-    return values, markers, figures(values)[1]
+def values_of_starter(garment: str):
+    return starter_style(BOOK, starter(garment), Path(garment), None)
 
 
-def test_the_markers_of_the_samples_overlap_nowhere_and_keep_width_gap_and_grain(laid):
-    for one in laid[1]:
-        marker = one.marker
-        assert overlap(marker) < 1e-6, one.material
-        assert nearest(marker) >= 0.2 - 1e-9, one.material
-        for placed in marker.placed:
-            low_x, low_y, high_x, high_y = Polygon(placed.polygon).bounds
-            assert low_y >= 0
-            assert high_y <= marker.width_cm + 1e-9
-            # The length of a piece lies along the fabric: it was turned by nothing, or by half a turn.
-            assert (high_x - low_x, high_y - low_y) == pytest.approx((placed.piece.length, placed.piece.width))
-
-
-def test_the_sheet_says_what_the_drawing_says(laid):
-    values, markers, shown = laid
-    rows = {values[Place("markers.list.material", row)]: row for row in ("G1", "G2", "G3", "G4")[: len(markers)]}
+@pytest.mark.parametrize("style", ["overshirt", "sweatshirt", "jacket"])
+def test_markers_of_all_fabrics_of_a_sample(style):
+    values, markers = lay(values_of_sample(style), QUICK, ON)
+    shown = figures(values)[1]
     for one in markers:
-        row, marker = rows[one.material], one.marker
-        polygons = sum(Polygon(placed.polygon).area for placed in marker.placed)
-        assert shown[Place("markers.list.efficiency", row)] == pytest.approx(
-            polygons / (marker.length_cm * marker.width_cm), rel=1e-9
-        )
-        count = sum(marker.garments.values())
-        assert shown[Place("markers.list.each", row)] == pytest.approx(marker.length_cm / 100 / count, rel=1e-9)
-        assert shown[Place("markers.list.state", row)] == "as laid"
-        assert f"efficiency {marker.efficiency * 100:.1f} %" in one.svg
-        assert values[Place("markers.list.made_on", row)] == ON
+        nothing_overlaps_and_width_gap_and_grain_are_kept(one)
+        the_sheet_says_what_the_drawing_says(one, values, shown)
+        pieces_come_in_the_number_of_the_garments(one, shown)
 
 
-def test_pieces_come_in_the_number_of_the_garments(laid):
-    _, markers, shown = laid
-    counts = {
-        (shown[Place("yield.pieces.material", f"Y{n}")], f"Y{n}"): shown[Place("yield.pieces.count", f"Y{n}")]
-        for n in range(1, 40)
-        if shown.get(Place("yield.pieces.material", f"Y{n}"))
-    }
-    for one in markers:
-        per_garment = sum(count for (material, _), count in counts.items() if material == one.material)
-        assert len(one.marker.placed) == per_garment * sum(one.marker.garments.values())
+def nothing_overlaps_and_width_gap_and_grain_are_kept(one):
+    marker = one.marker
+    assert overlap(marker) < 1e-6, one.material
+    assert nearest(marker) >= 0.2 - 1e-9, one.material
+    for placed in marker.placed:
+        low_x, low_y, high_x, high_y = Polygon(placed.polygon).bounds
+        assert low_y >= 0
+        assert high_y <= marker.width_cm + 1e-9
+        # The length of a piece lies along the fabric: it was turned by nothing, or by half a turn.
+        assert (high_x - low_x, high_y - low_y) == pytest.approx((placed.piece.length, placed.piece.width))
+
+
+def the_sheet_says_what_the_drawing_says(one, values, shown):
+    (row,) = [
+        ref for ref in ("G1", "G2", "G3", "G4") if values.get(Place("markers.list.material", ref)) == one.material
+    ]
+    marker = one.marker
+    polygons = sum(Polygon(placed.polygon).area for placed in marker.placed)
+    efficiency = polygons / (marker.length_cm * marker.width_cm)
+    assert shown[Place("markers.list.efficiency", row)] == pytest.approx(efficiency, rel=1e-9)
+    count = sum(marker.garments.values())
+    assert shown[Place("markers.list.each", row)] == pytest.approx(marker.length_cm / 100 / count, rel=1e-9)
+    assert shown[Place("markers.list.state", row)] == "as laid"
+    assert f"efficiency {marker.efficiency * 100:.1f} %" in one.svg
+    assert values[Place("markers.list.made_on", row)] == ON
+
+
+def pieces_come_in_the_number_of_the_garments(one, shown):
+    rows = [f"Y{n}" for n in range(1, 40) if shown.get(Place("yield.pieces.material", f"Y{n}")) == one.material]
+    per_garment = sum(shown[Place("yield.pieces.count", row)] for row in rows)
+    assert len(one.marker.placed) == per_garment * sum(one.marker.garments.values()) > 0
 
 
 def test_use_by_the_yield_is_that_of_the_marker_where_the_mix_is_the_orders():
@@ -120,12 +122,8 @@ def test_a_second_marker_of_a_fabric_takes_the_place_of_the_first(stale_base):
     assert values[Place("markers.list.garments", "G1")] == 1 == sum(one.marker.garments.values())
 
 
-def test_the_same_request_gives_the_same_workbook(tmp_path):
-    folder = fresh_loop(tmp_path)
-    working = folder / "a-working.xlsx"
-    first, second = (
-        lay_markers(working, Request(["M1"], garments=1, effort=0.02), made_on=ON)[0].data for _ in range(2)
-    )
+def test_the_same_request_gives_the_same_values_pictures_and_all():
+    first, second = (lay(values_of_sample("overshirt"), Request(["M2"], garments=3, effort=0.02), ON) for _ in range(2))
     assert first == second
 
 
@@ -237,14 +235,14 @@ def test_a_refused_request_says_which_file(tmp_path):
 @pytest.mark.parametrize("garment", sorted(set(GARMENTS) - {"hooded sweatshirt"}))
 def test_every_starter_can_be_laid_with_an_outline_for_each_piece(garment):
     """What a person begins with needs nothing typed: all its fabrics hold the pieces of its largest sizes."""
-    _, markers = lay(library.start(garment).values, Request(mix={"XL": 1, "XXL": 1}, effort=0.02), ON)
+    _, markers = lay(values_of_starter(garment), Request(mix={"XL": 1, "XXL": 1}, effort=0.02), ON)
     for one in markers:
         assert one.notes == ()
         assert 0 < one.marker.efficiency < 1
 
 
 def test_without_an_order_every_size_is_laid_alike():
-    _, (one,) = lay(library.start("t-shirt").values, Request(["M1"], effort=0.02), ON)
+    _, (one,) = lay(values_of_starter("t-shirt"), Request(["M1"], effort=0.02), ON)
     assert one.marker.garments == dict.fromkeys(("XS", "S", "M", "L", "XL", "XXL"), 1)
 
 

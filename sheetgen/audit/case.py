@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -28,6 +28,7 @@ class Case:
     `follows` is what the file's own cells give; `meant` is what they give once the brand's values and formulas are put
     back: what the answers mean for what was asked. Rules about the garment and the offer look at `meant`, so that a
     changed locked cell is one finding and not many.
+    `shown_when_sent` works out what the sheets showed then; few rules ask.
     `own` is the designer's working file: nothing was sent. `wanted` is the receipt that the file is held against;
     `later` is the id of a later issue of the same style to the same vendor.
     """
@@ -38,10 +39,15 @@ class Case:
     meant: Values
     stage: int
     own: bool
-    sent_follows: Values
+    shown_when_sent: Callable[[], Values]
     expected_formulas: tuple[tuple[Place, Cell, str], ...]
     wanted: Receipt | None = None
     later: str = ""
+
+    @cached_property
+    def sent_follows(self) -> Values:
+        """What the sheets showed when they were sent."""
+        return self.shown_when_sent()
 
     @property
     def book_entries(self) -> dict[str, Column]:

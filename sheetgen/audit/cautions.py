@@ -55,8 +55,10 @@ def caution_raised(case: Case) -> Iterator[Fault]:
     for sheet in case.got.ready.book.sheets:
         for caution in sheet.cautions:
             place = Place(f"checks.caution_{caution.name.replace('-', '_')}")
-            now, before = case.number(*place) or 0, case.sent_follows.get(place)
-            if now > 0 and not (isinstance(before, int | float) and before > 0):
+            if not (case.number(*place) or 0) > 0:
+                continue
+            before = case.sent_follows.get(place)
+            if not (isinstance(before, int | float) and before > 0):
                 yield Fault(place, "", caution.sentence)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from sheetgen.audit.case import Case
@@ -130,18 +131,13 @@ def _age(receipt: Receipt) -> tuple[int, str]:
 
 def case_of(got: Returned, receipt: Receipt | None, wanted: Receipt | None = None, later: str = "") -> Case:
     """All that rules may see of a returned file: compared with its own receipt, held against the one that is wanted."""
-    sent: dict[Place, Value | PictureMark]
-    if receipt is not None:
-        sent = fixed_and_sent(got.ready, receipt)
-        sent_follows = _sent_follows(got, receipt)
-    else:
-        sent, sent_follows = dict(fixed_values(got.ready)), {}
+    sent = dict(fixed_values(got.ready)) if receipt is None else fixed_and_sent(got.ready, receipt)
     purpose = receipt.purpose if receipt else str(got.typed.get(Place("style.purpose")) or "quote")
     expected = tuple(formula_texts(got.ready, got.where))
     own = got.ready.book.audience == "designer"
     now = follows(got, expected)
     case = Case(
-        sent, got, now, now, STAGES.get(purpose, 1), own, sent_follows, expected, wanted or receipt, later,
+        sent, got, now, now, STAGES.get(purpose, 1), own, partial(_sent_follows, got, receipt), expected, wanted or receipt, later,
     )  # fmt: skip
     return replace(case, meant=_meant(case)) if _is_changed(case) else case
 
@@ -177,8 +173,10 @@ def _meant(case: Case) -> Values:
     )
 
 
-def _sent_follows(got: Returned, receipt: Receipt) -> Values:
-    """What the sheets showed when they were sent."""
+def _sent_follows(got: Returned, receipt: Receipt | None) -> Values:
+    """What the sheets showed when they were sent; nothing for a file that nobody sent."""
+    if receipt is None:
+        return {}
     values: Values = {place: value for place, value in receipt.values.items() if not isinstance(value, PictureMark)}
     values.update(fixed_values(got.ready))
     _, where = plan(got.ready, values)

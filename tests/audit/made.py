@@ -6,7 +6,7 @@ import datetime
 import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 
 from sheetgen.audit import RULES
@@ -18,9 +18,9 @@ from sheetgen.workbook.brief import read_toml, values_of
 from sheetgen.workbook.edit import Edit, edited_bytes, place_of, typed_in
 from sheetgen.workbook.found import Returned
 from sheetgen.workbook.geometry import formula_texts
-from sheetgen.workbook.issue import issue, receipt_from_json
+from sheetgen.workbook.issue import issue, load_receipt, receipt_from_json
 from sheetgen.workbook.read import read
-from sheetgen.workbook.values import ready, shape_of
+from sheetgen.workbook.values import Values, ready, shape_of
 from sheetgen.workbook.writing.file import workbook_bytes
 
 INPUTS = Path(__file__).parents[2] / "sample_inputs"
@@ -129,7 +129,16 @@ def quick_audit(made: Made, example: Example) -> Audit | None:
     receipt = None if example.own else receipt_from_json(with_sent(_sent(made.receipt), example.sent))
     got = replace(found, typed=typed)
     got = replace(got, shown={**found.shown, **follows(got, formula_texts(got.ready, got.where))})
-    return judged(case_of(got, receipt), RULES, receipt)
+    case = case_of(got, receipt)
+    if receipt is not None and not example.sent:
+        case = replace(case, shown_when_sent=partial(_shown_when_sent, made))
+    return judged(case, RULES, receipt)
+
+
+@cache
+def _shown_when_sent(made: Made) -> Values:
+    """The same for all examples that change nothing of what was sent."""
+    return case_of(made.found(), load_receipt(made.receipt)).sent_follows
 
 
 @cache

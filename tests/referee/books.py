@@ -39,10 +39,27 @@ def answers(style: str) -> Values:
     return values_of(BOOK, read_toml(path), path, brief(style))
 
 
+BULK = {
+    "markers": {
+        "list": [{"material": "M1", "sizes": "S 1, M 2", "garments": 3, "width": 145, "long": 4.6, "area": 5.6, "end_loss": 0.04, "stamp": 1}],
+    },
+    "cutting": {
+        "most_plies": 60, "most_garments": 6, "most_over": 0.02, "lay_material": "M1",
+        "lays": [
+            {"lay": "Marker 1", "garments": {"XS": 1, "S": 1, "L": 3, "XXL": 1}, "plies": {"Moss": 60, "Slate": 40}},
+            {"lay": "Marker 2", "garments": {"S": 1, "M": 3, "XL": 2}, "plies": {"Moss": 59}},
+        ],
+    },
+}  # fmt: skip
+"""A marker and lays for the overshirt (made up), so that their sheets have something to work out too."""
+
+
 def file_bytes(name: str) -> bytes:
     """One of FILES: all of a style's values in it, so that as many cells as possible have something to work out."""
     style, _, copy = name.partition(", ")
     values = {**brief(style), **answers(style)}
+    if style == "overshirt":
+        values |= values_of(BOOK, BULK, Path("bulk"), values)
     if copy:
         return issue(BOOK, values, {}, ISSUED).data
     return workbook_bytes(ready(BOOK, shape_of(BOOK, values)), values, {"kind": "working"})
