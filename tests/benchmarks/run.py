@@ -21,6 +21,7 @@ from unittest.mock import patch
 
 import openpyxl
 import xlsxwriter
+from xlsxwriter.chart import Chart
 from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
 
@@ -41,7 +42,8 @@ SAMPLES = ROOT / "sample_inputs"
 STYLE = "sweatshirt"
 ROUNDS, STARTS = 15, 25
 GOALS = {"build": "1.5", "audit": "1.5", "help": "3.0", "click": "none: what the command line stands on"}
-Call = tuple[int, str, tuple[Any, ...], dict[str, Any]]
+Thing = tuple[str, int]
+Call = tuple[Thing, str, tuple[Any, ...], dict[str, Any]]
 
 
 class Recorder:
@@ -51,11 +53,12 @@ class Recorder:
         self.calls: list[Call] = []
         self.options: dict[str, Any] = {}
         self._depth = 0
-        self._things: dict[int, tuple[str, int]] = {}
+        self._kept: list[object] = []  # else another thing could take the place, and so the id, of one that is gone
+        self._things: dict[int, Thing] = {}
 
     def record(self, build: Callable[[], bytes]) -> bytes:
         with ExitStack() as stack:
-            for kind in (xlsxwriter.Workbook, Worksheet):
+            for kind in (xlsxwriter.Workbook, Worksheet, Chart):
                 for name, method in list(vars(kind).items()):
                     if callable(method) and not isinstance(method, type) and not name.startswith("_"):
                         stack.enter_context(patch.object(kind, name, self._noting(name, method)))
@@ -81,32 +84,39 @@ class Recorder:
             finally:
                 self._depth -= 1
             if self._depth == 0:
-                number = self._things[id(own)][1]
+                thing = self._things[id(own)]
                 self.calls.append(
                     (
-                        number,
+                        thing,
                         name,
                         tuple(self._plain(one) for one in args),
                         {k: self._plain(v) for k, v in named.items()},
                     )
                 )
-                if isinstance(result, Format | Worksheet):
-                    kind = "format" if isinstance(result, Format) else "sheet"
+                kind = kind_of(result)
+                if kind:
+                    self._kept.append(result)
                     self._things[id(result)] = (kind, sum(kind == other for other, _ in self._things.values()))
             return result
 
         return noted
 
     def _plain(self, value: Any) -> Any:
-        if isinstance(value, Format):
-            return Made(self._things[id(value)][1])
+        if isinstance(value, Format | Chart):
+            return Made(self._things[id(value)])
         if isinstance(value, io.BytesIO):
             return Image(value.getvalue())
         return {key: self._plain(held) for key, held in value.items()} if isinstance(value, dict) else value
 
 
-class Made(int):
-    """A format by its number."""
+class Made(tuple[str, int]):
+    """A format or a chart by its kind and number."""
+
+
+def kind_of(thing: object) -> str:
+    """What a call made, if calls of its own follow or other calls are given it."""
+    kinds = {Format: "format", Worksheet: "sheet", Chart: "chart"}
+    return next((word for kind, word in kinds.items() if isinstance(thing, kind)), "")
 
 
 class Image(bytes):
@@ -117,24 +127,20 @@ def bare(recorder: Recorder) -> bytes:
     """The same calls and nothing else."""
     buffer = io.BytesIO()
     book = xlsxwriter.Workbook(buffer, deepcopy(recorder.options))
-    formats: list[Format] = []
-    sheets: list[Worksheet] = []
+    made: dict[Thing, Any] = {("book", -1): book}
 
     def again(value: Any) -> Any:
         if isinstance(value, Made):
-            return formats[value]
+            return made[value]
         if isinstance(value, Image):
             return io.BytesIO(value)
         return {key: again(held) for key, held in value.items()} if isinstance(value, dict) else value
 
-    for number, name, args, named in recorder.calls:
-        own = book if number < 0 else sheets[number]
+    for thing, name, args, named in recorder.calls:
         given = args[:1] if name == "add_worksheet" else args  # xlsxwriter's own kind of sheet, not ours
-        result = getattr(own, name)(*map(again, given), **{key: again(value) for key, value in named.items()})
-        if isinstance(result, Format):
-            formats.append(result)
-        elif isinstance(result, Worksheet):
-            sheets.append(result)
+        result = getattr(made[thing], name)(*map(again, given), **{key: again(value) for key, value in named.items()})
+        if kind := kind_of(result):
+            made[kind, sum(kind == other for other, _ in made)] = result
     return buffer.getvalue()
 
 
