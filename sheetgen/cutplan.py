@@ -44,6 +44,7 @@ class Planned:
     sizes: Mapping[str, str]
     colorways: Mapping[str, str]
     pieces: int
+    to_cut: int
     built: library.Built
 
 
@@ -70,15 +71,20 @@ def planned(working: Path, limits: Limits, progress: Callable[[str], None] | Non
     found = plan(ordered, plies, garments, over, progress=progress)
     _refuse_many(working, len(found.lays), plies, garments)
     _put(values, found, sizes, colorways)
-    return Planned(found, sizes, colorways, pieces, library.from_values(values, tuple(lost)))
+    shown = figures(values)[1].get(Place("order.pieces_to_cut"))
+    to_cut = int(shown) if isinstance(shown, int | float) else pieces
+    return Planned(found, sizes, colorways, pieces, to_cut, library.from_values(values, tuple(lost)))
 
 
 def _set_limits(values: Values, limits: Limits, got: Returned) -> None:
-    if limits.material is not None:
-        known = refs("materials.bom", values)
-        if limits.material not in known:
-            listed = ", ".join(known) or "none"
-            raise UserError(f"--material {limits.material}: {got.path} has no such material; its refs are: {listed}.")
+    fabrics = [str(values[place]) for place in values if place.entry == "yield.fabrics.material" and values[place]]
+    if limits.material is not None and limits.material not in fabrics:
+        listed = ", ".join(fabrics) or "none"
+        raise UserError(
+            f"--material {limits.material}: is no fabric of the Yield sheet in {got.path}; there are: {listed}."
+        )
+    if fabrics and not values.get(Place("cutting.lay_material")):
+        values[Place("cutting.lay_material")] = fabrics[0]
     given = {
         "most_plies": limits.plies,
         "most_garments": limits.garments,
@@ -125,11 +131,23 @@ def _ordered(
     got: Returned, values: Values, sizes: Mapping[str, str], colorways: Mapping[str, str]
 ) -> dict[str, dict[str, int]]:
     """Pieces ordered by colorway and size (their refs), calculated anew: what the file shows may be old."""
+    for number in range(1, len(colorways) + 1):
+        for size in sizes:
+            _refuse_words(got, values, Place(f"order.sizes.pieces_c{number}", size))
     shown = figures(values)[1]
     return {
         color: {size: _pieces(got, Place(f"order.sizes.ordered_c{number}", size), shown) for size in sizes}
         for number, color in enumerate(colorways, 1)
     }
+
+
+def _refuse_words(got: Returned, values: Values, place: Place) -> None:
+    """A quantity typed as words would count as none."""
+    value = values.get(place)
+    if isinstance(value, str) and value.strip():
+        cell = got.where.at(place)
+        where = f"{cell.sheet} {cell.address}" if cell else str(place)
+        raise UserError(f"{got.path}: {where}: “{value}” is no number; type the pieces only, without a unit.")
 
 
 def _pieces(got: Returned, place: Place, shown: Values) -> int:

@@ -25,6 +25,8 @@ USUAL_GARMENTS, MOST_GARMENTS = 4, 24
 SHORT_CM = 150.0
 """A marker of fewer pieces than would cover so much of the fabric's length gets more garments: collars and plackets
 fill the width only when there are many."""
+_FAR_BELOW = 0.15
+"""So much below the typed efficiency a marker is probably laid for too few garments."""
 USUAL_GAP_CM = 0.2
 """Room for the knife between two pieces where nothing else is said (from memory)."""
 
@@ -46,12 +48,13 @@ class Request:
 
 @dataclass(frozen=True)
 class Laid:
-    """A marker, for which fabric, its drawing, and what was taken for granted."""
+    """A marker, for which fabric, its drawing, the style's unit of length, and what a person should know of it."""
 
     material: str
     item: str
     marker: Marker
     svg: str
+    unit: str
     notes: tuple[str, ...] = ()
 
 
@@ -59,6 +62,7 @@ class Laid:
 class _Task:
     """What a fabric's marker is laid from, in centimeters."""
 
+    fabric: str
     material: str
     item: str
     pieces: tuple[Piece, ...]
@@ -112,7 +116,7 @@ def lay_markers(
         where = f", sheet {cell.sheet}, cell {cell.address}" if cell else ""
         raise UserError(f"{working}{where}: {refused}.") from None
     except ValueError as refused:
-        raise UserError(f"{working}: {refused}.") from None
+        raise UserError(f"{working}: {str(refused).rstrip('.')}.") from None
     return library.from_values(values, tuple(lost)), laid
 
 
@@ -165,7 +169,7 @@ class _Style:
         bare = dict.fromkeys(piece.ref for piece in pieces if not self._word(f"{_PIECES}.outline", piece.ref))
         if bare:
             notes.append(f"{', '.join(bare)} laid as rectangles, as no outline is chosen")
-        return _Task(material, item, pieces, mix, width_cm, nap, tuple(notes))
+        return _Task(fabric, material, item, pieces, mix, width_cm, nap, tuple(notes))
 
     def laid(self, task: _Task, request: Request, tell: Told) -> Laid:
         """The marker of a fabric."""
@@ -180,7 +184,14 @@ class _Style:
             progress=lambda part: tell(task.item, part),
         )
         drawn = picture(marker, fabric=task.item, unit="in" if self._unit == "in" else "cm")
-        return Laid(task.material, task.item, marker, drawn, task.notes)
+        typed = self._at(f"{_FABRICS}.efficiency", task.fabric)
+        notes = task.notes
+        if isinstance(typed, int | float) and marker.efficiency < typed - _FAR_BELOW:
+            notes += (
+                f"an efficiency of {marker.efficiency:.1%} is far below the {typed:.0%} that is typed, and counts now: "
+                "lay more garments, or clear its row in Markers",
+            )
+        return Laid(task.material, task.item, marker, drawn, self._unit, notes)
 
     def entries(self, one: Laid, request: Request, made_on: datetime.date, row: str) -> Values:
         """What a marker writes into the workbook: its row, and how much of its box each piece fills."""

@@ -173,20 +173,27 @@ def issue(
 ) -> Issued:  # fmt: skip
     """The vendor's copy and the receipt of a working workbook; options change its purpose, due date and vendor.
 
-    For another vendor than the file's, whatever the first one answered is left out, and its contact with it: one
-    vendor's prices are nobody else's business.
+    For another vendor than the file's, whatever the first one answered is left out, and its contact and its premises
+    with it: one vendor's prices are nobody else's business.
     """
     got = working_copy(working, "is a vendor's copy already; issue from the working workbook")
     values, _ = carried(got)
     before = values.get(Place("style.vendor"))
     if vendor is not None and before not in (None, "", vendor):
         answered = {address for address, column in got.ready.book.entries.items() if column.entry.who == "vendor"}
-        values = {place: value for place, value in values.items() if place.entry not in answered | _OF_A_VENDOR}
+        own = answered | _OF_A_VENDOR | ({"style.place"} if _names(values.get(Place("style.place")), before) else set())
+        values = {place: value for place, value in values.items() if place.entry not in own}
     given = {
         "purpose": purpose, "due": due, "vendor": vendor, "vendor_contact": contact, "vendor_email": email,
     }  # fmt: skip
     changes: Values = {Place(f"style.{name}"): value for name, value in given.items() if value is not None}
     return make_issue(BOOK, values, changes, issued or datetime.date.today(), artist)
+
+
+def _names(text: Value, vendor: Value) -> bool:
+    """Whether a text speaks of a vendor: it holds one of the longer words of its name."""
+    words = {word for word in str(vendor or "").casefold().split() if len(word) > 3}
+    return bool(words & set(str(text or "").casefold().replace(",", " ").split()))
 
 
 def audit(path: Path, receipt: Path | None = None) -> Audit:

@@ -97,13 +97,27 @@ def test_use_by_the_yield_is_that_of_the_marker_where_the_mix_is_the_orders():
         (Place("yield.pieces.outline", "Y1"), "front"),
         (Place("yield.fabrics.usable", "B1"), 150.0),
         (Place("yield.fabrics.nap", "B1"), "two ways"),
+        (Place("yield.fabrics.nap", "B1"), "any way"),
     ],
 )
 def test_what_a_marker_rests_on_makes_it_stale(stale_base, place, value):
     assert figures(stale_base)[1][Place("markers.list.state", "G1")] == "as laid"
+    assert figures(stale_base)[1][Place("yield.fabrics.marker_state", "B1")] == "as laid"
     shown = figures({**stale_base, place: value})[1]
     assert shown[Place("markers.list.state", "G1")] == "OUT OF DATE"
     assert shown[Place("checks.wrong_markers_stale")] == 1
+
+
+def test_a_piece_laid_across_makes_it_stale(stale_base):
+    turned = dict(stale_base)
+    for name in ("point", "times", "plus", "shrink"):
+        long, wide = Place(f"yield.pieces.long_{name}", "Y9"), Place(f"yield.pieces.wide_{name}", "Y9")
+        for place, other in ((long, wide), (wide, long)):
+            turned.pop(place, None)
+            if other in stale_base:
+                turned[place] = stale_base[other]
+    assert turned != stale_base
+    assert figures(turned)[1][Place("markers.list.state", "G1")] == "OUT OF DATE"
 
 
 @pytest.fixture(scope="module")
@@ -162,6 +176,9 @@ def with_edits(tmp_path, *edits):
     [
         ((), ["--material", "M9"], "the Yield sheet has no fabric M9 with cut pieces; it has M1, M2, M3, M4."),
         ((), ["--mix", "S=1,5XL=1"], "there is no size 5XL; the style has XS, S, M, L, XL, XXL."),
+        ((), ["--mix", "S=1,S=2"], "--mix S=1,S=2: size S stands there twice; give it once."),
+        ((), ["--mix", "S=999"], "a marker of more than 40 garments takes too long to lay; give fewer."),
+        ((), ["--mix", "S=1", "--garments", "3"], "--mix says how many garments are laid: leave --garments out."),
         ((), ["--mix", "S:1"], "--mix S:1: write each size with its garments, as S=1,M=2,L=1."),
         (
             (("yield.fabrics[B1].usable", None),),
@@ -237,7 +254,7 @@ def test_every_starter_can_be_laid_with_an_outline_for_each_piece(garment):
     """What a person begins with needs nothing typed: all its fabrics hold the pieces of its largest sizes."""
     _, markers = lay(values_of_starter(garment), Request(mix={"XL": 1, "XXL": 1}, effort=0.02), ON)
     for one in markers:
-        assert one.notes == ()
+        assert not any("rectangle" in note or "one way" in note for note in one.notes)
         assert 0 < one.marker.efficiency < 1
 
 
@@ -250,3 +267,28 @@ def test_small_pieces_are_laid_for_more_garments():
     """Four inner yokes with stands would fill no width: as many garments as make a metre and a half (our own rule)."""
     _, (one,) = lay(values_of_sample("overshirt"), Request(["M4"], effort=0.02), ON)
     assert sum(one.marker.garments.values()) == 24
+
+
+def test_a_marker_of_too_few_garments_is_pointed_out():
+    _, (one,) = lay(values_of_sample("overshirt"), Request(["M4"], mix={"M": 1}, effort=0.02), ON)
+    assert one.notes[-1].startswith(f"an efficiency of {one.marker.efficiency:.1%} is far below the 78% that is typed")
+
+
+def test_a_style_in_inches_is_told_in_inches_and_yards(tmp_path, capsys):
+    folder = fresh_loop(tmp_path, "sweatshirt")
+    options = ["--material", "M1", "--garments", "1", "--effort", "0.02", "--out", str(folder / "laid.xlsx")]
+    assert main(["marker", str(folder / "a-working.xlsx"), *options]) == 0
+    shown = " ".join(capsys.readouterr().out.split())
+    assert "70.0 in" in shown  # the fleece's usable width, as its brief says
+    assert " yd" in shown
+    assert " cm" not in shown
+
+
+def test_a_file_that_is_open_elsewhere_is_not_written_over(tmp_path, capsys):
+    folder = fresh_loop(tmp_path)
+    (folder / ".~lock.a-working.xlsx#").write_text("", "utf-8")
+    before = (folder / "a-working.xlsx").read_bytes()
+    options = ["--material", "M4", "--garments", "1", "--effort", "0.02", "--replace"]
+    assert main(["marker", str(folder / "a-working.xlsx"), *options]) == 2
+    assert "is open in a spreadsheet program; close it there" in " ".join(capsys.readouterr().err.split())
+    assert (folder / "a-working.xlsx").read_bytes() == before

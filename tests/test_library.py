@@ -163,6 +163,8 @@ def test_another_vendor_sees_nothing_of_what_the_first_one_answered(tmp_path):
     assert answered == []
     assert other.receipt.values[Place("style.vendor_contact")] == "Ira Sen"
     assert Place("style.vendor_email") not in other.receipt.values
+    assert first.receipt.values[Place("style.place")] == "Valmora warehouse, Vila Nova de Famalicão, Portugal"
+    assert Place("style.place") not in other.receipt.values
     (folder / "other.xlsx").write_bytes(other.data)
     text = b"".join(
         zipfile.ZipFile(folder / "other.xlsx").read(name) for name in zipfile.ZipFile(folder / "other.xlsx").namelist()
@@ -176,3 +178,12 @@ def test_a_vendor_typed_into_a_new_style_is_no_other_vendor(tmp_path):
     (tmp_path / "s-working.xlsx").write_bytes(built.data)
     copy = library.issue(tmp_path / "s-working.xlsx", vendor="Valmora Confecções", issued=ON)
     assert copy.receipt.vendor == "Valmora Confecções"
+
+
+def test_a_renamed_colorway_is_carried_over_without_a_word(tmp_path):
+    folder = fresh_loop(tmp_path)
+    edits = [Edit("colorways.list[C1].name", "type", "Fern"), Edit("style.sizes[Z1].name", "type", "34")]
+    edited(BOOK, folder / "a-working.xlsx", edits, folder / "b-working.xlsx")
+    built = library.build(folder / "b-working.xlsx")
+    assert built.not_carried == ()
+    assert built.values[Place("colorways.list.name", "C1")] == "Fern"

@@ -150,7 +150,8 @@ def apart(stated: float, right: float, unit: str = "") -> str:
     word = "more" if stated > right else "less"
     if 0.5 < ratio < 1.995:
         share = f"{abs(ratio - 1) * 100:.1f} %".replace(".0 %", " %")
-        amount = f"{shown(abs(stated - right))} {unit}"
+        # Of the figures as they are shown, so that the sentence adds up.
+        amount = f"{shown(abs(float(shown(stated)) - float(shown(right))))} {unit}"
         return f"That is {amount} ({share}) {word}." if unit else f"That is {share} {word}."
     return (
         f"That is {ratio:.3g} times as much." if ratio > 1 else f"That is only {ratio * 100:.2g} % of the right figure."

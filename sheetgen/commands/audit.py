@@ -59,7 +59,7 @@ def command(
         click.echo(as_json(outcomes))
     else:
         for outcome in outcomes:
-            print_audit(console(), outcome, next_step=_next(outcome))
+            print_audit(console(), outcome, next_step=_next(outcome, replied=reply is not None))
         for path in written:
             console().print(f"Written: {path}", soft_wrap=True, markup=False)
     return _status(outcomes)
@@ -83,13 +83,13 @@ def _audited(files: tuple[Path, ...], receipt: Path | None, *, quiet: bool) -> l
     return outcomes
 
 
-def _next(outcome: Outcome) -> str:
+def _next(outcome: Outcome, *, replied: bool) -> str:
     if isinstance(outcome, Unusable):
         return ""
     if not outcome.issue_id:
         return f"sheetgen issue {quoted(outcome.file)}"
     if outcome.must_fix:
-        return f"sheetgen audit {quoted(outcome.file)} --reply reply.txt"
+        return "" if replied else f"sheetgen audit {quoted(outcome.file)} --reply reply.txt"
     return f"sheetgen accept WORKING.xlsx {quoted(outcome.file)}"
 
 

@@ -91,10 +91,16 @@ def _in_words(made: Planned) -> list[str]:
     lays = _counted(len(found.lays), "lay")
     verdict = f"{'' if found.proved else 'not '}proved fewest: no plan has fewer than {found.least}"
     over = _counted(found.pieces_over, "piece") if found.pieces_over else "nothing"
-    return [
+    lines = [
         f"{lays} of {_counted(found.markers, 'marker')} ({verdict}; in theory {found.in_theory} if all were full).",
         f"{made.pieces} pieces ordered, {over} cut over the order.",
     ]
+    if made.to_cut > made.pieces + found.pieces_over:
+        lines.append(
+            f"The Order sheet would cut {made.to_cut}, with what it cuts over the order: these lays cut what is ordered, "
+            "and more only where it saves lays and --over allows it."
+        )
+    return lines
 
 
 def _counted(count: int, word: str) -> str:

@@ -15,6 +15,10 @@ from sheetgen.laying import Laid, Request, lay_markers
 from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import save
 
+MOST_GARMENTS = 40
+_SHOWN = {"cm": ("cm", 1.0, "m", 100.0), "mm": ("mm", 0.1, "m", 100.0), "in": ("in", 2.54, "yd", 91.44)}
+"""The style's unit: what widths and what lengths of fabric are shown in, with the centimeters of one."""
+
 
 @click.command("marker", epilog="Example: sheetgen marker overshirt-working.xlsx --material M1 --garments 6 --replace")
 @click.argument("working", type=FILE)
@@ -22,7 +26,10 @@ from sheetgen.workbook.writing.file import save
     "--material", "materials", multiple=True, metavar="REF", help="A fabric, as M1; may come again. All if left out."
 )
 @click.option(
-    "--garments", type=click.IntRange(1, 40), default=None, help="So many garments, in the order's proportion of sizes."
+    "--garments",
+    type=click.IntRange(1, MOST_GARMENTS),
+    default=None,
+    help="So many garments, in the order's proportion of sizes.",
 )
 @click.option("--mix", default=None, metavar="SIZES", help="Exactly these garments instead, as S=1,M=2,L=1.")
 @click.option(
@@ -33,7 +40,7 @@ from sheetgen.workbook.writing.file import save
     type=click.FloatRange(0, min_open=True),
     default=10.0,
     show_default=True,
-    help="How long to search: about so many seconds a fabric on an ordinary machine.",
+    help="How long to search, in about so many seconds a fabric; many pieces take longer to lie at all.",
 )
 @click.option(
     "--seed",
@@ -56,6 +63,8 @@ def command(
     on: change a measurement, and the sheet says that the marker is out of date. An estimate for price and fabric; the
     cutter's own marker decides.
     """
+    if mix and garments:
+        raise UserError("--mix says how many garments are laid: leave --garments out.")
     target = out or working
     if target.exists() and not replace:
         raise UserError(f"{target}: exists already; give another name with --out or add --replace.")
@@ -90,7 +99,13 @@ def garments_of(text: str) -> dict[str, int]:
         size, sign, number = (word.strip() for word in part.partition("="))
         if not sign or not number.isdecimal() or not size:
             raise UserError(f"--mix {text}: write each size with its garments, as S=1,M=2,L=1.")
+        if size in found:
+            raise UserError(f"--mix {text}: size {size} stands there twice; give it once.")
         found[size] = int(number)
+    if sum(found.values()) > MOST_GARMENTS:
+        raise UserError(
+            f"--mix {text}: a marker of more than {MOST_GARMENTS} garments takes too long to lay; give fewer."
+        )
     return found
 
 
@@ -98,13 +113,14 @@ def _table(laid: list[Laid]) -> Table:
     table = Table("Fabric", "Garments", "Width", "Length", "Efficiency", "A garment", box=None, pad_edge=False)
     for one in laid:
         marker = one.marker
+        narrow, wide, far, long = _SHOWN[one.unit]
         words = (
             one.item,
             ", ".join(f"{size} {number}".strip() for size, number in marker.garments.items()),
-            f"{marker.width_cm:.1f} cm",
-            f"{marker.length_cm / 100:.3f} m",
+            f"{marker.width_cm / wide:.1f} {narrow}",
+            f"{marker.length_cm / long:.3f} {far}",
             f"{marker.efficiency:.1%}",
-            f"{marker.length_per_garment() / 100:.3f} m",
+            f"{marker.length_per_garment() / long:.3f} {far}",
         )
         table.add_row(*(escape(word) for word in words))
     return table

@@ -15,7 +15,7 @@ from sheetgen.report.plain import shortened, visible
 from sheetgen.report.words import LEVEL_WORDS, NO_SHEET, OWNERS, TURNS, facts, said, summary
 
 FOLD_FROM = 4
-_LONGEST = 280
+_LONGEST = 500
 _NARROWEST = 20
 _STYLES: dict[Level, str] = {"fix": "bold red", "query": "yellow", "note": "cyan"}
 

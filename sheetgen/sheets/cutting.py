@@ -15,7 +15,7 @@ CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garme
         computed("lays_least", "Lays in theory, at least", whole(), 'IF(order.pieces=0,"",ROUNDUP(ROUND(order.pieces/(most_plies*most_garments),9),0))'),
         computed("pieces_planned", "Pieces in the lays below", whole(), "SUM(lays.cut)"),
         computed("over_planned", "More than ordered", whole(), 'IF(N(pieces_planned)=0,"",pieces_planned-order.pieces)'),
-        computed("fabric_planned", "Fabric for the lays, m", number(1), "SUM(lays.fabric)"),
+        computed("fabric_planned", "Fabric for the lays, m", number(1), 'IF(OR(lay_material="",SUM(lays.fabric)=0),"",SUM(lays.fabric))'),
     )),
     Table("lays", "Lays", ref="A", key="lay", spare=4, note="Typed by hand, or planned by sheetgen cutplan: fewest lays, then fewest pieces over.", columns=(
         designer("lay", "Lay", text(26)),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer
 from sheetgen.declare.kinds import date, length, number, percent, pick, picture, text, whole
-from sheetgen.declare.parts import Check, Sheet, Table
+from sheetgen.declare.parts import Check, Section, Sheet, Table
 
 MARKERS = Sheet("markers", "Markers", purpose="The pieces of a few garments laid on the fabric: the basis of its use.", parts=(
     Table("list", "Markers", ref="G", key="material", spare=2, row_height=400,
@@ -23,12 +23,15 @@ MARKERS = Sheet("markers", "Markers", purpose="The pieces of a few garments laid
         designer("made_on", "Laid on", date()),
         designer("how", "How", text(18)),
         designer("picture", "Marker", picture(94)),
-        designer("stamp", "Inputs then", number(2, width=12), help="A sum over all that the marker rests on; written with it."),
-        computed("stamp_now", "Inputs now", number(2, width=12),
-                 "ROUND(SUMPRODUCT((yield.pieces.material=material)*1,yield.pieces.mark)"
-                 "+31*N(INDEX(yield.fabrics.usable,MATCH(material,yield.fabrics.material,0)))+LEN(INDEX(yield.fabrics.nap,MATCH(material,yield.fabrics.material,0))&\"\")"
-                 "+EACH(size, mine*SUMPRODUCT(measurements.points.spec.mine,measurements.points.spec.mine))"
-                 "+IF(SUM(order.sizes.total)=0,0,EACH(size, mine*mine*ROUND(N(garments)*N(INDEX(order.sizes.total,mine))/SUM(order.sizes.total),0))),2)"),
+        Section("What it rests on", printed=False, columns=(
+            designer("stamp", "Inputs then", number(2, width=12), help="A sum over all that the marker rests on; written with it."),
+            computed("stamp_now", "Inputs now", number(2, width=12),
+                     "ROUND(SUMPRODUCT((yield.pieces.material=material)*1,yield.pieces.mark)"
+                     "+31*N(INDEX(yield.fabrics.usable,MATCH(material,yield.fabrics.material,0)))"
+                     '+7*IFERROR(MATCH(INDEX(yield.fabrics.nap,MATCH(material,yield.fabrics.material,0))&"",{"one way","two ways","any way"},0),0)'
+                     "+EACH(size, mine*SUMPRODUCT(measurements.points.spec.mine,measurements.points.spec.mine))"
+                     "+IF(SUM(order.sizes.total)=0,0,EACH(size, mine*mine*ROUND(N(garments)*N(INDEX(order.sizes.total,mine))/SUM(order.sizes.total),0))),2)"),
+        )),
     )),
 ), checks=(
     Check("stale", "A marker is out of date", 'COUNTIF(markers.list.state,"OUT OF DATE")', fix="Lay it anew: measurements, pieces, width or the order's mix changed since."),

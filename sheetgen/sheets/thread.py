@@ -59,7 +59,7 @@ THREAD = Sheet("thread", "Thread", purpose="Thread of each seam and of each arti
                  f'IF(OR({_stitch("base")}=0,density="",thick=""),"",{_stitch("base")}+N(density)*density_cm*({_stitch("per_thickness")}*N(thick)+{_stitch("per_width")}*N(bight))/10)',
                  help="m per m; only where density and thickness are given."),
         computed("ratio", "Ratio counted", number(2), f'IF(own_ratio<>"",own_ratio,IF(AND(table="{GEOMETRY}",by_geometry<>""),N(by_geometry),IF(by_table="","",by_table)))'),
-        computed("against", "Geometry, more or less", percent(0, None, None), 'IF(OR(by_geometry="",N(ratio)=0),"",N(by_geometry)/N(ratio)-1)', help="A cross-check: tables bury a thickness."),
+        computed("against", "Geometry, more or less", percent(0, None, None, width=11), 'IF(OR(by_geometry="",N(ratio)=0),"",N(by_geometry)/N(ratio)-1)', help="A cross-check: tables bury a thickness."),
         computed("needle_share", "Needles' share", percent(0), f'IF(own_needle<>"",own_needle,IF({_stitch("needle")}>0,{_stitch("needle")},0.5))'),
         computed("needle_meters", "Needle, m", number(2), "length*needle_share*ratio*style.unit_in_meters"),
         computed("looper_meters", "Bobbin or looper, m", number(2), "length*ratio*style.unit_in_meters-needle_meters"),

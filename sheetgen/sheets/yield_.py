@@ -60,6 +60,7 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
             computed("typed", "Net use typed there", number(4), f'IFERROR(N({_bom("net")}),0)'),
             computed("gap", "Typed, more or less", percent(1, None, None), 'IF(OR(typed=0,N(worked_out)=0),"",typed/N(worked_out)-1)',
                      help="What Materials counts with, against this yield."),
+            computed("marker_state", "Marker is", text(12), f'IFERROR({_marker("state")}&"","")'),
             computed("waste", "Waste in Materials", percent(1), f'IFERROR(N({_bom("waste")}),0)'),
             computed("with_waste", "With waste", number(4), "worked_out*(1+waste)"),
             vendor("stated_net", "Vendor's net use", number(4, 0), help="From the vendor's own marker, in the unit, before waste."),
@@ -96,7 +97,9 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         )),
         Section("Area by size, m²", (
             per("size", computed("area", "{size}", number(4), 'count*long.mine*wide.mine*style.unit_in_meters*style.unit_in_meters*IF(fill="",1,fill)')),
-            computed("mark", "Mark", number(2), 'ROUND(10000*EACH(size, (mine+1)*N(area.mine))+IF(outline="",0,MATCH(outline,lists.outlines.outline,0)),2)'),
+        )),
+        Section("For the markers", printed=False, columns=(
+            computed("mark", "Mark", number(2, width=12), 'ROUND(EACH(size, (mine+1)*(10000*N(area.mine)+3*N(long.mine)))+IF(outline="",0,MATCH(outline,lists.outlines.outline,0)),2)', help="A sum over all that a marker rests on in this piece."),
         )),
     )),
 ))  # fmt: skip

@@ -62,7 +62,7 @@ class Taker:
 
     def _strays(self) -> None:
         """What stands outside all parts, pictures and comments too: reported, because it is not carried over."""
-        own = own_words(self.found.ready)
+        own, renamed = own_words(self.found.ready), list(self._renamed())
         refs = {
             Cell(place.sheet, row, place.ref_column)
             for place in self.found.where.tables.values()
@@ -77,12 +77,25 @@ class Taker:
                     continue
                 text = "" if held.value is None else str(held.value).strip()
                 spare_ref = re.fullmatch(r"[A-Z][1-9]\d*", text)
-                if text and text not in own and not spare_ref:
+                ours = text in own or any(text.replace(old, new) in own for old, new in renamed)
+                if text and not ours and not spare_ref:
                     self.found.strays.append(Stray(cell, text))
-        ours = set(self.found.where.titles.values())
+        sheets = set(self.found.where.titles.values())
         self.found.strays.extend(
-            Stray(cell, "a picture") for cell in self.pictures if cell.sheet in ours and cell not in self.frames
+            Stray(cell, "a picture") for cell in self.pictures if cell.sheet in sheets and cell not in self.frames
         )
+
+    def _renamed(self) -> Iterator[tuple[str, str]]:
+        """Sizes and colorways that were given another name in their own table: as headings have them, as they are now."""
+        names = {name for _, members in self.found.ready.shape.axes for name in members}
+        for address, place in self.found.where.tables.items():
+            for entry in self.found.ready.book.tables[address][1].entries:
+                if entry.heading not in names or entry.name not in place.columns:
+                    continue
+                held = self.cells[place.sheet].get((place.first - 1, place.columns[entry.name]))
+                old = str(held.value).strip() if held is not None and held.value is not None else ""
+                if old and old != entry.heading:
+                    yield old, entry.heading
 
 
 def from_cell(kind: Kind, value: Any) -> Value:

@@ -136,3 +136,24 @@ def test_an_order_without_pieces_is_refused(tmp_path: Path, capsys: pytest.Captu
     capsys.readouterr()
     assert main(["cutplan", str(path), *LIMITS, "--replace"]) == 2
     assert "nothing is ordered; type pieces by size and colorway into its sheet Order" in said(capsys)[1]
+
+
+def test_the_main_fabric_is_taken_and_what_is_no_fabric_refused(
+    working: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = working.with_name("planned.xlsx")
+    assert main(["cutplan", str(working), *LIMITS, "--material", "M5", "--out", str(out)]) == 2
+    assert "--material M5: is no fabric of the Yield sheet in" in said(capsys)[1]  # M5 are buttons
+    assert not out.exists()
+    assert main(["cutplan", str(working), *LIMITS, "--out", str(out)]) == 0
+    shown = said(capsys)[0]
+    assert library.read(out).typed[Place("cutting.lay_material")] == "M1"
+    assert "The Order sheet would cut" in shown  # its 3 % over the order are not planned unasked
+
+
+def test_pieces_typed_as_words_are_refused_and_counted(working: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    spoiled = working.with_name("b-working.xlsx")
+    edited(BOOK, working, [Edit("order.sizes[Z3].pieces_c1", "type", "160 pcs")], spoiled)
+    assert library.read(spoiled).shown[Place("checks.wrong_order_no_number")] == 1
+    assert main(["cutplan", str(spoiled), *LIMITS, "--replace"]) == 2
+    assert "“160 pcs” is no number; type the pieces only, without a unit." in said(capsys)[1]

@@ -221,7 +221,7 @@ def test_a_one_that_was_lost_in_adding_up() -> None:
     collar = [{"net": net, "price": price} for net, price in ((0.70, 3.90), (0.07, 12), (0.70, 1.30), (1, 3))]
     found = costing([*yarn, *collar], sew_minutes=6, stated_direct=34.44, stated_make=6.00, stated_materials=29.44)
     assert found == {
-        "quote.stated_direct": "Vendor's direct cost is stated as 34.44 USD; its parts give 35.436 USD. That is 0.9964 USD "
+        "quote.stated_direct": "Vendor's direct cost is stated as 34.44 USD; its parts give 35.436 USD. That is 0.996 USD "
         "(2.8 %) less. The same figure comes out if 1.00 is lost in adding up."
     }
 
@@ -236,7 +236,7 @@ def test_lines_whose_product_is_wrong() -> None:
     ]
     found = costing(lines, sew_minutes=6, stated_direct=37.52)
     assert {place: message.partition("; ")[2] for place, message in found.items()} == {
-        "materials.bom[M1].stated_cost": "use with waste × price gives 23.858 USD. That is 0.0319 USD (0.1 %) more.",
+        "materials.bom[M1].stated_cost": "use with waste × price gives 23.858 USD. That is 0.032 USD (0.1 %) more.",
         "materials.bom[M2].stated_cost": "use with waste × price gives 0.6 USD. That is 0.06 USD (10 %) more.",
     }
 
@@ -252,7 +252,7 @@ def test_lines_whose_product_is_wrong() -> None:
         "materials.bom[M1].stated_cost": "use with waste × price gives 33.4 USD. That is 2.07 times as much.",
         "materials.bom[M2].stated_cost": "use with waste × price gives 5.9172 USD. That is 0.3228 USD (5.5 %) more. The same "
         "figure comes out if an exchange rate of 0.01352 is used instead of 0.01282.",
-        "materials.bom[M3].stated_cost": "use with waste × price gives 16 USD. That is 0.0323 USD (0.2 %) less.",
+        "materials.bom[M3].stated_cost": "use with waste × price gives 16 USD. That is 0.032 USD (0.2 %) less.",
     }
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, per
-from sheetgen.declare.kinds import choice, money, text, whole
+from sheetgen.declare.kinds import choice, money, text
 from sheetgen.declare.parts import Line, Sheet
 from sheetgen.offers.sheets.carry import AXIS, given, worked
 from sheetgen.offers.sheets.ledgers import line, side_by_side
@@ -39,9 +39,9 @@ LANDED = Sheet("landed", "Landed cost", purpose="Freight, insurance, duty and fe
         line(worked("pricing.order_cost"), "The order, landed"),
         line(per(AXIS, computed("order_once", "Charged once", money(2), "N(offers.one_off.mine)"))),
         line(per(AXIS, computed("order_total", "The order, landed, with all charges", money(2), "offers.order_total.mine"), lowest=True)),
-        line(per(AXIS, computed("compared", "Compared, per garment", money(4), 'IF(fob.mine="","",IF(by_landed=1,ROUND(N(with_once.mine),6),ROUND(fob.mine,6)))'))),
-        Line(("All landed costs are complete: 1 yes, 0 no",), (
-            computed("by_landed", "Landed cost is complete", whole(), "IF(AND(COUNT(with_once.row)>0,COUNT(with_once.row)=COUNT(fob.row)),1,0)"),
+        line(per(AXIS, computed("compared", "Compared, per garment", money(4), 'IF(fob.mine="","",IF(by_landed="yes",ROUND(N(with_once.mine),6),ROUND(fob.mine,6)))'))),
+        Line(("All landed costs are complete",), (
+            computed("by_landed", "Landed cost is complete", text(8), 'IF(AND(COUNT(with_once.row)>0,COUNT(with_once.row)=COUNT(fob.row)),"yes","no")'),
         )),
         new_page=True,
     ),

@@ -33,7 +33,7 @@ OFFERS = Sheet("offers", "Offers", purpose="Several vendors' returns of one styl
         designer("smallest", "Smallest colorway, pieces", whole(least=0), help="Held against the vendors' minimum per colorway."),
         computed("cheapest", "Cheapest", text(), 'IF(COUNT(landed.compared.row)=0,"",INDEX(picture.vendors.name,MATCH(1,rank.row,0))&IF(SUMPRODUCT((rank.row=1)*1)>1," and others",""))'),
         computed("lead", "The next one costs more by", money(4), 'IF(COUNT(landed.compared.row)<2,"",SMALL(landed.compared.row,2)-MIN(landed.compared.row))'),
-        computed("ranked_by", "Ranked by", text(60), 'IF(landed.by_landed=1,"Landed cost at the order\'s quantity, with its share of what is charged once","The vendors\' price: freight, insurance, duty, fees or inland transport are still blank on the sheet Landed cost")'),
+        computed("ranked_by", "Ranked by", text(60), 'IF(landed.by_landed="yes","Landed cost at the order\'s quantity, with its share of what is charged once","The vendors\' price: freight, insurance, duty, fees or inland transport are still blank on the sheet Landed cost")'),
     )),
     side_by_side(
         "Side by side, {currency}",
@@ -49,6 +49,7 @@ OFFERS = Sheet("offers", "Offers", purpose="Several vendors' returns of one styl
         line(per(AXIS, computed("unpriced", "Material lines without a cost", whole(), 'SUMPRODUCT((lines.bom.item<>"")*(lines.bom.instead_of=""))-COUNT(lines.bom.counted.mine)'))),
         line(per(AXIS, computed("open", "Required entries missing", whole(), 'SUMPRODUCT((missing.items.state.mine<>"")*(missing.items.state.mine<>"given"))'))),
         line(per(AXIS, computed("changes", "Locked cells, rows or formulas changed", whole(), "SUMPRODUCT((changed.items.who=INDEX(picture.vendors.name,mine))*1)"))),
+        note="Freight, duty and fees begin alike for all vendors, as in Pricing: give each its own on the sheet Landed cost before you choose.",
     ),
     Table("rates", "Exchange rates", ref="X", key="code", spare=2, note="What one unit of that currency is worth in the style's currency, from the working workbook. Change a rate, and the ranking follows.", columns=(
         designer("code", "Currency", text(26)),

@@ -146,6 +146,12 @@ def save(data: bytes, path: Path, *, replace: bool = False) -> None:
     """Write a file whole or not at all; an existing one is replaced only if that was asked for."""
     if path.exists() and not replace:
         raise UserError(f"{path}: is there already; choose another name or add --replace.")
+    for lock in (path.with_name(f".~lock.{path.name}#"), path.with_name(f"~${path.name}")):
+        # Its next save would write over ours without a word.
+        if path.exists() and lock.exists():
+            raise UserError(
+                f"{path}: is open in a spreadsheet program; close it there, or delete {lock.name} if it is not."
+            )
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=".sheetgen-")
