@@ -10,7 +10,7 @@ MARKERS = Sheet("markers", "Markers", purpose="The pieces of a few garments laid
     Table("list", "Markers", ref="G", key="material", spare=2, row_height=400,
           note="sheetgen marker lays and draws them. Their efficiency comes before the one typed in Yield: an estimate until the cutter lays it.", columns=(
         designer("material", "Material", pick("materials.bom.ref", 9)),
-        computed("state", "State", text(12), 'IF(stamp="","typed",IF(ABS(stamp-stamp_now)<0.05,"as laid","OUT OF DATE"))',
+        computed("state", "State", text(16), 'IF(stamp="","typed",IF(ABS(stamp-stamp_now)<0.05,"as laid","OUT OF DATE"))',
                  help="Out of date: measurements, pieces, width or the order's mix changed since."),
         designer("sizes", "Garments in it", text(16)),
         designer("garments", "Number", whole(least=1)),

@@ -60,7 +60,7 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
             computed("typed", "Net use typed there", number(4), f'IFERROR(N({_bom("net")}),0)'),
             computed("gap", "Typed, more or less", percent(1, None, None), 'IF(OR(typed=0,N(worked_out)=0),"",typed/N(worked_out)-1)',
                      help="What Materials counts with, against this yield."),
-            computed("marker_state", "Marker is", text(12), f'IFERROR({_marker("state")}&"","")'),
+            computed("marker_state", "Marker is", text(16), f'IFERROR({_marker("state")}&"","")'),
             computed("waste", "Waste in Materials", percent(1), f'IFERROR(N({_bom("waste")}),0)'),
             computed("with_waste", "With waste", number(4), "worked_out*(1+waste)"),
             vendor("stated_net", "Vendor's net use", number(4, 0), help="From the vendor's own marker, in the unit, before waste."),
