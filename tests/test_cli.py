@@ -30,6 +30,15 @@ def test_once_round_by_hand(tmp_path, capsys, monkeypatch):
     assert "with Valmora Confecções for quote until 2026-12-11" in shown
 
 
+def test_a_due_day_that_is_past_is_pointed_out(tmp_path, capsys):
+    folder = fresh_loop(tmp_path)
+    working = str(folder / "a-working.xlsx")
+    assert main(["issue", working, "--due", "2020-01-01", "--out", str(folder / "late.xlsx")]) == 0
+    assert "due 2020-01-01. That day is past" in said(capsys)[0]
+    assert main(["issue", working, "--due", "2999-01-01", "--out", str(folder / "early.xlsx")]) == 0
+    assert "That day is past" not in said(capsys)[0]
+
+
 def test_a_clean_return_audits_to_exit_status_0(tmp_path, capsys):
     folder = fresh_loop(tmp_path)
     assert main(["audit", str(folder / "a-returned.xlsx")]) == 0

@@ -60,5 +60,7 @@ def command(
         soft_wrap=True,
         markup=False,
     )
+    if issued.receipt.due and issued.receipt.due < issued.receipt.issued:
+        screen.print("That day is past: issue it again with --due, or agree when it is back.")
     screen.print("Next, when it is back:  sheetgen audit RETURNED.xlsx")
     return 0
