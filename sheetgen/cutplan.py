@@ -60,7 +60,9 @@ def planned(working: Path, limits: Limits, progress: Callable[[str], None] | Non
     plies, garments = (_limit(got, values, name) for name in ("most_plies", "most_garments"))
     over = _over(got, values)
     sizes, colorways = _names(values, "style.sizes"), _names(values, "colorways.list")
-    ordered = _ordered(got, values, sizes, colorways)
+    _refuse_words(got, values)
+    shown = figures(values)[1]  # calculated anew: what the file shows may be old
+    ordered = _ordered(got, shown, sizes, colorways)
     pieces = sum(sum(row.values()) for row in ordered.values())
     if not pieces:
         raise UserError(
@@ -71,8 +73,8 @@ def planned(working: Path, limits: Limits, progress: Callable[[str], None] | Non
     found = plan(ordered, plies, garments, over, progress=progress)
     _refuse_many(working, len(found.lays), plies, garments)
     _put(values, found, sizes, colorways)
-    shown = figures(values)[1].get(Place("order.pieces_to_cut"))
-    to_cut = int(shown) if isinstance(shown, int | float) else pieces
+    with_overage = shown.get(Place("order.pieces_to_cut"))
+    to_cut = int(with_overage) if isinstance(with_overage, int | float) else pieces
     return Planned(found, sizes, colorways, pieces, to_cut, library.from_values(values, tuple(lost)))
 
 
@@ -96,30 +98,33 @@ def _set_limits(values: Values, limits: Limits, got: Returned) -> None:
 
 def _limit(got: Returned, values: Values, name: str) -> int:
     words, example = _WORDS[name]
-    value = values.get(Place(f"cutting.{name}"))
+    place = Place(f"cutting.{name}")
+    value = values.get(place)
     if value in (None, ""):
-        raise UserError(f"{_cell(got, name)}: “{words}” is not given; type it there or add {example}.")
+        raise UserError(f"{_cell(got, place)}: “{words}” is not given; type it there or add {example}.")
     if not isinstance(value, int | float) or value != int(value) or value < 1:
         raise UserError(
-            f"{_cell(got, name)}: “{words}” is {value}, no whole number from 1; correct it or add {example}."
+            f"{_cell(got, place)}: “{words}” is {value}, no whole number from 1; correct it or add {example}."
         )
     return int(value)
 
 
 def _over(got: Returned, values: Values) -> float:
-    value = values.get(Place("cutting.most_over"))
+    place = Place("cutting.most_over")
+    value = values.get(place)
     if value in (None, ""):
         return 0.0
     if not isinstance(value, int | float) or not 0 <= value <= MOST_OVER:
         raise UserError(
-            f"{_cell(got, 'most_over')}: {value} is no share from 0 to {MOST_OVER:.0%}; correct it or add --over 2%."
+            f"{_cell(got, place)}: {value} is no share from 0 to {MOST_OVER:.0%}; correct it or add --over 2%."
         )
     return float(value)
 
 
-def _cell(got: Returned, name: str) -> str:
-    cell = got.where.at(Place(f"cutting.{name}"))
-    return f"{got.path}: {cell.sheet} {cell.address}" if cell else str(got.path)
+def _cell(got: Returned, place: Place) -> str:
+    """The file and where in it a place stands, as a sentence begins."""
+    cell = got.where.at(place)
+    return f"{got.path}: {cell.sheet} {cell.address}" if cell else f"{got.path}: {place}"
 
 
 def _names(values: Values, table: str) -> dict[str, str]:
@@ -128,26 +133,21 @@ def _names(values: Values, table: str) -> dict[str, str]:
 
 
 def _ordered(
-    got: Returned, values: Values, sizes: Mapping[str, str], colorways: Mapping[str, str]
+    got: Returned, shown: Values, sizes: Mapping[str, str], colorways: Mapping[str, str]
 ) -> dict[str, dict[str, int]]:
-    """Pieces ordered by colorway and size (their refs), calculated anew: what the file shows may be old."""
-    for number in range(1, len(colorways) + 1):
-        for size in sizes:
-            _refuse_words(got, values, Place(f"order.sizes.pieces_c{number}", size))
-    shown = figures(values)[1]
+    """Pieces ordered by colorway and size (their refs)."""
     return {
         color: {size: _pieces(got, Place(f"order.sizes.ordered_c{number}", size), shown) for size in sizes}
         for number, color in enumerate(colorways, 1)
     }
 
 
-def _refuse_words(got: Returned, values: Values, place: Place) -> None:
+def _refuse_words(got: Returned, values: Values) -> None:
     """A quantity typed as words would count as none."""
-    value = values.get(place)
-    if isinstance(value, str) and value.strip():
-        cell = got.where.at(place)
-        where = f"{cell.sheet} {cell.address}" if cell else str(place)
-        raise UserError(f"{got.path}: {where}: “{value}” is no number; type the pieces only, without a unit.")
+    for place, value in values.items():
+        if not place.entry.startswith("order.sizes.pieces_c") or not isinstance(value, str) or not value.strip():
+            continue
+        raise UserError(f"{_cell(got, place)}: “{value}” is no number; type the pieces only, without a unit.")
 
 
 def _pieces(got: Returned, place: Place, shown: Values) -> int:
@@ -155,9 +155,7 @@ def _pieces(got: Returned, place: Place, shown: Values) -> int:
     if value in (None, ""):
         return 0
     if not isinstance(value, int | float) or value < 0 or value != int(value):
-        cell = got.where.at(place)
-        where = f"{cell.sheet} {cell.address}" if cell else str(place)
-        raise UserError(f"{got.path}: {where}: {value} pieces can't be cut; order a whole number from 0.")
+        raise UserError(f"{_cell(got, place)}: {value} pieces can't be cut; order a whole number from 0.")
     return int(value)
 
 

@@ -17,7 +17,7 @@ from sheetgen.marker import NAPS, Marker, Nap, Piece, area, details_of, mix_of, 
 from sheetgen.trade.lengths import convert
 from sheetgen.workbook.accept import carried
 from sheetgen.workbook.pictures import from_svg
-from sheetgen.workbook.values import Ready, UserError, Values, refs
+from sheetgen.workbook.values import Ready, UserError, Values, free_row, refs
 
 _FABRICS, _PIECES, _LIST = "yield.fabrics", "yield.pieces", "markers.list"
 USUAL_GARMENTS, MOST_GARMENTS = 4, 24
@@ -126,7 +126,7 @@ def _row_of(values: Values, material: str) -> str:
     for row in used:
         if values.get(Place(f"{_LIST}.material", row)) == material:
             return row
-    return next(row for row in (f"G{number}" for number in range(1, len(used) + 2)) if row not in used)
+    return free_row("G", used)
 
 
 class _Style:

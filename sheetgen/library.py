@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from sheetgen.audit import RULES
@@ -14,7 +14,6 @@ from sheetgen.brand import load_brand, load_style, starter_style
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
 from sheetgen.diagrams import artist
-from sheetgen.figures import figures
 from sheetgen.grades import apply_body, apply_grade, from_csv, from_workbook
 from sheetgen.offers import Compared, compare_offers
 from sheetgen.sheets import BOOK
@@ -24,11 +23,11 @@ from sheetgen.workbook.accept import Acceptance, carried, merge
 from sheetgen.workbook.compare import same
 from sheetgen.workbook.edit import place_of
 from sheetgen.workbook.found import Returned
-from sheetgen.workbook.issue import FORM, Issued, Receipt, find_receipt, load_receipt, receipt_from_json
+from sheetgen.workbook.issue import FORM, Issued, Receipt
 from sheetgen.workbook.issue import issue as make_issue
 from sheetgen.workbook.read import read as read_file
-from sheetgen.workbook.values import UserError, Values, ready, shape_of
-from sheetgen.workbook.writing.file import workbook_bytes
+from sheetgen.workbook.values import UserError, Values, free_row, ready, refs, shape_of
+from sheetgen.workbook.writing.file import finished
 
 __all__ = [
     "Accepted", "Built", "Compared", "Difference", "accept", "audit", "build", "cautions_of", "compare", "compare_offers",
@@ -43,12 +42,13 @@ _REFUSING = frozenset({"another-issue", "older-issue", "wrong-style", "wrong-ven
 
 @dataclass(frozen=True)
 class Built:
-    """A working workbook: its values, its bytes, and what of an earlier file could not be carried over."""
+    """A working workbook: its values, its bytes, what of an earlier file could not be carried over, and what it shows."""
 
     values: Values
     data: bytes
     not_carried: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    shown: Values = field(default_factory=dict, repr=False)
 
     def text(self, address: str) -> str:
         """A field as text, empty if blank."""
@@ -79,11 +79,10 @@ class Difference:
 
 def cautions_of(built: Built) -> list[str]:
     """The sentences of all cautions that apply to a style."""
-    shown = figures(built.values)[1]
     found = []
     for sheet in BOOK.sheets:
         for caution in sheet.cautions:
-            count = shown.get(Place(f"checks.caution_{caution.name.replace('-', '_')}"))
+            count = built.shown.get(Place(f"checks.caution_{caution.name.replace('-', '_')}"))
             if isinstance(count, int | float) and count > 0:
                 found.append(caution.sentence)
     return found
@@ -151,7 +150,8 @@ def from_values(values: Values, not_carried: tuple[str, ...] = (), notes: tuple[
         "revision": values.get(Place("style.revision")) or 0,
     }
     book = ready(BOOK, shape_of(BOOK, values))
-    return Built(values, workbook_bytes(book, values, record, artist(book, values)), not_carried, notes)
+    data, shown = finished(book, values, record, artist(book, values))
+    return Built(values, data, not_carried, notes, shown)
 
 
 def read(path: Path) -> Returned:
@@ -211,7 +211,9 @@ def accept(
     if refused:
         raise UserError(f"{returned}: cannot be accepted: {refused[0].message} {refused[0].action}")
     got = working_copy(working, "is a vendor's copy; accept into the working workbook")
-    sent = _receipt_of(result, returned, receipt)
+    sent = result.sent
+    if sent is None:
+        raise UserError(f"{returned}: its receipt is not beside it; name it with --receipt.")
     own = got.typed.get(Place("style.number"))
     if str(own) != sent.style:
         raise UserError(
@@ -236,16 +238,6 @@ def _check_take(take: Collection[str], result: Audit) -> None:
             raise UserError(f"--take {text}: there is no such place; write it as materials.bom[M3].price.")
 
 
-def _receipt_of(result: Audit, returned: Path, named: Path | None) -> Receipt:
-    path = named or find_receipt(returned, result.issue_id)
-    if path is not None:
-        return load_receipt(path)
-    try:
-        return receipt_from_json(result.got.record.get("receipt") or {})
-    except ValueError:
-        raise UserError(f"{returned}: its receipt is not beside it; name it with --receipt.") from None
-
-
 def _write_revision(acceptance: Acceptance, sent: Receipt, by: str, date: datetime.date) -> None:
     values = acceptance.values
     revision = values.get(Place("style.revision"))
@@ -253,17 +245,12 @@ def _write_revision(acceptance: Acceptance, sent: Receipt, by: str, date: dateti
     taken, left = len(acceptance.of("taken")), len(acceptance.of("refused")) + len(acceptance.of("conflict"))
     values[Place("style.revision")] = number
     values[Place("style.date")] = date
-    row = _next_row(values)
+    row = free_row("W", refs("revisions.log", values))
     values[Place("revisions.log.what", row)] = f"{taken} answers of the vendor taken over, {left} left open"
     values[Place("revisions.log.revision", row)] = number
     values[Place("revisions.log.date", row)] = date
     values[Place("revisions.log.why", row)] = f"Return of issue {sent.issue_id}"
     values[Place("revisions.log.by", row)] = by or str(values.get(Place("style.contact")) or "designer")
-
-
-def _next_row(values: Values) -> str:
-    used = {place.row for place in values if place.entry.startswith("revisions.log.")}
-    return next(ref for ref in (f"W{number}" for number in range(1, len(used) + 2)) if ref not in used)
 
 
 def is_copy(path: Path) -> bool:

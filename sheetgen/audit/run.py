@@ -25,10 +25,9 @@ from sheetgen.workbook.issue import (
     receipt_from_json,
     receipts_beside,
 )  # fmt: skip
-from sheetgen.workbook.layout import plan
 from sheetgen.workbook.read import read
 from sheetgen.workbook.values import Values, fixed_values, with_words
-from sheetgen.workbook.writing.file import calculated
+from sheetgen.workbook.writing.file import shown_by
 
 LOWER_TRUST = (
     "No receipt was found beside the file: it is compared with what the copy itself says was sent, which whoever "
@@ -38,7 +37,7 @@ LOWER_TRUST = (
 
 @dataclass(frozen=True)
 class Audit:
-    """The result for one file."""
+    """The result for one file; `sent` is the receipt of the copy that came back, wherever one was found."""
 
     file: Path
     issue_id: str
@@ -49,6 +48,7 @@ class Audit:
     findings: tuple[Finding, ...]
     warnings: tuple[str, ...]
     got: Returned
+    sent: Receipt | None = None
 
     @property
     def must_fix(self) -> bool:
@@ -85,7 +85,7 @@ def judged(case: Case, rules: Sequence[Rule], sent: Receipt | None, warnings: tu
 
     return Audit(
         got.path, sent.issue_id if sent else "", words("style.number"), words("style.revision"), words("style.purpose"),
-        words("style.vendor"), tuple(findings), warnings, got,
+        words("style.vendor"), tuple(findings), warnings, got, sent,
     )  # fmt: skip
 
 
@@ -178,9 +178,7 @@ def _sent_follows(got: Returned, receipt: Receipt | None) -> Values:
     if receipt is None:
         return {}
     values: Values = {place: value for place, value in receipt.values.items() if not isinstance(value, PictureMark)}
-    values.update(fixed_values(got.ready))
-    _, where = plan(got.ready, values)
-    return calculated(got.ready, values, where)[1]
+    return shown_by(got.ready, values)
 
 
 def follows(got: Returned, expected: Iterable[tuple[Place, Cell, str]]) -> Values:

@@ -9,7 +9,7 @@ from rich.markup import escape
 from rich.table import Table
 
 from sheetgen.commands.build import tell_not_carried
-from sheetgen.commands.options import FILE, console, out_option, replace_option
+from sheetgen.commands.options import FILE, console, out_option, refuse_existing, replace_option
 from sheetgen.cutplan import MOST_OVER, Limits, Planned, lay_names, planned
 from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import save
@@ -56,8 +56,7 @@ def command(
     target = out or working
     if target.resolve() == working.resolve() and not replace:
         raise UserError(f"{target}: is the file that is planned; give another name with --out or add --replace.")
-    if target.exists() and not replace:
-        raise UserError(f"{target}: is there already; give another name with --out or add --replace.")
+    refuse_existing(replace, target)
     screen = console()
     with screen.status("Planning") as status:
         made = planned(working, Limits(plies, garments, over, material), status.update)

@@ -8,9 +8,8 @@ from pathlib import Path
 import click
 
 from sheetgen import library
-from sheetgen.commands.options import DAY, FILE, console, day, out_option, replace_option
+from sheetgen.commands.options import DAY, FILE, console, day, out_option, refuse_existing, replace_option
 from sheetgen.workbook.issue import RECEIPT_ENDING
-from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import save
 
 
@@ -47,9 +46,7 @@ def command(
     stem = working.stem.removesuffix("-working")
     target = out or working.with_name(f"{stem}-issued.xlsx")
     receipt = target.with_name(target.stem + RECEIPT_ENDING)
-    for path in (target, receipt):
-        if path.exists() and not replace:
-            raise UserError(f"{path}: is there already; give another name with --out or add --replace.")
+    refuse_existing(replace, target, receipt)
     save(issued.receipt_text.encode(), receipt, replace=replace)
     save(issued.data, target, replace=replace)
     screen = console()

@@ -10,14 +10,13 @@ from rich.progress import Progress
 from rich.table import Table
 
 from sheetgen.commands.build import tell_not_carried
-from sheetgen.commands.options import FILE, console, out_option, replace_option
+from sheetgen.commands.options import FILE, console, out_option, refuse_existing, replace_option
 from sheetgen.laying import Laid, Request, lay_markers
+from sheetgen.trade.lengths import YARD_M, convert
 from sheetgen.workbook.values import UserError
 from sheetgen.workbook.writing.file import save
 
 MOST_GARMENTS = 40
-_SHOWN = {"cm": ("cm", 1.0, "m", 100.0), "mm": ("mm", 0.1, "m", 100.0), "in": ("in", 2.54, "yd", 91.44)}
-"""The style's unit: what widths and what lengths of fabric are shown in, with the centimeters of one."""
 
 
 @click.command("marker", epilog="Example: sheetgen marker overshirt-working.xlsx --material M1 --garments 6 --replace")
@@ -66,8 +65,7 @@ def command(
     if mix and garments:
         raise UserError("--mix says how many garments are laid: leave --garments out.")
     target = out or working
-    if target.exists() and not replace:
-        raise UserError(f"{target}: exists already; give another name with --out or add --replace.")
+    refuse_existing(replace, target)
     request = Request(materials, garments, garments_of(mix) if mix else None, gap, effort, seed)
     screen = console()
     with Progress(console=screen, transient=True, disable=not screen.is_terminal) as progress:
@@ -113,11 +111,11 @@ def _table(laid: list[Laid]) -> Table:
     table = Table("Fabric", "Garments", "Width", "Length", "Efficiency", "A garment", box=None, pad_edge=False)
     for one in laid:
         marker = one.marker
-        narrow, wide, far, long = _SHOWN[one.unit]
+        far, long = ("yd", 100 * YARD_M) if one.unit == "in" else ("m", 100.0)
         words = (
             one.item,
             ", ".join(f"{size} {number}".strip() for size, number in marker.garments.items()),
-            f"{marker.width_cm / wide:.1f} {narrow}",
+            f"{convert(marker.width_cm, 'cm', one.unit):.1f} {one.unit}",
             f"{marker.length_cm / long:.3f} {far}",
             f"{marker.efficiency:.1%}",
             f"{marker.length_per_garment() / long:.3f} {far}",

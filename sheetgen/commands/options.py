@@ -8,6 +8,8 @@ from pathlib import Path
 import click
 from rich.console import Console
 
+from sheetgen.workbook.values import UserError
+
 FILE = click.Path(path_type=Path)
 DAY = click.DateTime(formats=["%Y-%m-%d"])
 
@@ -37,6 +39,13 @@ def console() -> Console:
 def day(value: datetime.datetime | None) -> datetime.date | None:
     """A date option's value as a date."""
     return value.date() if value else None
+
+
+def refuse_existing(replace: bool, *targets: Path) -> None:
+    """UserError if a file is there already and may not be replaced: said before the work begins, not after it."""
+    for target in targets:
+        if target.exists() and not replace:
+            raise UserError(f"{target}: is there already; give another name with --out or add --replace.")
 
 
 def quoted(path: Path) -> str:

@@ -12,6 +12,7 @@ from sheetgen.drawing.diagram import scale_bar
 from sheetgen.drawing.shapes import Path, Point, bounds
 from sheetgen.marker.labels import Label, label
 from sheetgen.marker.markers import Marker, Placed
+from sheetgen.trade.lengths import INCH_CM
 
 TINTS: Final = (
     "#D9E4EA", "#EFE4D2", "#DDE8D8", "#F0DCD6", "#E2DDEC", "#F2ECC8", "#D3E6E3", "#E6DED6", "#F3E1EC", "#E3E9C9",
@@ -29,7 +30,7 @@ _MOST_ROWS = 5
 _LINE = palette.TEXT * 1.55
 _BESIDE = 330.0
 """So much room beside the fabric is enough for the legend; where there is less, it stands below."""
-_CM = {"cm": 1.0, "in": 2.54}
+_CM = {"cm": 1.0, "in": INCH_CM}
 
 
 @dataclass(frozen=True)

@@ -14,9 +14,8 @@ from sheetgen.offers.fill import filled
 from sheetgen.offers.gather import Gathered, gather
 from sheetgen.offers.sheets import OFFERS_BOOK
 from sheetgen.offers.sheets.carry import AXIS
-from sheetgen.workbook.layout import plan
 from sheetgen.workbook.values import Values, fixed_values, ready, shape_of
-from sheetgen.workbook.writing.file import calculated, workbook_bytes
+from sheetgen.workbook.writing.file import finished
 
 __all__ = ["OFFERS_BOOK", "Compared", "compare_offers"]
 
@@ -55,7 +54,6 @@ def compare_offers(working: Path, returned: Sequence[Path], audited: Collection[
     gathered = gather(working, returned, audited)
     values = filled(gathered)
     book = ready(OFFERS_BOOK, shape_of(OFFERS_BOOK, values))
-    data = workbook_bytes(book, values, {"kind": "offers", "book": OFFERS_BOOK.name})
+    data, shown = finished(book, values, {"kind": "offers", "book": OFFERS_BOOK.name})
     full = {**values, **fixed_values(book)}
-    shown = calculated(book, full, plan(book, full)[1])[1]
     return Compared(tuple(offer.vendor for offer in gathered.offers), data, full, shown, gathered)

@@ -13,12 +13,11 @@ from sheetgen.declare.kinds import Value
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.accept import carried, was_put_in
 from sheetgen.workbook.found import Returned
-from sheetgen.workbook.issue import Receipt, find_receipt, load_receipt, receipt_from_json
-from sheetgen.workbook.layout import plan
+from sheetgen.workbook.issue import Receipt
 from sheetgen.workbook.look import shortened
 from sheetgen.workbook.read import read
-from sheetgen.workbook.values import UserError, Values, fixed_values, ready, shape_of
-from sheetgen.workbook.writing.file import calculated
+from sheetgen.workbook.values import UserError, Values, ready, shape_of
+from sheetgen.workbook.writing.file import shown_by
 
 MOST_NAME = 30
 """So much of a vendor's name stands above its columns."""
@@ -68,21 +67,13 @@ def _offer(values: Values, working: Path, result: Audit) -> Offer:
     path = result.file
     if result.got.ready.shape.audience != "vendor":
         raise UserError(f"{path}: is a working workbook; after the first file name only returns of vendors.")
-    sent = _receipt(result, path)
+    sent = result.sent
+    if sent is None:
+        raise UserError(f"{path}: its receipt is not beside it; put it there.")
     _refuse_other(values, working, path, result, sent)
     answers, unusable = _answers(result.got, sent)
     own = {place: value for place, value in values.items() if not _is_answer(place)}
     return Offer(shortened(sent.vendor or path.stem, MOST_NAME), result, answers, unusable, _shown({**own, **answers}))
-
-
-def _receipt(result: Audit, path: Path) -> Receipt:
-    beside = find_receipt(path, result.issue_id)
-    if beside is not None:
-        return load_receipt(beside)
-    try:
-        return receipt_from_json(result.got.record.get("receipt") or {})
-    except ValueError:
-        raise UserError(f"{path}: its receipt is not beside it; put it there.") from None
 
 
 def _refuse_other(values: Values, working: Path, path: Path, result: Audit, sent: Receipt) -> None:
@@ -126,6 +117,4 @@ def _filled(got: Returned, sent: Receipt) -> Iterator[tuple[Place, Value]]:
 
 def _shown(values: Values) -> Values:
     """All that the style's book works out from these values."""
-    book = ready(BOOK, shape_of(BOOK, values))
-    full = {**values, **fixed_values(book)}
-    return calculated(book, full, plan(book, full)[1])[1]
+    return shown_by(ready(BOOK, shape_of(BOOK, values)), values)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
@@ -60,6 +60,11 @@ class Ready:
 def refs(table: str, values: Mapping[Place, Value]) -> list[str]:
     """Refs of a table's rows that hold anything, in the order in which they were given."""
     return list(dict.fromkeys(place.row for place in values if place.row and place.entry.rpartition(".")[0] == table))
+
+
+def free_row(letter: str, used: Collection[str]) -> str:
+    """The first ref of a table that no row has yet; `letter` is the table's."""
+    return next(ref for ref in (f"{letter}{number}" for number in range(1, len(used) + 2)) if ref not in used)
 
 
 def shape_of(book: Book, values: Values, audience: str = "designer") -> Shape:

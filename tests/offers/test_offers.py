@@ -13,9 +13,8 @@ from sheetgen import library
 from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.edit import Edit, edited
-from sheetgen.workbook.layout import plan
-from sheetgen.workbook.values import fixed_values, ready, shape_of
-from sheetgen.workbook.writing.file import calculated
+from sheetgen.workbook.values import ready, shape_of
+from sheetgen.workbook.writing.file import shown_by
 from tests.loop import fresh_loop
 from tests.offers.returns import FIRST, RETURNS, SECOND, THIRD, Reopened, three_compared, three_returns
 
@@ -141,9 +140,7 @@ def test_the_parts_of_the_picture_add_up_to_the_landed_cost(number):
 def test_it_is_what_accepting_the_return_gives(tmp_path, number):
     folder = three_returns(tmp_path)
     values = library.accept(folder / "a-working.xlsx", folder / RETURNS[number]).built.values
-    book = ready(BOOK, shape_of(BOOK, values))
-    full = {**values, **fixed_values(book)}
-    accepted = calculated(book, full, plan(book, full)[1])[1]
+    accepted = shown_by(ready(BOOK, shape_of(BOOK, values)), values)
     vendor = (FIRST, SECOND, THIRD)[number]
     for ours, theirs in (
         ("landed.landed", "pricing.landed"),

@@ -5,9 +5,8 @@ import pytest
 from sheetgen import library
 from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.layout import plan
-from sheetgen.workbook.values import fixed_values, ready, shape_of
-from sheetgen.workbook.writing.file import calculated
+from sheetgen.workbook.values import ready, shape_of
+from sheetgen.workbook.writing.file import shown_by
 
 from .garments import NAMES, OPTIONS, loaded
 
@@ -16,9 +15,7 @@ ALL = pytest.mark.parametrize(("garment", "options"), OPTIONS, ids=NAMES)
 
 def shown(values):
     """What every computed cell shows."""
-    book = ready(BOOK, shape_of(BOOK, values))
-    full = {**values, **fixed_values(book)}
-    return calculated(book, full, plan(book, full)[1])[1]
+    return shown_by(ready(BOOK, shape_of(BOOK, values)), values)
 
 
 @ALL

@@ -75,10 +75,23 @@ def calculated(
     return formulas, recalculate(where.titles.values(), constants, formulas)
 
 
-def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None) -> bytes:
-    """The finished .xlsx of a book: every computed cell with formula and value; a vendor's book is locked.
+def shown_by(ready: Ready, values: Values) -> Values:
+    """What every formula of a book gives for these values, without a file."""
+    values = {**values, **fixed_values(ready)}
+    return calculated(ready, values, plan(ready, values)[1])[1]
 
-    `artist` draws the pictures that the program draws itself, from what was calculated.
+
+def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None) -> bytes:
+    """The finished .xlsx of a book, as `finished` makes it."""
+    return finished(ready, values, record, artist)[0]
+
+
+def finished(
+    ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None
+) -> tuple[bytes, Values]:
+    """The .xlsx of a book, every computed cell with formula and value, and what its formulas give.
+
+    A vendor's book is locked. `artist` draws the pictures that the program draws itself, from what was calculated.
     """
     values = {**values, **fixed_values(ready)}
     to_draw = dict.fromkeys(artist.places if artist else (), _TO_BE_DRAWN)
@@ -109,15 +122,19 @@ def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object], a
         sheet.set_tab_color("#8A6BA3" if page.sheet.private else "#2F4B57")
         if ready.shape.audience == "vendor":
             sheet.protect("", dict(_PROTECTION))
+    _define_names(book, where)
+    _write_record(book, record)
+    _set_properties(book, values, record)
+    book.close()
+    return buffer.getvalue(), shown
+
+
+def _define_names(book: xlsxwriter.Workbook, where: Geometry) -> None:
     for name, (title, first, left, last, right) in workbook_names(where).items():
         start = f"${letters(left)}${first}"
         end = "" if (first, left) == (last, right) else f":${letters(right)}${last}"
         if book.define_name(name, f"={quoted(title)}!{start}{end}"):
             raise RuntimeError(f"the name {name} could not be written")
-    _write_record(book, record)
-    _set_properties(book, values, record)
-    book.close()
-    return buffer.getvalue()
 
 
 def _write_record(book: xlsxwriter.Workbook, record: Mapping[str, object]) -> None:
