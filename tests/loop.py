@@ -8,10 +8,10 @@ from functools import cache
 from pathlib import Path
 from tempfile import mkdtemp
 
-from sheetgen import library
+from sheetgen import api
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.brief import read_toml, values_of
-from sheetgen.workbook.edit import typed_in
+from sheetgen.testing.edit import typed_in
+from sheetgen.workbook.exchange.brief import read_toml, values_of
 
 SAMPLES = Path(__file__).parent.parent / "sample_inputs"
 ISSUED = datetime.date(2026, 11, 20)
@@ -20,9 +20,9 @@ ISSUED = datetime.date(2026, 11, 20)
 @cache
 def _loop(style: str) -> Path:
     folder = Path(mkdtemp(prefix="sheetgen-test-"))
-    built = library.build(SAMPLES / style / "brief.toml")
+    built = api.build(SAMPLES / style / "brief.toml")
     (folder / "a-working.xlsx").write_bytes(built.data)
-    issued = library.issue(folder / "a-working.xlsx", issued=ISSUED)
+    issued = api.issue(folder / "a-working.xlsx", issued=ISSUED)
     (folder / "a-issued.xlsx").write_bytes(issued.data)
     (folder / "a-issued.receipt.json").write_text(issued.receipt_text, "utf-8")
     answers = SAMPLES / style / "answers-clean.toml"

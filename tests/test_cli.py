@@ -6,7 +6,7 @@ import pytest
 
 from sheetgen.cli import main
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.edit import Edit, edited
+from sheetgen.testing.edit import Edit, edited
 from tests.loop import SAMPLES, fresh_loop
 
 

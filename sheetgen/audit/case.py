@@ -9,13 +9,13 @@ from functools import cached_property
 
 from sheetgen.declare.a1 import plain
 from sheetgen.declare.entry import REF, Entry, Place
-from sheetgen.declare.kinds import Value
+from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.declare.parts import Column
-from sheetgen.workbook.compare import same
-from sheetgen.workbook.found import Returned
-from sheetgen.workbook.geometry import Cell
-from sheetgen.workbook.issue import PictureMark, Receipt
-from sheetgen.workbook.values import Values
+from sheetgen.workbook.exchange.issue import Receipt
+from sheetgen.workbook.model.compare import same
+from sheetgen.workbook.model.geometry import Cell
+from sheetgen.workbook.model.values import Values
+from sheetgen.workbook.read.found import Returned
 
 _Rows = dict[str, set[str | None]]
 """Entries with some of their rows; None in the set means all of them."""

@@ -11,9 +11,9 @@ from sheetgen.audit.placeholders import is_placeholder
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Kind
-from sheetgen.workbook.compare import shown_text
-from sheetgen.workbook.read import is_error
-from sheetgen.workbook.taking import as_length
+from sheetgen.workbook.model.compare import shown_text
+from sheetgen.workbook.read.file import is_error
+from sheetgen.workbook.read.taking import as_length
 
 _DECIMAL_COMMA = re.compile(r"\s*-?\d+,\d+\s*\Z")
 _THOUSANDS = re.compile(r"\s*-?(\d{1,3}(,\d{3})+(\.\d+)?|\d{1,3}([. \u00a0]\d{3})+,\d+)\s*\Z")

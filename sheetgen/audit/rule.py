@@ -10,7 +10,6 @@ from typing import Literal, NamedTuple
 from sheetgen.audit.case import Case
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
-from sheetgen.workbook.edit import Edit
 
 Level = Literal["fix", "query", "note"]
 Owner = Literal["vendor", "designer"]
@@ -34,7 +33,7 @@ class Fault(NamedTuple):
 
 @dataclass(frozen=True)
 class Do:
-    """Something else than typing: an action of `workbook.edit`, such as `formula`, `drop-column` or `add-macro`."""
+    """Something else than typing: an action of `testing.actions`, such as `formula`, `drop-column` or `add-macro`."""
 
     action: str
     value: object = None
@@ -56,14 +55,6 @@ class Example:
     sent: Mapping[str, Value] = field(default_factory=dict)
     later: Mapping[str, str] = field(default_factory=dict)
     own: bool = False
-
-    @property
-    def edits(self) -> list[Edit]:
-        """The changes as edits of a file."""
-        return [
-            Edit(place, change.action, change.value) if isinstance(change, Do) else Edit(place, "type", change)
-            for place, change in self.changes.items()
-        ]
 
 
 @dataclass(frozen=True)

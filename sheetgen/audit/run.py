@@ -11,23 +11,22 @@ from sheetgen.audit.case import Case
 from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
 from sheetgen.declare.a1 import plain
 from sheetgen.declare.entry import REF, STAGES, Place
-from sheetgen.declare.kinds import Value
+from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.declare.parts import Book
-from sheetgen.workbook.engine import PICTURE_WORD, recalculate
-from sheetgen.workbook.found import Returned
-from sheetgen.workbook.geometry import Cell, Geometry, formula_texts
-from sheetgen.workbook.issue import (
-    PictureMark,
+from sheetgen.workbook.exchange.issue import (
     Receipt,
     find_receipt,
     fixed_and_sent,
     load_receipt,
     receipt_from_json,
     receipts_beside,
-)  # fmt: skip
-from sheetgen.workbook.read import read
-from sheetgen.workbook.values import Values, fixed_values, with_words
-from sheetgen.workbook.writing.file import shown_by
+)
+from sheetgen.workbook.model.engine import PICTURE_WORD, recalculate
+from sheetgen.workbook.model.geometry import Cell, Geometry, formula_texts
+from sheetgen.workbook.model.values import Values, fixed_values, with_words
+from sheetgen.workbook.read.file import read
+from sheetgen.workbook.read.found import Returned
+from sheetgen.workbook.write.file import shown_by
 
 LOWER_TRUST = (
     "No receipt was found beside the file: it is compared with what the copy itself says was sent, which whoever "

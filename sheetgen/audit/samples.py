@@ -8,7 +8,7 @@ from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.audit.units import ENOUGH, measured, pasted_down, unit_of
 from sheetgen.declare.entry import Place
-from sheetgen.workbook.compare import same
+from sheetgen.workbook.model.compare import same
 
 
 @rule(

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.declare.entry import Place
-from sheetgen.workbook.compare import shown_text
-from sheetgen.workbook.geometry import Cell
-from sheetgen.workbook.values import with_words
+from sheetgen.workbook.model.compare import shown_text
+from sheetgen.workbook.model.geometry import Cell
+from sheetgen.workbook.model.values import with_words
 
 
 @rule(

@@ -10,7 +10,7 @@ from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.declare.entry import Place
 from sheetgen.trade.lengths import INCH_CM, fraction_text
-from sheetgen.workbook.compare import same
+from sheetgen.workbook.model.compare import same
 
 _IN_CM = {"millimeters": 0.1, "centimeters": 1.0, "inches": INCH_CM}
 _NAMES = {"mm": "millimeters", "cm": "centimeters", "in": "inches"}

@@ -7,13 +7,13 @@ from pathlib import Path
 import click
 from rich.console import Console
 
-from sheetgen import library
+from sheetgen import api
+from sheetgen.api import Accepted
 from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, console, out_option, quoted, receipt_option, replace_option
-from sheetgen.library import Accepted
-from sheetgen.workbook.accept import Change
-from sheetgen.workbook.compare import shown_text
-from sheetgen.workbook.writing.file import save
+from sheetgen.workbook.exchange.accept import Change
+from sheetgen.workbook.model.compare import shown_text
+from sheetgen.workbook.write.file import save
 
 _MOST_LINES = 12
 
@@ -48,7 +48,7 @@ def command(
     WORKING stays as it is; the next revision is a new file. What has a finding of level fix is not taken, and what
     both sides changed is listed and left as it is in WORKING. Exit status 1 if anything was left.
     """
-    accepted = library.accept(working, returned, receipt=receipt, take=take, by=by)
+    accepted = api.accept(working, returned, receipt=receipt, take=take, by=by)
     target = out or working.with_name(f"{working.stem.removesuffix('-working').removesuffix('-next')}-next.xlsx")
     save(accepted.built.data, target, replace=replace)
     screen = console()

@@ -7,16 +7,16 @@ from pathlib import Path
 import click
 from rich.progress import Progress, SpinnerColumn, TextColumn
 
-from sheetgen import library
+from sheetgen import api
 from sheetgen.commands.options import FILE, console, quoted, receipt_option, replace_option
+from sheetgen.declare.entry import place_of
+from sheetgen.errors import UserError
 from sheetgen.report.machine import as_json
 from sheetgen.report.outcome import Outcome, Unusable
 from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
 from sheetgen.report.terminal import print_audit
-from sheetgen.workbook.edit import place_of
-from sheetgen.workbook.values import UserError
-from sheetgen.workbook.writing.file import save
+from sheetgen.workbook.write.file import save
 
 
 @click.command(
@@ -74,7 +74,7 @@ def _audited(files: tuple[Path, ...], receipt: Path | None, *, quiet: bool) -> l
         for path in files:
             progress.update(task, description=f"Auditing {path.name}")
             try:
-                outcomes.append(library.audit(path, receipt))
+                outcomes.append(api.audit(path, receipt))
             except UserError as error:
                 if error.status != 3:
                     raise

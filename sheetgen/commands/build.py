@@ -6,11 +6,11 @@ from pathlib import Path
 
 import click
 
-from sheetgen import library
+from sheetgen import api
+from sheetgen.api import Built
 from sheetgen.commands.options import FILE, body_option, console, grade_option, out_option, quoted, replace_option
-from sheetgen.library import Built
-from sheetgen.workbook.values import UserError
-from sheetgen.workbook.writing.file import save
+from sheetgen.errors import UserError
+from sheetgen.workbook.write.file import save
 
 
 @click.command("build", epilog="Example: sheetgen build overshirt/brief.toml --out overshirt-working.xlsx")
@@ -28,7 +28,7 @@ def command(
     SOURCE is a brief (.toml) or a working workbook (.xlsx). A workbook is built anew after a change of sizes,
     colorways, unit or currency, which its columns and headings follow.
     """
-    built = library.build(source, brand, grade=grade, body=body)
+    built = api.build(source, brand, grade=grade, body=body)
     target = out or source.with_name(f"{file_stem(built)}-working.xlsx")
     if target.resolve() == source.resolve() and not replace:
         raise UserError(f"{target}: is the file that it is built from; give another name with --out or add --replace.")
@@ -64,7 +64,7 @@ def tell_not_carried(built: Built) -> None:
 
 def tell_cautions(built: Built) -> None:
     """The cautions that apply to this style, in full."""
-    applying = library.cautions_of(built)
+    applying = api.cautions_of(built)
     if applying:
         screen = console()
         screen.print(f"{len(applying)} cautions apply (they never block; see the Checks sheet):")

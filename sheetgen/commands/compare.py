@@ -9,11 +9,11 @@ from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
-from sheetgen import library
+from sheetgen import api
+from sheetgen.api import Compared
 from sheetgen.commands.options import FILE, console, out_option, replace_option
-from sheetgen.library import Compared
-from sheetgen.workbook.compare import shown_text
-from sheetgen.workbook.writing.file import save
+from sheetgen.workbook.model.compare import shown_text
+from sheetgen.workbook.write.file import save
 
 _SIDE_BY_SIDE = (
     ("offers.rank", "Rank", "{:.0f}"),
@@ -42,10 +42,10 @@ def command(first: Path, others: tuple[Path, ...], out: Path | None, replace: bo
     brand only, with the landed cost of each. FIRST and one OTHER of the same sort (two working workbooks, two copies):
     every cell in which they differ is listed, typed values only, found by name wherever they stand.
     """
-    sorts = [library.is_copy(path) for path in (first, *others)]
+    sorts = [api.is_copy(path) for path in (first, *others)]
     if len(others) == 1 and sorts[0] == sorts[1]:
         return _differences(first, others[0])
-    compared = library.compare_offers(first, others)
+    compared = api.compare_offers(first, others)
     target = out or first.with_name(f"{first.stem.removesuffix('-working').removesuffix('-next')}-offers.xlsx")
     save(compared.data, target, replace=replace)
     tell(console(), compared)
@@ -77,7 +77,7 @@ def tell(screen: Console, compared: Compared) -> None:
 
 def _differences(before: Path, after: Path) -> int:
     """The cells in which two files of one sort differ."""
-    differences = library.compare(before, after)
+    differences = api.compare(before, after)
     screen = console()
     if not differences:
         screen.print("No typed value differs.")

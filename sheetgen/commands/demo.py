@@ -9,8 +9,8 @@ from pathlib import Path
 import click
 from rich.table import Table
 
-from sheetgen import demo
 from sheetgen.commands.options import FILE, console, quoted
+from sheetgen.jobs import demo
 
 
 @click.command("demo", epilog="Example: sheetgen demo --out outputs")

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import click
 
-from sheetgen import library
+from sheetgen import api
 from sheetgen.commands.options import DAY, FILE, console, day, out_option, refuse_existing, replace_option
-from sheetgen.workbook.issue import RECEIPT_ENDING
-from sheetgen.workbook.writing.file import save
+from sheetgen.workbook.exchange.issue import RECEIPT_ENDING
+from sheetgen.workbook.write.file import save
 
 
 @click.command("issue", epilog="Example: sheetgen issue HV-27A-OS-014-working.xlsx --purpose quote --due 2026-12-11")
@@ -42,7 +42,7 @@ def command(
 
     The receipt remembers all that was sent. Keep it beside the file that comes back; never send it along.
     """
-    issued = library.issue(working, purpose=purpose, due=day(due), vendor=vendor, contact=contact, email=email)
+    issued = api.issue(working, purpose=purpose, due=day(due), vendor=vendor, contact=contact, email=email)
     stem = working.stem.removesuffix("-working")
     target = out or working.with_name(f"{stem}-issued.xlsx")
     receipt = target.with_name(target.stem + RECEIPT_ENDING)

@@ -11,10 +11,10 @@ from rich.table import Table
 
 from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, console, out_option, refuse_existing, replace_option
-from sheetgen.laying import Laid, Request, lay_markers
+from sheetgen.errors import UserError
+from sheetgen.jobs.markers import Laid, Request, lay_markers
 from sheetgen.trade.lengths import YARD_M, convert
-from sheetgen.workbook.values import UserError
-from sheetgen.workbook.writing.file import save
+from sheetgen.workbook.write.file import save
 
 MOST_GARMENTS = 40
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 from rich.console import Console
 
-from sheetgen.workbook.values import UserError
+from sheetgen.errors import UserError
 
 FILE = click.Path(path_type=Path)
 DAY = click.DateTime(formats=["%Y-%m-%d"])

@@ -9,14 +9,14 @@ from rich.markup import escape
 from rich.progress import Progress
 from rich.table import Table
 
-from sheetgen import library
-from sheetgen.brand import load_brand
+from sheetgen import api
 from sheetgen.commands.options import FILE, console
+from sheetgen.declare.entry import place_of
 from sheetgen.declare.kinds import Value
-from sheetgen.standing import Standing, standings
-from sheetgen.workbook.edit import place_of
-from sheetgen.workbook.found import Returned
-from sheetgen.workbook.values import UserError
+from sheetgen.errors import UserError
+from sheetgen.jobs.standing import Standing, standings
+from sheetgen.style.brand import load_brand
+from sheetgen.workbook.read.found import Returned
 
 
 @click.command("season", epilog="Example: sheetgen season styles/")
@@ -56,7 +56,7 @@ def command(folder: Path, codes: str | None, brand: Path | None) -> int:
 
 
 def _next_number(folder: Path, codes: str, brand: Path | None, taken: list[str]) -> str:
-    path = brand or library.find_brand(folder / "any")
+    path = brand or api.find_brand(folder / "any")
     scheme = load_brand(path).numbering if path else None
     if scheme is None:
         raise UserError(
@@ -76,7 +76,7 @@ def _row(standing: Standing) -> tuple[str, ...]:
     if newest is None:
         return standing.style, standing.name, "", "", "", "", words
     try:
-        got = library.read(newest[1])
+        got = api.read(newest[1])
     except UserError as error:
         return standing.style, standing.name, str(newest[0]), "", "", "", str(error)
     figures = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from sheetgen.commands.options import console
-from sheetgen.standing import standings
+from sheetgen.jobs.standing import standings
 
 
 def show_standing(folder: Path | None = None) -> None:

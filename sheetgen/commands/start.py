@@ -6,12 +6,12 @@ from pathlib import Path
 
 import click
 
-from sheetgen import library
+from sheetgen import api
 from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, body_option, console, grade_option, quoted, replace_option
-from sheetgen.starters import STARTERS
-from sheetgen.workbook.values import UserError
-from sheetgen.workbook.writing.file import save
+from sheetgen.errors import UserError
+from sheetgen.style.starters import STARTERS
+from sheetgen.workbook.write.file import save
 
 
 @click.command("start", epilog="Example: sheetgen start sweatshirt --hood --child --out hoodie-working.xlsx")
@@ -36,7 +36,7 @@ def command(
     """
     if out.suffix.lower() != ".xlsx":
         raise UserError(f"{out}: must end in .xlsx.")
-    built = library.start(garment, hood=hood, child=child, unit=unit, brand=brand, grade=grade, body=body)
+    built = api.start(garment, hood=hood, child=child, unit=unit, brand=brand, grade=grade, body=body)
     save(built.data, out, replace=replace)
     screen = console()
     screen.print(f"Written: {out}", soft_wrap=True, markup=False)

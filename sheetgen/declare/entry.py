@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple
 
@@ -26,6 +27,17 @@ class Place(NamedTuple):
             return self.entry
         table, _, column = self.entry.rpartition(".")
         return f"{table}[{self.row}].{column}"
+
+
+_PLACE = re.compile(r"(?P<table>[a-z_]+\.[a-z_0-9]+)\[(?P<row>[A-Z]+\d+)\](?:\.(?P<entry>[a-z_0-9]+))?\Z")
+
+
+def place_of(text: str) -> Place:
+    """`materials.bom[M3].price` or `quote.fob` as a place; a row without an entry is its ref."""
+    match = _PLACE.match(text)
+    if match is None:
+        return Place(text)
+    return Place(f"{match['table']}.{match['entry'] or REF}", match["row"])
 
 
 @dataclass(frozen=True)

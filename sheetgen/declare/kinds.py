@@ -44,6 +44,13 @@ class Picture:
         return sha256(self.data).hexdigest()
 
 
+@dataclass(frozen=True)
+class PictureMark:
+    """What a receipt keeps of a picture: the digest of its bytes."""
+
+    digest: str
+
+
 Value = str | int | float | datetime.date | Picture | None
 
 

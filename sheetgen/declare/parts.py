@@ -1,7 +1,7 @@
 """Parts of a sheet: entries, forms, tables, ledgers, frames for pictures and charts, and the book that holds the sheets.
 
 A declaration is frozen data and does nothing by itself; `families` expands it, `proof` refuses a wrong one,
-`workbook.geometry` places it.
+`workbook.model` places it.
 """
 
 from __future__ import annotations

@@ -14,8 +14,8 @@ from sheetgen.offers.fill import filled
 from sheetgen.offers.gather import Gathered, gather
 from sheetgen.offers.sheets import OFFERS_BOOK
 from sheetgen.offers.sheets.carry import AXIS
-from sheetgen.workbook.values import Values, fixed_values, ready, shape_of
-from sheetgen.workbook.writing.file import finished
+from sheetgen.workbook.model.values import Values, fixed_values, ready, shape_of
+from sheetgen.workbook.write.file import finished
 
 __all__ = ["OFFERS_BOOK", "Compared", "compare_offers"]
 

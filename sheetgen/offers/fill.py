@@ -6,16 +6,15 @@ from collections.abc import Iterator
 
 from sheetgen.audit import RULES
 from sheetgen.audit.rule import Finding
-from sheetgen.declare.entry import Place
+from sheetgen.declare.entry import Place, place_of
 from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Value
 from sheetgen.offers.gather import Gathered, Offer
 from sheetgen.offers.sheets import OFFERS_BOOK
 from sheetgen.offers.sheets.carry import AXIS, OF_VENDOR, SHARED
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.compare import shown_text
-from sheetgen.workbook.edit import place_of
-from sheetgen.workbook.values import Values, refs
+from sheetgen.workbook.model.compare import shown_text
+from sheetgen.workbook.model.values import Values, refs
 
 _ON_PAPER = ("number", "name", "revision", "company", "paper", "unit", "currency", "fractions")
 """Of the style: what headers, footers and headings say."""

@@ -10,14 +10,15 @@ from sheetgen.audit import RULES
 from sheetgen.audit.run import Audit, audit
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
+from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.accept import carried, was_put_in
-from sheetgen.workbook.found import Returned
-from sheetgen.workbook.issue import Receipt
-from sheetgen.workbook.look import shortened
-from sheetgen.workbook.read import read
-from sheetgen.workbook.values import UserError, Values, ready, shape_of
-from sheetgen.workbook.writing.file import shown_by
+from sheetgen.workbook.exchange.accept import carried, was_put_in
+from sheetgen.workbook.exchange.issue import Receipt
+from sheetgen.workbook.model.look import shortened
+from sheetgen.workbook.model.values import Values, ready, shape_of
+from sheetgen.workbook.read.file import read
+from sheetgen.workbook.read.found import Returned
+from sheetgen.workbook.write.file import shown_by
 
 MOST_NAME = 30
 """So much of a vendor's name stands above its columns."""

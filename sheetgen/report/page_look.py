@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from sheetgen.workbook.look import BAD, BAND, BAND_TEXT, GOOD, HEADING, INK, ROLES, RULE, SECTION
+from sheetgen.workbook.model.look import BAD, BAND, BAND_TEXT, GOOD, HEADING, INK, ROLES, RULE, SECTION
 
 # What text stands on what: a test holds each pair to a contrast of 4.5 to 1.
 PAIRS = (

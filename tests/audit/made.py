@@ -12,16 +12,17 @@ from pathlib import Path
 from sheetgen.audit import RULES
 from sheetgen.audit.rule import Do, Example
 from sheetgen.audit.run import Audit, audit, case_of, follows, judged
-from sheetgen.brand import load_brand, load_style
+from sheetgen.declare.entry import place_of
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.brief import read_toml, values_of
-from sheetgen.workbook.edit import Edit, edited_bytes, place_of, typed_in
-from sheetgen.workbook.found import Returned
-from sheetgen.workbook.geometry import formula_texts
-from sheetgen.workbook.issue import issue, load_receipt, receipt_from_json
-from sheetgen.workbook.read import read
-from sheetgen.workbook.values import Values, ready, shape_of
-from sheetgen.workbook.writing.file import workbook_bytes
+from sheetgen.style.brand import load_brand, load_style
+from sheetgen.testing.edit import Edit, edited_bytes, typed_in
+from sheetgen.workbook.exchange.brief import read_toml, values_of
+from sheetgen.workbook.exchange.issue import issue, load_receipt, receipt_from_json
+from sheetgen.workbook.model.geometry import formula_texts
+from sheetgen.workbook.model.values import Values, ready, shape_of
+from sheetgen.workbook.read.file import read
+from sheetgen.workbook.read.found import Returned
+from sheetgen.workbook.write.file import workbook_bytes
 
 INPUTS = Path(__file__).parents[2] / "sample_inputs"
 KNOWN = {
@@ -91,11 +92,19 @@ def shorts(result: Audit) -> list[str]:
     return sorted(finding.short for finding in result.findings)
 
 
+def edits_of(example: Example) -> list[Edit]:
+    """An example's changes as edits of a file."""
+    return [
+        Edit(place, change.action, change.value) if isinstance(change, Do) else Edit(place, "type", change)
+        for place, change in example.changes.items()
+    ]
+
+
 def example_audit(made: Made, example: Example, folder: Path) -> Audit:
     """The audit that an example of a rule asks for."""
     target = folder / ("working.xlsx" if example.own else "returned.xlsx")
     data = (made.working if example.own else made.clean).read_bytes()
-    edits = example.edits
+    edits = edits_of(example)
     target.write_bytes(edited_bytes(made.found(example.own), data, edits) if edits else data)
     if example.own:
         return audit(BOOK, RULES, target)

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 import pytest
 
-from sheetgen.workbook.edit import Edit
+from sheetgen.testing.edit import Edit
 from tests.audit.made import KNOWN, STYLES, Made, audit_of, shorts
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
-from sheetgen.workbook.edit import load_faults
+from sheetgen.testing.edit import load_faults
 from tests.audit.made import INPUTS, STYLES, Made, shorts
 
 

@@ -12,7 +12,7 @@ import pytest
 from sheetgen.audit import RULES
 from sheetgen.audit.run import Audit, audit
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.edit import edited_bytes, load_faults
+from sheetgen.testing.edit import edited_bytes, load_faults
 from tests.audit.made import INPUTS, STYLES, Made, shorts
 
 OFFICE = shutil.which("soffice")

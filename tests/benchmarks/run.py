@@ -30,13 +30,13 @@ sys.path.insert(0, str(ROOT))
 
 from sheetgen.audit import RULES  # noqa: E402 - the script runs from a checkout, before an installation
 from sheetgen.audit.run import audit  # noqa: E402
-from sheetgen.brand import load_brand, load_style  # noqa: E402
 from sheetgen.sheets import BOOK  # noqa: E402
-from sheetgen.workbook.brief import read_toml, values_of  # noqa: E402
-from sheetgen.workbook.edit import typed_in  # noqa: E402
-from sheetgen.workbook.issue import issue  # noqa: E402
-from sheetgen.workbook.values import Values, ready, shape_of  # noqa: E402
-from sheetgen.workbook.writing.file import workbook_bytes  # noqa: E402
+from sheetgen.style.brand import load_brand, load_style  # noqa: E402
+from sheetgen.testing.edit import typed_in  # noqa: E402
+from sheetgen.workbook.exchange.brief import read_toml, values_of  # noqa: E402
+from sheetgen.workbook.exchange.issue import issue  # noqa: E402
+from sheetgen.workbook.model.values import Values, ready, shape_of  # noqa: E402
+from sheetgen.workbook.write.file import workbook_bytes  # noqa: E402
 
 SAMPLES = ROOT / "sample_inputs"
 STYLE = "sweatshirt"

@@ -16,8 +16,8 @@ from PIL import Image
 import sheetgen.drawing
 from sheetgen.drawing import GARMENTS, Measure, diagram, nested, palette
 from sheetgen.trade.points import points
-from sheetgen.workbook import look
-from sheetgen.workbook.pictures import load
+from sheetgen.workbook.model import look
+from sheetgen.workbook.model.pictures import load
 
 from .styles import STEPS, all_sizes, measures
 

@@ -2,9 +2,9 @@
 
 import pytest
 
-from sheetgen.brand import load_brand, load_style
+from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.values import UserError
+from sheetgen.style.brand import load_brand, load_style
 
 
 def refusal(path, data: bytes, load=lambda path: load_style(BOOK, path, None)) -> str:

@@ -10,10 +10,10 @@ import pytest
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture
-from sheetgen.workbook.found import Lost
-from sheetgen.workbook.read import read
-from sheetgen.workbook.values import UserError
-from sheetgen.workbook.writing.file import workbook_bytes
+from sheetgen.errors import UserError
+from sheetgen.workbook.read.file import read
+from sheetgen.workbook.read.found import Lost
+from sheetgen.workbook.write.file import workbook_bytes
 from tests.workbook.briefs import png
 from tests.workbook.small import FILLED, SMALL, ready_for, typed_by_people
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Kind, Value
 from sheetgen.declare.parts import Book
-from sheetgen.workbook.values import Values, ready, row_refs, shape_of
+from sheetgen.workbook.model.values import Values, ready, row_refs, shape_of
 
 REFUSALS = {
     "must not hold control characters",

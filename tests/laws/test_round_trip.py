@@ -13,11 +13,11 @@ from sheetgen.audit.run import audit
 from sheetgen.audit.structure import row_added, row_gone
 from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.issue import issue, receipt_from_json
-from sheetgen.workbook.layout import plan
-from sheetgen.workbook.read import read
-from sheetgen.workbook.values import ready
-from sheetgen.workbook.writing.file import workbook_bytes
+from sheetgen.workbook.exchange.issue import issue, receipt_from_json
+from sheetgen.workbook.model.layout import plan
+from sheetgen.workbook.model.values import ready
+from sheetgen.workbook.read.file import read
+from sheetgen.workbook.write.file import workbook_bytes
 from tests.workbook.small import FILLED, SMALL, ready_for, round_trip, typed_by_people
 
 from .styles import styles

@@ -7,14 +7,15 @@ from functools import cache
 from pathlib import Path
 from tempfile import mkdtemp
 
-from sheetgen import library
+from sheetgen import api
+from sheetgen.api import Compared
+from sheetgen.declare.entry import place_of
 from sheetgen.declare.kinds import Value
-from sheetgen.library import Compared
 from sheetgen.offers import OFFERS_BOOK
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.brief import read_toml, values_of
-from sheetgen.workbook.edit import Edit, edited, place_of, typed_in
-from sheetgen.workbook.read import read
+from sheetgen.testing.edit import Edit, edited, typed_in
+from sheetgen.workbook.exchange.brief import read_toml, values_of
+from sheetgen.workbook.read.file import read
 from tests.loop import ISSUED, SAMPLES, fresh_loop
 
 FIRST, SECOND, THIRD = "Valmora Confecções", "Ambelora Garments", "Trevanu Confecții"
@@ -24,9 +25,9 @@ RETURNS = ("a-returned.xlsx", "b-returned.xlsx", "c-returned.xlsx")
 @cache
 def _three() -> Path:
     folder = fresh_loop(Path(mkdtemp(prefix="sheetgen-offers-")))
-    known = library.read(folder / "a-working.xlsx").typed
+    known = api.read(folder / "a-working.xlsx").typed
     for letter, vendor, answers in (("b", SECOND, "second"), ("c", THIRD, "third")):
-        issued = library.issue(folder / "a-working.xlsx", purpose="quote", vendor=vendor, issued=ISSUED)
+        issued = api.issue(folder / "a-working.xlsx", purpose="quote", vendor=vendor, issued=ISSUED)
         (folder / f"{letter}-issued.xlsx").write_bytes(issued.data)
         (folder / f"{letter}-issued.receipt.json").write_text(issued.receipt_text, "utf-8")
         path = SAMPLES / "overshirt" / f"answers-{answers}.toml"
@@ -43,7 +44,7 @@ def three_returns(folder: Path) -> Path:
 
 @cache
 def _compared() -> Compared:
-    return library.compare_offers(_three() / "a-working.xlsx", [_three() / name for name in RETURNS])
+    return api.compare_offers(_three() / "a-working.xlsx", [_three() / name for name in RETURNS])
 
 
 def three_compared() -> Compared:

@@ -2,9 +2,9 @@
 
 import pytest
 
-from sheetgen import library
+from sheetgen import api
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.edit import Edit, edited
+from sheetgen.testing.edit import Edit, edited
 from tests.offers.returns import three_compared, three_returns
 from tests.referee.books import computed_cells, differing, errors, stored
 from tests.referee.office import needs_office, recalculated
@@ -26,7 +26,7 @@ def test_libreoffice_agrees_on_every_computed_cell(tmp_path):
         folder / "d.xlsx",
     )
     edited(BOOK, folder / "b-returned.xlsx", [Edit("quote.currency", "type", "GBP")], folder / "e.xlsx")
-    compared = library.compare_offers(
+    compared = api.compare_offers(
         folder / "d-working.xlsx", [folder / "d.xlsx", folder / "e.xlsx", folder / "c-returned.xlsx"]
     )
     assert [compared.of("offers.rank", vendor) for vendor in compared.vendors] == ["", "", 1]

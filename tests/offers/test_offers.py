@@ -9,12 +9,12 @@ import io
 import openpyxl
 import pytest
 
-from sheetgen import library
+from sheetgen import api
 from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.edit import Edit, edited
-from sheetgen.workbook.values import ready, shape_of
-from sheetgen.workbook.writing.file import shown_by
+from sheetgen.testing.edit import Edit, edited
+from sheetgen.workbook.model.values import ready, shape_of
+from sheetgen.workbook.write.file import shown_by
 from tests.loop import fresh_loop
 from tests.offers.returns import FIRST, RETURNS, SECOND, THIRD, Reopened, three_compared, three_returns
 
@@ -139,7 +139,7 @@ def test_the_parts_of_the_picture_add_up_to_the_landed_cost(number):
 @pytest.mark.parametrize("number", [0, 1, 2])
 def test_it_is_what_accepting_the_return_gives(tmp_path, number):
     folder = three_returns(tmp_path)
-    values = library.accept(folder / "a-working.xlsx", folder / RETURNS[number]).built.values
+    values = api.accept(folder / "a-working.xlsx", folder / RETURNS[number]).built.values
     accepted = shown_by(ready(BOOK, shape_of(BOOK, values)), values)
     vendor = (FIRST, SECOND, THIRD)[number]
     for ours, theirs in (
@@ -199,7 +199,7 @@ def test_it_is_the_pricing_sheets_landed_cost_whatever_that_counts(tmp_path, pri
     folder = three_returns(tmp_path)
     working = folder / "other-working.xlsx"
     edited(BOOK, folder / "a-working.xlsx", [Edit(place, "type", value) for place, value in pricing.items()], working)
-    compared = library.compare_offers(working, [folder / "b-returned.xlsx", folder / "c-returned.xlsx"])
+    compared = api.compare_offers(working, [folder / "b-returned.xlsx", folder / "c-returned.xlsx"])
     for offer in compared.gathered.offers:
         landed = offer.shown[Place("pricing.landed")]
         assert compared.of("landed.landed", offer.vendor) == pytest.approx(landed)
@@ -209,7 +209,7 @@ def test_it_is_the_pricing_sheets_landed_cost_whatever_that_counts(tmp_path, pri
 @pytest.mark.parametrize("style", ["sweatshirt", "jacket"])
 def test_one_return_of_another_style(tmp_path, style):
     folder = fresh_loop(tmp_path, style)
-    compared = library.compare_offers(folder / "a-working.xlsx", [folder / "a-returned.xlsx"])
+    compared = api.compare_offers(folder / "a-working.xlsx", [folder / "a-returned.xlsx"])
     (offer,) = compared.gathered.offers
     assert compared.of("landed.landed", offer.vendor) == pytest.approx(offer.shown[Place("pricing.landed")])
     assert compared.of("offers.rank", offer.vendor) == 1
@@ -220,9 +220,7 @@ def test_an_answer_that_is_no_number_is_missing_and_its_vendor_unranked(tmp_path
     folder = three_returns(tmp_path)
     edits = [Edit("quote.fob", "type", "25,80"), Edit("quote.ladder[U2].price", "type", "TBC")]
     edited(BOOK, folder / "a-returned.xlsx", edits, folder / "d-returned.xlsx")
-    compared = library.compare_offers(
-        folder / "a-working.xlsx", [folder / "d-returned.xlsx", folder / "b-returned.xlsx"]
-    )
+    compared = api.compare_offers(folder / "a-working.xlsx", [folder / "d-returned.xlsx", folder / "b-returned.xlsx"])
     assert compared.of("offers.rank", SECOND) == 1
     found = {
         (compared.values[Place("missing.items.entry", ref)], compared.values[Place("missing.items.state_v1", ref)])
@@ -240,7 +238,7 @@ def test_an_offered_alternative_is_listed_and_not_counted(tmp_path):
     folder = three_returns(tmp_path)
     row = {"item": "Button, corozo, 15 mm", "price": 0.04, "currency": "EUR"}
     edited(BOOK, folder / "c-returned.xlsx", [Edit("materials.bom", "add-row", row)], folder / "d-returned.xlsx")
-    compared = library.compare_offers(folder / "a-working.xlsx", [folder / "d-returned.xlsx"])
+    compared = api.compare_offers(folder / "a-working.xlsx", [folder / "d-returned.xlsx"])
     listed = [str(value) for place, value in compared.values.items() if place.entry == "changed.items.came"]
     assert any("Button, corozo, 15 mm" in words for words in listed)
     assert compared.of("offers.materials", THIRD) == pytest.approx(three_compared().of("offers.materials", THIRD))
@@ -258,5 +256,5 @@ def test_the_file_shows_no_error_and_says_that_it_is_private():
 
 def test_the_same_returns_give_the_same_bytes(tmp_path):
     folder = three_returns(tmp_path)
-    again = library.compare_offers(folder / "a-working.xlsx", [folder / name for name in RETURNS])
+    again = api.compare_offers(folder / "a-working.xlsx", [folder / name for name in RETURNS])
     assert again.data == three_compared().data

@@ -13,14 +13,14 @@ from typing import Any
 from sheetgen.audit import RULES
 from sheetgen.audit.case import Case
 from sheetgen.audit.run import audit, case_of
+from sheetgen.declare.entry import place_of
 from sheetgen.declare.kinds import Value
-from sheetgen.figures import figures
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.brief import values_of
-from sheetgen.workbook.edit import place_of
-from sheetgen.workbook.read import read
-from sheetgen.workbook.values import Values, ready, shape_of
-from sheetgen.workbook.writing.file import workbook_bytes
+from sheetgen.style.figures import figures
+from sheetgen.workbook.exchange.brief import values_of
+from sheetgen.workbook.model.values import Values, ready, shape_of
+from sheetgen.workbook.read.file import read
+from sheetgen.workbook.write.file import workbook_bytes
 from tests.trade.tables import rows
 
 

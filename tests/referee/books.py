@@ -10,12 +10,12 @@ from pathlib import Path
 import openpyxl
 from openpyxl.utils.datetime import to_excel
 
-from sheetgen.brand import load_brand, load_style
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.brief import read_toml, values_of
-from sheetgen.workbook.issue import issue
-from sheetgen.workbook.values import Values, ready, shape_of
-from sheetgen.workbook.writing.file import workbook_bytes
+from sheetgen.style.brand import load_brand, load_style
+from sheetgen.workbook.exchange.brief import read_toml, values_of
+from sheetgen.workbook.exchange.issue import issue
+from sheetgen.workbook.model.values import Values, ready, shape_of
+from sheetgen.workbook.write.file import workbook_bytes
 
 SAMPLES = Path(__file__).parents[2] / "sample_inputs"
 ISSUED = datetime.date(2026, 11, 20)

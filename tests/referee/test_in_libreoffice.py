@@ -11,14 +11,13 @@ import pytest
 
 from sheetgen.audit import RULES
 from sheetgen.audit.run import Audit, audit
-from sheetgen.declare.entry import Place
+from sheetgen.declare.entry import Place, place_of
 from sheetgen.declare.kinds import Kind, Value
 from sheetgen.sheets import BOOK
 from sheetgen.trade.lengths import fraction_text
-from sheetgen.workbook.edit import place_of
-from sheetgen.workbook.found import Returned
-from sheetgen.workbook.issue import issue
-from sheetgen.workbook.read import read
+from sheetgen.workbook.exchange.issue import issue
+from sheetgen.workbook.read.file import read
+from sheetgen.workbook.read.found import Returned
 from tests.referee.books import ISSUED, answers, brief, file_bytes
 from tests.referee.office import driven, needs_bridge
 

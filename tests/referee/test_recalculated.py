@@ -4,9 +4,10 @@ from pathlib import Path
 
 import pytest
 
+from sheetgen.declare.entry import place_of
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.edit import Edit, edited, place_of
-from sheetgen.workbook.read import read
+from sheetgen.testing.edit import Edit, edited
+from sheetgen.workbook.read.file import read
 from tests.referee.books import FILES, LEAST_FORMULAS, computed_cells, differing, errors, file_bytes, plain, stored
 from tests.referee.office import needs_office, recalculated
 

@@ -5,7 +5,7 @@ from typing import cast
 
 from sheetgen.audit.rule import Finding, Level, Owner
 from sheetgen.audit.run import Audit
-from sheetgen.workbook.found import Returned
+from sheetgen.workbook.read.found import Returned
 
 
 def finding(rule: str = "entry-missing", **words: str) -> Finding:

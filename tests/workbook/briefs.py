@@ -5,8 +5,9 @@ from pathlib import Path
 
 from PIL import Image
 
-from sheetgen.workbook.brief import read_toml, values_of
-from sheetgen.workbook.values import UserError, Values
+from sheetgen.errors import UserError
+from sheetgen.workbook.exchange.brief import read_toml, values_of
+from sheetgen.workbook.model.values import Values
 
 from .small import SMALL
 

@@ -9,8 +9,8 @@ from html import escape
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, Value
 from sheetgen.declare.parts import Column
-from sheetgen.workbook.engine import cell_value
-from sheetgen.workbook.values import Ready, Values, row_refs, with_words
+from sheetgen.workbook.model.engine import cell_value
+from sheetgen.workbook.model.values import Ready, Values, row_refs, with_words
 
 from .briefs import png
 

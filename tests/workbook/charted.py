@@ -5,13 +5,12 @@ from types import MappingProxyType
 from xml.etree import ElementTree
 
 from sheetgen.declare.a1 import letters
-from sheetgen.declare.entry import computed, designer, fixed, per, vendor
+from sheetgen.declare.entry import computed, designer, fixed, per, place_of, vendor
 from sheetgen.declare.kinds import Value, choice, money, number, percent, text, whole
 from sheetgen.declare.parts import Book, Chart, Form, Section, Sheet, Table
-from sheetgen.workbook.actions import place_of
-from sheetgen.workbook.geometry import Cell
-from sheetgen.workbook.values import Values
-from sheetgen.workbook.writing.file import workbook_bytes
+from sheetgen.workbook.model.geometry import Cell
+from sheetgen.workbook.model.values import Values
+from sheetgen.workbook.write.file import workbook_bytes
 
 from .canary import parts_of
 from .small import ready_for

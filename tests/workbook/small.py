@@ -20,10 +20,10 @@ from sheetgen.declare.kinds import (
     whole,
 )
 from sheetgen.declare.parts import Book, Check, Form, Ledger, Line, Pictures, Section, Sheet, Table, Words
-from sheetgen.workbook.found import Returned
-from sheetgen.workbook.read import read
-from sheetgen.workbook.values import Ready, Values, ready, shape_of
-from sheetgen.workbook.writing.file import workbook_bytes
+from sheetgen.workbook.model.values import Ready, Values, ready, shape_of
+from sheetgen.workbook.read.file import read
+from sheetgen.workbook.read.found import Returned
+from sheetgen.workbook.write.file import workbook_bytes
 
 STYLE = Sheet("style", "Style", purpose="What it is.", parts=(
     Form("The style", (

@@ -6,8 +6,8 @@ import pytest
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture
-from sheetgen.workbook.brief import read_toml
-from sheetgen.workbook.values import UserError
+from sheetgen.errors import UserError
+from sheetgen.workbook.exchange.brief import read_toml
 
 from .briefs import loaded, png, problems
 

@@ -8,10 +8,10 @@ import openpyxl
 import pytest
 
 from sheetgen.declare.entry import Place
-from sheetgen.workbook import look
-from sheetgen.workbook.layout import plan
-from sheetgen.workbook.page import PlacedCharts, PlacedTable
-from sheetgen.workbook.writing.chart_space import standing
+from sheetgen.workbook.model import look
+from sheetgen.workbook.model.layout import plan
+from sheetgen.workbook.model.page import PlacedCharts, PlacedTable
+from sheetgen.workbook.write.chart_space import standing
 
 from .canary import parts_of
 from .charted import CHARTED, PARTS, SPACES, TITLES, TYPED, absolute, anchors, drawn, made, names, texts, values_at

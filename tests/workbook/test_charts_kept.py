@@ -13,9 +13,9 @@ from sheetgen.audit.run import audit
 from sheetgen.declare.entry import Place
 from sheetgen.declare.parts import Book, Chart
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.edit import typed_in
-from sheetgen.workbook.issue import issue
-from sheetgen.workbook.read import read
+from sheetgen.testing.edit import typed_in
+from sheetgen.workbook.exchange.issue import issue
+from sheetgen.workbook.read.file import read
 from tests.referee.books import ISSUED, brief
 from tests.referee.office import needs_office, recalculated
 

@@ -8,8 +8,8 @@ import pytest
 from sheetgen.declare.entry import Place, computed, designer
 from sheetgen.declare.kinds import Picture, number, text
 from sheetgen.declare.parts import Book, Form, Sheet
-from sheetgen.workbook.engine import cell_value, recalculate
-from sheetgen.workbook.geometry import Cell
+from sheetgen.workbook.model.engine import cell_value, recalculate
+from sheetgen.workbook.model.geometry import Cell
 
 from .small import built
 

@@ -9,16 +9,17 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from sheetgen.brand import load_brand, load_style
 from sheetgen.declare.entry import Place
-from sheetgen.declare.kinds import Picture
+from sheetgen.declare.kinds import Picture, PictureMark
+from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.geometry import name_of
-from sheetgen.workbook.issue import PictureMark, find_receipt, issue, load_receipt, receipt_from_json
-from sheetgen.workbook.layout import plan
-from sheetgen.workbook.read import read
-from sheetgen.workbook.values import UserError, ready, shape_of
-from sheetgen.workbook.writing.file import calculated, workbook_bytes
+from sheetgen.style.brand import load_brand, load_style
+from sheetgen.workbook.exchange.issue import find_receipt, issue, load_receipt, receipt_from_json
+from sheetgen.workbook.model.geometry import name_of
+from sheetgen.workbook.model.layout import plan
+from sheetgen.workbook.model.values import ready, shape_of
+from sheetgen.workbook.read.file import read
+from sheetgen.workbook.write.file import calculated, workbook_bytes
 
 from .briefs import png
 from .canary import canaries, found_in, is_private, needles, own_words, parts_of

@@ -6,10 +6,10 @@ import pytest
 
 from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.geometry import Cell, Geometry, TablePlace, name_of, workbook_names
-from sheetgen.workbook.layout import plan
-from sheetgen.workbook.page import PlacedFields, PlacedLedger, PlacedTable, PlacedWords
-from sheetgen.workbook.values import Values, ready, row_refs, shape_of
+from sheetgen.workbook.model.geometry import Cell, Geometry, TablePlace, name_of, workbook_names
+from sheetgen.workbook.model.layout import plan
+from sheetgen.workbook.model.page import PlacedFields, PlacedLedger, PlacedTable, PlacedWords
+from sheetgen.workbook.model.values import Values, ready, row_refs, shape_of
 
 from .small import FILLED, SMALL, ready_for
 

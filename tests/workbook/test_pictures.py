@@ -7,8 +7,8 @@ import pytest
 from PIL import Image, ImageChops
 
 from sheetgen.declare.kinds import Picture
-from sheetgen.workbook.pictures import load, width_and_height
-from sheetgen.workbook.values import UserError
+from sheetgen.errors import UserError
+from sheetgen.workbook.model.pictures import load, width_and_height
 
 from .briefs import png
 

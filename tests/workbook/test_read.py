@@ -13,12 +13,12 @@ from openpyxl.utils.cell import range_boundaries
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, choice, date, number, text
-from sheetgen.workbook.found import Lost, Returned
-from sheetgen.workbook.geometry import Cell
-from sheetgen.workbook.read import read
-from sheetgen.workbook.taking import from_cell
-from sheetgen.workbook.values import UserError
-from sheetgen.workbook.writing.file import RECORD_SHEET, workbook_bytes
+from sheetgen.errors import UserError
+from sheetgen.workbook.model.geometry import Cell
+from sheetgen.workbook.read.file import read
+from sheetgen.workbook.read.found import Lost, Returned
+from sheetgen.workbook.read.taking import from_cell
+from sheetgen.workbook.write.file import RECORD_SHEET, workbook_bytes
 
 from .briefs import png
 from .small import FILLED, SMALL, built, ready_for, round_trip, typed_by_people

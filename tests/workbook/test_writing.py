@@ -12,10 +12,11 @@ import pytest
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.parts import Book
+from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.look import shortened
-from sheetgen.workbook.values import UserError, ready, shape_of
-from sheetgen.workbook.writing.file import RECORD_SHEET, save, workbook_bytes
+from sheetgen.workbook.model.look import shortened
+from sheetgen.workbook.model.values import ready, shape_of
+from sheetgen.workbook.write.file import RECORD_SHEET, save, workbook_bytes
 
 from .small import FILLED, GOODS, OWN, SCALE, STYLE, built, ready_for
 
@@ -158,11 +159,11 @@ def test_the_same_input_gives_the_same_bytes():
 PROGRAM = """
 import datetime, hashlib, sys
 from pathlib import Path
-from sheetgen.brand import load_brand, load_style
+from sheetgen.style.brand import load_brand, load_style
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.issue import issue
-from sheetgen.workbook.values import ready, shape_of
-from sheetgen.workbook.writing.file import workbook_bytes
+from sheetgen.workbook.exchange.issue import issue
+from sheetgen.workbook.model.values import ready, shape_of
+from sheetgen.workbook.write.file import workbook_bytes
 samples = Path(sys.argv[1])
 values = load_style(BOOK, samples / "overshirt" / "brief.toml", load_brand(samples / "brand" / "brand.toml"))
 working = workbook_bytes(ready(BOOK, shape_of(BOOK, values)), values, {"kind": "working"})
@@ -209,12 +210,12 @@ def test_a_text_is_shortened_as_the_file_format_counts(text, most, cut):
 
 def test_no_hole_is_left_in_any_cell_of_a_finished_workbook(tmp_path):
     """Units and currency are put in everywhere: headings, labels, notes, and the words that formulas make."""
-    from sheetgen import library
+    from sheetgen import api
     from tests.loop import fresh_loop
 
     folder = fresh_loop(tmp_path)
     for name in ("a-working.xlsx", "a-issued.xlsx"):
-        got = library.read(folder / name)
+        got = api.read(folder / name)
         assert not [str(place) for place, value in got.shown.items() if isinstance(value, str) and "{" in value]
         for sheet in openpyxl.load_workbook(folder / name).worksheets:
             words = [cell.value for row in sheet.iter_rows() for cell in row if isinstance(cell.value, str)]

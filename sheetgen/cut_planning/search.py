@@ -1,0 +1,138 @@
+"""The search: always the same steps, each of which lets the solver rework a part of the plan.
+
+Method: large-neighborhood search (P. Shaw, Using Constraint Programming and Local Search Methods to Solve Vehicle
+Routing Problems, CP98, 417-431). A plan of so many lays may be short at first; step after step it misses less.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence, Set
+from random import Random
+
+from sheetgen.cut_planning.draft import Cut, Draft, draft_of
+from sheetgen.cut_planning.greedy import first_draft
+from sheetgen.cut_planning.order import Order
+from sheetgen.cut_planning.rework import Question, reworked
+
+_STEP = 0.1
+"""The solver's effort for one step."""
+_PROOF = 2.0
+"""Its effort for all plans of so many lays at once."""
+_MOST_PRODUCTS = 700
+"""Beyond so many (lays x sizes x colors x garments) it proves nothing with that effort."""
+_FEW, _SOME, _MANY = 8, 15, 25
+"""Steps: to see whether so many lays are easy; to better what is good; to be sure."""
+
+Progress = Callable[[str], None]
+
+
+def searched(order: Order, progress: Progress) -> tuple[Draft, int]:
+    """The best plan found, and the number of lays below which none can be."""
+    best, least = _fewest_lays(order, progress)
+    if best.over:
+        progress(f"{best.lays} lays, {best.over} pieces over; looking for fewer pieces over")
+        best = _fewest_over(order, best)
+    progress(f"{best.lays} lays, {best.over} pieces over; looking for fewer markers")
+    best = _fewest_markers(order, best)
+    return _fewest_plies(order, best), least
+
+
+def _fewest_lays(order: Order, progress: Progress) -> tuple[Draft, int]:
+    best, least = first_draft(order), order.fewest_lays
+    for lays in range(least, best.lays):
+        progress(f"looking for a plan of {lays} lays")
+        found = _with_lays(order, best, lays, _FEW)
+        if found:
+            best = found
+            break
+    while best.lays > least:
+        progress(f"{best.lays} lays found; looking whether {best.lays - 1} can be enough")
+        found = _with_lays(order, best, best.lays - 1, _MANY)
+        if not found:
+            found, impossible = _proof(order, best, best.lays - 1)
+            if impossible:
+                least = best.lays
+        if not found:
+            break
+        best = found
+    return best, least
+
+
+def _with_lays(order: Order, near: Draft, lays: int, steps: int) -> Draft | None:
+    """A plan of so many lays that fits, from the fullest lays of another; None if these steps find none."""
+    return _fitting(Question(order, "short", lays, lays), _fullest(near, lays), steps)
+
+
+def _fullest(draft: Draft, lays: int) -> list[Cut]:
+    return sorted(draft.laid, key=lambda cut: -sum(cut[0]) * sum(cut[1]))[:lays]
+
+
+def _fitting(asked: Question, cuts: Sequence[Cut], steps: int) -> Draft | None:
+    found, short = _stepped(asked, cuts, steps)
+    return draft_of(asked.order, found) if short == 0 else None
+
+
+def _proof(order: Order, near: Draft, lays: int) -> tuple[Draft | None, bool]:
+    """All plans of so many lays at once, if the solver can: a plan, or whether it proved that there is none."""
+    if lays * len(order.sizes) * len(order.colors) * (order.most_garments + 1) > _MOST_PRODUCTS:
+        return None, False
+    every = set(range(lays))
+    answer = reworked(Question(order, "over", lays, lays), _fullest(near, lays), every, every, _PROOF, prepared=True)
+    return (None, answer.proved) if answer.cuts is None else (draft_of(order, answer.cuts), False)
+
+
+def _fewest_over(order: Order, best: Draft) -> Draft:
+    asked = Question(order, "over", best.lays, best.lays)
+    return min(best, draft_of(order, _stepped(asked, best.laid, _SOME)[0]), key=lambda draft: draft.rank)
+
+
+def _fewest_markers(order: Order, best: Draft) -> Draft:
+    """As many lays and no more pieces over, from one marker less each time."""
+    while len(best.cuts) > 1:
+        groups = len(best.cuts) - 1
+        kept = sorted(best.cuts, key=lambda cut: -sum(cut[0]) * sum(cut[1]))[:groups]
+        found = _fitting(Question(order, "short", groups, best.lays, best.over), kept, _FEW)
+        if not found or found.rank >= best.rank:
+            break
+        best = found
+    return best
+
+
+def _fewest_plies(order: Order, best: Draft) -> Draft:
+    asked = Question(order, "plies", len(best.cuts), best.lays, best.over)
+    found = draft_of(order, _stepped(asked, best.cuts, _FEW, order.fewest_plies)[0])
+    return min(best, found, key=lambda draft: draft.rank)
+
+
+def _stepped(asked: Question, cuts: Sequence[Cut], steps: int, enough: int = 0) -> tuple[Sequence[Cut], int | None]:
+    """The plan after so many steps, and what of the goal is left (None: no step came to an end)."""
+    order = asked.order
+    nothing: Cut = ((0,) * len(order.sizes), (0,) * len(order.colors))
+    now = [*cuts, *[nothing] * (asked.groups - len(cuts))]
+    value: int | None = None
+    chance = Random(1000 * steps + asked.groups)
+    for _ in range(steps):
+        answer = reworked(asked, now, *_neighborhood(asked.groups, chance), _STEP)
+        if answer.cuts is not None and (value is None or answer.value <= value):
+            now, value = list(answer.cuts), answer.value
+        if value is not None and value <= enough:
+            break
+    return now, value
+
+
+def _neighborhood(groups: int, chance: Random) -> tuple[Set[int], Set[int]]:
+    """Whose markers and whose plies may change in a step: two or three lays' in full, often all plies besides.
+
+    Only `Random.random` is used: Python promises that its numbers stay the same in all versions.
+    """
+    every = set(range(groups))
+    order = sorted(every, key=lambda _: chance.random())
+    few = set(order[: 3 if chance.random() < 1 / 3 else 2])
+    kind = chance.random()
+    if kind < 0.15:
+        return every, set()
+    if kind < 0.6:
+        return few, every
+    if kind < 0.75:
+        return every, few
+    return few, few

@@ -1,0 +1,64 @@
+"""The measurement drawings of a style: from its calculated sizes to the pictures in the Measurements sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from sheetgen.declare.entry import Place
+from sheetgen.declare.families import member_name
+from sheetgen.declare.kinds import Value
+from sheetgen.drawing import GARMENTS, Measure, diagram, nested
+from sheetgen.trade.lengths import convert
+from sheetgen.workbook.model.pictures import from_svg
+from sheetgen.workbook.model.values import Ready, Values, refs
+from sheetgen.workbook.write.file import Artist
+
+_POINTS = "measurements.points"
+_PLACES = {
+    Place("measurements.diagram"): Place("measurements.own_diagram"),
+    Place("measurements.nested"): Place("measurements.own_nested"),
+}
+
+
+def artist(ready: Ready, values: Values) -> Artist | None:
+    """Who draws this style's measurement drawings; None if its garment cannot be drawn or nothing is measured yet.
+
+    A drawing of the designer's own takes the place of the drawn one.
+    """
+    garment = values.get(Place("measurements.garment"))
+    wanted = [place for place, own in _PLACES.items() if own not in values]
+    if garment not in GARMENTS or not wanted or not refs(_POINTS, values):
+        return None
+
+    def draw(shown: Mapping[Place, Value]) -> Values:
+        sizes = list(measures_of_sizes(ready, {**values, **shown}))
+        sample = values.get(Place("style.sample_size"))
+        base = next((measures for name, measures in sizes if name == sample), sizes[0][1])
+        unit = dict(ready.shape.words)["{unit}"]
+        number = str(values.get(Place("style.number")) or "")
+        drawings = {
+            Place("measurements.diagram"): lambda: diagram(
+                str(garment), base, caption=f"{number} size {sample}".strip(), unit=unit
+            ),
+            Place("measurements.nested"): lambda: nested(
+                str(garment), sizes, caption=f"{number} all sizes".strip(), unit=unit
+            ),
+        }
+        return {place: from_svg(drawings[place]()) for place in wanted}
+
+    return Artist(tuple(wanted), draw)
+
+
+def measures_of_sizes(ready: Ready, shown: Mapping[Place, Value]) -> Iterator[tuple[str, list[Measure]]]:
+    """Each size with its measures in centimeters, as far as they are worked out; `shown` are typed and computed values."""
+    unit = dict(ready.shape.words)["{unit}"]
+    rows = refs(_POINTS, shown)
+    for number, name in enumerate(dict(ready.shape.axes)["size"], 1):
+        measures = []
+        for ref in rows:
+            value = shown.get(Place(f"{_POINTS}.{member_name('spec', 'size', number)}", ref))
+            known = shown.get(Place(f"{_POINTS}.drawn", ref)) or shown.get(Place(f"{_POINTS}.point", ref))
+            if isinstance(value, int | float) and isinstance(known, str):
+                half = shown.get(Place(f"{_POINTS}.extent", ref)) == "half"
+                measures.append(Measure(ref, known.lower(), convert(float(value), unit, "cm"), half))
+        yield name, measures

@@ -1,0 +1,1 @@
+"""Values between files and people: briefs, copies with their receipts, returns taken over."""

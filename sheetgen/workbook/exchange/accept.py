@@ -1,0 +1,155 @@
+"""Accepting: what was sent, what came back and what stands in the working file, put together into the next revision.
+
+Nothing is overwritten in silence: what both sides changed is a conflict and stays as it is in the working file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from sheetgen.declare.entry import REF, Entry, Place
+from sheetgen.declare.kinds import PictureMark, Value
+from sheetgen.workbook.exchange.issue import Receipt
+from sheetgen.workbook.model.compare import same
+from sheetgen.workbook.model.values import Values
+from sheetgen.workbook.read.found import Returned
+from sheetgen.workbook.read.taking import as_length
+
+Outcome = Literal["taken", "refused", "conflict"]
+
+
+@dataclass(frozen=True)
+class Change:
+    """One value that came back otherwise than it was sent, and what became of it."""
+
+    place: Place
+    outcome: Outcome
+    sent: Value | PictureMark
+    returned: Value
+    working: Value
+    reason: str = ""
+
+
+@dataclass
+class Acceptance:
+    """The values of the next revision, every change with its fate, and what cannot be carried over."""
+
+    values: Values
+    changes: list[Change] = field(default_factory=list)
+    not_carried: list[str] = field(default_factory=list)
+
+    def of(self, outcome: Outcome) -> list[Change]:
+        """The changes with that fate."""
+        return [change for change in self.changes if change.outcome == outcome]
+
+
+def carried(working: Returned) -> tuple[Values, list[str]]:
+    """The values that a working file gives to the next one, and in words what in it has no place there.
+
+    A figure typed over a formula that has an entry to keep it (a graded size) goes to that entry.
+    """
+    entries = working.ready.book.entries
+    unit = dict(working.ready.shape.words)["{unit}"]
+    values: Values = {}
+    lost: list[str] = []
+    for place, value in working.typed.items():
+        entry = entries[place.entry].entry
+        if entry.who in {"designer", "vendor"}:
+            values[place] = _as_typed(entry, value, unit)
+        elif entry.keeps:
+            values[Place(f"{place.entry.rpartition('.')[0]}.{entry.keeps}", place.row)] = _as_typed(entry, value, unit)
+        elif entry.who == "computed" and (cell := working.where.at(place)) is not None:
+            lost.append(f"{cell.sheet} {cell.address}: {value} was typed over a formula")
+    lost.extend(
+        f"{stray.cell.sheet} {stray.cell.address}: “{stray.value}” stands outside the tables"
+        for stray in working.strays
+    )
+    lost.extend(f"{title}: the whole sheet is not one of ours" for title in working.added_sheets)
+    return values, lost
+
+
+def _as_typed(entry: Entry, value: Value, unit: str) -> Value:
+    """A length that was typed as text (12 3/8) becomes the number that it means."""
+    if entry.kind.name == "length" and isinstance(value, str):
+        read = as_length(value, unit)
+        return value if read is None else read
+    return value
+
+
+def merge(
+    working: Returned,
+    receipt: Receipt,
+    returned: Returned,
+    to_fix: Mapping[Place, str],
+    take: Collection[str],
+) -> Acceptance:
+    """Put the three together. `to_fix` are places with a finding of level fix and its message; `take` are places, or
+    rows as `materials.bom[M7]`, that are taken although locked, in conflict or added.
+    """
+    values, lost = carried(working)
+    result = Acceptance(values, not_carried=lost)
+    for place in _places(receipt, returned):
+        change = _judged(place, receipt, returned, values, to_fix, take)
+        if change is None:
+            continue
+        result.changes.append(change)
+        if change.outcome == "taken":
+            _put(values, change)
+    return result
+
+
+def _places(receipt: Receipt, returned: Returned) -> Iterable[Place]:
+    entries = returned.ready.book.entries
+    for place in dict.fromkeys((*receipt.values, *returned.typed)):
+        column = entries.get(place.entry)
+        if column is not None and column.entry.who in {"designer", "vendor"} and returned.where.at(place) is not None:
+            yield place
+
+
+def _judged(
+    place: Place,
+    receipt: Receipt,
+    returned: Returned,
+    values: Values,
+    to_fix: Mapping[Place, str],
+    take: Collection[str],
+) -> Change | None:
+    entry = returned.ready.book.entries[place.entry].entry
+    unit = dict(returned.ready.shape.words)["{unit}"]
+    sent, came, now = receipt.values.get(place), returned.typed.get(place), values.get(place)
+    if same(sent, came):
+        return None
+    value = _as_typed(entry, came, unit)
+    asked = str(place) in take or f"{place.entry.rpartition('.')[0]}[{place.row}]" in take
+    if place in to_fix:
+        return Change(place, "refused", sent, came, now, to_fix[place])
+    if not asked and was_put_in(place, receipt, returned):
+        return Change(place, "refused", sent, came, now, "the row was put in by the vendor")
+    if entry.who != "vendor" and not asked:
+        return Change(place, "refused", sent, came, now, "the cell was locked")
+    if not asked and not same(now, sent) and not same(now, came):
+        return Change(place, "conflict", sent, came, now, "both sides changed it")
+    return Change(place, "taken", sent, value, now)
+
+
+def was_put_in(place: Place, receipt: Receipt, returned: Returned) -> bool:
+    """Whether a place stands in a row that was not sent, of a table whose rows the brand decides."""
+    if not place.row:
+        return False
+    address = place.entry.rpartition(".")[0]
+    if Place(f"{address}.{REF}", place.row) in returned.added_rows:
+        return True
+    table = returned.ready.book.tables[address][1]
+    key = returned.ready.book.entries[f"{address}.{table.key}"].entry
+    if table.mirrors or table.rows or key.who == "vendor":
+        return False
+    return not any(sent.row == place.row and sent.entry.startswith(f"{address}.") for sent in receipt.values)
+
+
+def _put(values: Values, change: Change) -> None:
+    if change.returned in (None, ""):
+        values.pop(change.place, None)
+    else:
+        values[change.place] = change.returned

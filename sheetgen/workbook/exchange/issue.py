@@ -1,0 +1,176 @@
+"""Issuing: the vendor's copy without anything private, and the receipt that remembers all that was sent."""
+
+from __future__ import annotations
+
+import datetime
+import json
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from sheetgen.declare.entry import Place
+from sheetgen.declare.kinds import Picture, PictureMark, Value
+from sheetgen.declare.parts import Book
+from sheetgen.errors import UserError
+from sheetgen.workbook.model.values import Ready, Shape, Values, fixed_values, ready, shape_of
+from sheetgen.workbook.write.file import Artist, workbook_bytes
+
+RECEIPT_ENDING = ".receipt.json"
+FORM = 1
+"""The form of records and receipts; it changes when the sheets change so much that an older copy reads wrong."""
+
+
+@dataclass(frozen=True)
+class Receipt:
+    """All that was sent: who, what for, until when, and every shared value."""
+
+    issue_id: str
+    style: str
+    revision: str
+    purpose: str
+    vendor: str
+    due: str
+    issued: str
+    shape: Shape
+    values: Mapping[Place, Value | PictureMark]
+
+    def to_json(self) -> dict[str, Any]:
+        """As plain JSON data."""
+        return {
+            "sheetgen_receipt": FORM,
+            "issue_id": self.issue_id,
+            "style": self.style,
+            "revision": self.revision,
+            "purpose": self.purpose,
+            "vendor": self.vendor,
+            "due": self.due,
+            "issued": self.issued,
+            "axes": {axis: list(names) for axis, names in self.shape.axes},
+            "words": dict(self.shape.words),
+            "values": [[place.entry, place.row, _to_json(value)] for place, value in self.values.items()],
+        }
+
+
+@dataclass(frozen=True)
+class Issued:
+    """A vendor's copy and its receipt."""
+
+    data: bytes
+    receipt: Receipt
+
+    @property
+    def receipt_text(self) -> str:
+        """The receipt file's text."""
+        return json.dumps(self.receipt.to_json(), ensure_ascii=False, indent=1) + "\n"
+
+
+def issue(
+    book: Book, values: Values, changes: Values, issued: datetime.date,
+    artist: Callable[[Ready, Values], Artist | None] | None = None,
+) -> Issued:  # fmt: skip
+    """Make the vendor's copy of these values; `changes` are what this issue sets (purpose, due date, vendor).
+
+    `artist` says who draws the pictures that the program draws itself.
+    """
+    full = {**values, **changes}
+    vendor_ready = ready(book, shape_of(book, full, "vendor"))
+    shared = shared_values(vendor_ready, full)
+    receipt = _receipt(vendor_ready, shared, issued)
+    record = {"issue_id": receipt.issue_id, "receipt": receipt.to_json()}
+    drawer = artist(vendor_ready, shared) if artist else None
+    return Issued(workbook_bytes(vendor_ready, shared, record, drawer), receipt)
+
+
+def shared_values(vendor_ready: Ready, values: Values) -> Values:
+    """Only what the vendor's book has entries for."""
+    entries = vendor_ready.book.entries
+    return {place: value for place, value in values.items() if place.entry in entries}
+
+
+def _receipt(vendor_ready: Ready, shared: Values, issued: datetime.date) -> Receipt:
+    def words(address: str) -> str:
+        value = shared.get(Place(address))
+        return "" if value is None else str(value)
+
+    sent: dict[Place, Value | PictureMark] = {
+        place: PictureMark(value.digest) if isinstance(value, Picture) else value for place, value in shared.items()
+    }
+    number, revision, purpose = words("style.number"), words("style.revision"), words("style.purpose")
+    listed = json.dumps([[*place, _to_json(value)] for place, value in sent.items()], ensure_ascii=True)
+    mark = sha256(f"{listed}|{issued}".encode()).hexdigest()[:6]
+    return Receipt(
+        f"{number} rev {revision} {purpose} {mark}",
+        number, revision, purpose, words("style.vendor"), words("style.due"), issued.isoformat(),
+        vendor_ready.shape, sent,
+    )  # fmt: skip
+
+
+def _to_json(value: Value | PictureMark) -> Any:
+    if isinstance(value, PictureMark):
+        return {"picture": value.digest}
+    if isinstance(value, Picture):
+        return {"picture": value.digest}
+    if isinstance(value, datetime.date):
+        return {"date": value.isoformat()}
+    return value
+
+
+def _from_json(value: Any) -> Value | PictureMark:
+    if isinstance(value, dict):
+        if "picture" in value:
+            return PictureMark(str(value["picture"]))
+        return datetime.date.fromisoformat(str(value["date"]))
+    return value if isinstance(value, str | int | float) else None
+
+
+def receipt_from_json(data: Mapping[str, Any]) -> Receipt:
+    """A receipt from its JSON data; ValueError if it is none."""
+    try:
+        shape = Shape(
+            tuple((axis, tuple(names)) for axis, names in data["axes"].items()),
+            tuple(data["words"].items()),
+            "vendor",
+        )
+        values = {Place(entry, row): _from_json(value) for entry, row, value in data["values"]}
+        words = [str(data[key]) for key in ("issue_id", "style", "revision", "purpose", "vendor", "due", "issued")]
+    except (KeyError, TypeError, AttributeError, ValueError) as error:
+        raise ValueError(f"no receipt: {error}") from None
+    return Receipt(words[0], words[1], words[2], words[3], words[4], words[5], words[6], shape, values)
+
+
+def load_receipt(path: Path) -> Receipt:
+    """A receipt file; UserError (status 3) in one sentence if it is none."""
+    try:
+        return receipt_from_json(json.loads(path.read_text("utf-8")))
+    except FileNotFoundError:
+        raise UserError(f"{path}: there is no such receipt; check the name.", status=2) from None
+    except (OSError, ValueError):
+        raise UserError(
+            f"{path}: is no receipt of an issue; name the file that sheetgen issue wrote.", status=3
+        ) from None
+
+
+def find_receipt(workbook: Path, issue_id: str) -> Path | None:
+    """The receipt of that issue among those beside the workbook."""
+    for path in sorted(workbook.parent.glob(f"*{RECEIPT_ENDING}")):
+        try:
+            if load_receipt(path).issue_id == issue_id:
+                return path
+        except UserError:
+            continue
+    return None
+
+
+def receipts_beside(workbook: Path) -> Iterator[Receipt]:
+    """All receipts in the workbook's folder; what cannot be read as one is passed over."""
+    for path in sorted(workbook.parent.glob(f"*{RECEIPT_ENDING}")):
+        with suppress(UserError):
+            yield load_receipt(path)
+
+
+def fixed_and_sent(vendor_ready: Ready, receipt: Receipt) -> dict[Place, Value | PictureMark]:
+    """Sent values together with what the declaration fills."""
+    return {**fixed_values(vendor_ready), **receipt.values}

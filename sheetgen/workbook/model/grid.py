@@ -1,0 +1,117 @@
+"""A sheet's grid: the widths of its columns, and which of them a form, a frame or the legend takes."""
+
+from __future__ import annotations
+
+from itertools import accumulate, pairwise
+
+from sheetgen.declare.parts import Chart, Form, Ledger, Section, Sheet, Table
+from sheetgen.workbook.model.page import Page
+
+REF_WIDTH = 6.0
+LABEL_WIDTH, VALUE_WIDTH = 26.0, 24.0
+PAGE_WIDTH = 140.0
+"""Characters that fit across a landscape page at nearly full size."""
+FILL_WIDTH, PIECE_WIDTH = 13.0, 22.0
+CHIP_WIDTH = 20.0
+
+
+def grid_of(sheet: Sheet) -> Page:
+    """The page with its column widths in characters, and the columns after which a printed page ends."""
+    page = Page(sheet, [REF_WIDTH])
+    widths = page.widths
+    for part in sheet.parts:
+        if isinstance(part, Table):
+            at = 1
+            for column in part.columns:
+                inner = column.columns if isinstance(column, Section) else (column,)
+                if isinstance(column, Section) and column.new_page:
+                    page.breaks.append(at)
+                for entry in inner:
+                    at += 1
+                    _widen(widths, at, entry.columns_wide)
+                if isinstance(column, Section) and not column.printed:
+                    page.printed_columns = at - len(inner)
+        elif isinstance(part, Ledger):
+            at = 0
+            for widths_of_one in ledger_columns(sheet, part):
+                for piece in widths_of_one:
+                    at += 1
+                    _widen(widths, at, piece)
+    page.breaks = sorted(set(page.breaks) - {page.printed_columns})
+    wide = any(isinstance(part, Form | Chart) for part in sheet.parts)
+    while wide and not page.breaks and not sheet.portrait and len(blocks(page)) < 2 and sum(widths) < PAGE_WIDTH:
+        widths.append(FILL_WIDTH)
+    return page
+
+
+def pieces(width: float) -> list[float]:
+    """A ledger's wide column as several grid columns, so that the legend above finds room."""
+    count = max(1, round(width / PIECE_WIDTH))
+    return [width / count] * count
+
+
+def ledger_columns(sheet: Sheet, part: Ledger) -> list[list[float]]:
+    """The grid columns of each of a ledger's columns; over a table its first column spans the table's ref and key."""
+    first, *others = part.widths
+    over_table = any(isinstance(other, Table) for other in sheet.parts)
+    return [[REF_WIDTH, first - REF_WIDTH] if over_table else pieces(first), *map(pieces, others)]
+
+
+def _widen(widths: list[float], at: int, width: float) -> None:
+    while len(widths) < at:
+        widths.append(0.0)
+    widths[at - 1] = max(widths[at - 1], width)
+
+
+def blocks(page: Page) -> list[tuple[tuple[int, int], tuple[int, int]]]:
+    """Label and value blocks side by side, as many as fit on the first page (at most two)."""
+    found: list[tuple[tuple[int, int], tuple[int, int]]] = []
+    at, last = 1, page.first_page
+    while at <= last and len(found) < 2:
+        label = _take(page, at, LABEL_WIDTH)
+        value = _take(page, label + 1, VALUE_WIDTH)
+        if value > last or label + 1 > last:
+            break
+        found.append(((at, label), (label + 1, value)))
+        at = value + 1
+    if not found:
+        found = [((1, 1), (2, last))]
+    return found
+
+
+def _take(page: Page, first: int, width: float) -> int:
+    """The last column of a block that is at least so wide; past the end of the page if it does not fit."""
+    reached = 0.0
+    for column in range(first, page.first_page + 1):
+        reached += page.widths[column - 1]
+        if reached >= width:
+            return column
+    return page.first_page + (0 if reached >= width * 0.6 else 1)
+
+
+def frames(page: Page, across: int) -> list[tuple[int, int]]:
+    """Equal frames over the first page's columns."""
+    last = page.first_page
+    total = page.width(1, last)
+    edges = [0]
+    sums = list(accumulate(page.widths[:last]))
+    for number in range(1, across):
+        wanted = total * number / across
+        edges.append(min(range(last), key=lambda index: abs(sums[index] - wanted)) + 1)
+    edges.append(last)
+    return [(start + 1, end) for start, end in pairwise(edges) if end > start]
+
+
+def chips(page: Page, count: int) -> list[tuple[int, int]]:
+    """Spans for the legend: each wide enough for its words, the last one takes what is left."""
+    spans: list[tuple[int, int]] = []
+    at, last = 1, page.first_page
+    for number in range(count, 0, -1):
+        end = at
+        while end < last - number + 1 and page.width(at, end) < CHIP_WIDTH:
+            end += 1
+        spans.append((at, last if number == 1 else end))
+        at = end + 1
+        if at > last:
+            break
+    return spans

@@ -1,0 +1,193 @@
+"""Finding: where everything stands in a file, by workbook names first, by words where a name is gone."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from sheetgen.declare.entry import REF, Place
+from sheetgen.declare.parts import Table
+from sheetgen.workbook.model.geometry import Cell, TablePlace, name_of
+from sheetgen.workbook.model.values import with_words
+from sheetgen.workbook.read.found import Lost, Returned
+from sheetgen.workbook.write.cells import END_OF_TABLE
+from sheetgen.workbook.write.file import RECORD_MARK, RECORD_SHEET
+
+
+class Finder:
+    """Finds places: by workbook names first, by headings where a name is gone."""
+
+    def __init__(self, found: Returned, loaded: Any, names: dict[str, tuple[str, int, int, int, int]]) -> None:
+        self.found, self.loaded, self.names = found, loaded, names
+        self.book, self.where = found.ready.book, found.where
+
+    def find(self) -> None:
+        """Fill in the places, and what is lost, renamed, added or doubled."""
+        for address, column in self.book.entries.items():
+            if column.table is None and (area := self.names.get(name_of(address))):
+                self.where.fields[address] = Cell(area[0], area[1], area[2])
+        for address, (_, table) in self.book.tables.items():
+            self._table(address, table)
+        self._titles()
+        self._by_heading()
+        self._losses()
+
+    def _titles(self) -> None:
+        for sheet in self.book.sheets:
+            cells = [cell.sheet for address, cell in self.where.fields.items() if address.startswith(f"{sheet.name}.")]
+            tables = [
+                place.sheet for address, place in self.where.tables.items() if address.startswith(f"{sheet.name}.")
+            ]
+            counted = [*cells, *tables]
+            if counted:
+                title = max(set(counted), key=counted.count)
+            elif sheet.title in self.loaded.sheetnames:
+                title = sheet.title
+            else:
+                continue
+            self.where.titles[sheet.name] = title
+            if title != sheet.title:
+                self.found.renamed[sheet.name] = title
+        ours = {*self.where.titles.values(), RECORD_SHEET}
+        for sheet in self.loaded.worksheets:
+            if sheet.title in ours:
+                if sheet.sheet_state != "visible" and sheet.title != RECORD_SHEET:
+                    self.found.hidden.append(sheet.title)
+            elif sheet.cell(1, 1).value != RECORD_MARK:
+                self.found.added_sheets.append(sheet.title)
+
+    def _table(self, address: str, table: Table) -> None:
+        areas = {
+            entry.name: area for entry in table.entries if (area := self.names.get(name_of(f"{address}.{entry.name}")))
+        }
+        refs = self.names.get(name_of(f"{address}.{REF}"))
+        any_area = refs or next(iter(areas.values()), None)
+        if any_area is None:
+            return
+        title, first, _, last, _ = any_area
+        ref_column = refs[2] if refs else max(1, min(area[2] for area in areas.values()) - 1)
+        place = TablePlace(title, first, last, ref_column=ref_column)
+        place.columns = {name: area[2] for name, area in areas.items() if area[0] == title}
+        self.where.tables[address] = place
+        self._rows(address, table, place)
+
+    def _rows(self, address: str, table: Table, place: TablePlace) -> None:
+        """Rows by their refs; a row that someone added takes the next free ref, so that it is audited like any other."""
+        cells = self.loaded[place.sheet]._cells
+        columns = [column for name, column in place.columns.items() if name in _typed_names(table)]
+        nameless: list[int] = []
+        copies: list[tuple[int, str]] = []
+        for row in range(place.first, min(place.last, self.loaded[place.sheet].max_row) + 1):
+            ref = _value_of(cells, row, place.ref_column)
+            text = "" if ref is None else str(ref).strip()
+            if text == END_OF_TABLE:
+                continue
+            if re.fullmatch(re.escape(table.ref) + r"[1-9]\d*", text):
+                if text not in place.rows:
+                    place.rows[text] = row
+                else:
+                    copies.append((row, text))
+            elif any(_value_of(cells, row, column) not in (None, "") for column in columns):
+                nameless.append(row)
+        self._number(address, table, place, nameless, copies)
+
+    def _number(
+        self,
+        address: str,
+        table: Table,
+        place: TablePlace,
+        nameless: list[int],
+        copies: list[tuple[int, str]],
+    ) -> None:
+        """Refs for rows that have none of their own: the one that is missing between its neighbors, or a new one."""
+        at = {row: ref for ref, row in place.rows.items()}
+        free = max((_ref_number(ref) for ref in place.rows), default=0) + 1
+        for row in nameless:
+            before, after = _ref_number(at.get(row - 1, "")), _ref_number(at.get(row + 1, ""))
+            missing = before + 1 if before else after - 1
+            if (
+                missing > 0
+                and f"{table.ref}{missing}" not in place.rows
+                and (not after or not before or after == missing + 1)
+            ):
+                place.rows[f"{table.ref}{missing}"] = row
+                at[row] = f"{table.ref}{missing}"
+                self.found.unnamed_rows.append(Place(f"{address}.{REF}", at[row]))
+                continue
+            place.rows[f"{table.ref}{free}"] = row
+            self.found.added_rows[Place(f"{address}.{REF}", f"{table.ref}{free}")] = row
+            free += 1
+        for row, text in copies:
+            place.rows[f"{table.ref}{free}"] = row
+            self.found.added_rows[Place(f"{address}.{REF}", f"{table.ref}{free}")] = row
+            self.found.doubled_rows[Place(f"{address}.{REF}", f"{table.ref}{free}")] = text
+            free += 1
+        place.rows = dict(sorted(place.rows.items(), key=lambda item: item[1]))
+
+    def _by_heading(self) -> None:
+        """The second anchor: a column or field whose name is gone is looked for by its words, where its part stands."""
+        for address, column in self.book.entries.items():
+            title = self.where.titles.get(column.sheet.name)
+            if title is None or next(self.where.places(address), None) is not None:
+                continue
+            heading = with_words(column.entry.heading, self.found.ready.shape)
+            cells = self.loaded[title]._cells
+            if column.table is None:
+                self._field_by_heading(address, heading, title, cells)
+            elif (place := self.where.tables.get(f"{column.sheet.name}.{column.table.name}")) is not None:
+                taken = set(place.columns.values())
+                for number in range(1, self.loaded[title].max_column + 1):
+                    if number not in taken and _value_of(cells, place.first - 1, number) == heading:
+                        place.columns[column.entry.name] = number
+                        break
+
+    def _field_by_heading(self, address: str, heading: str, title: str, cells: Any) -> None:
+        taken = set(self.where.fields.values())
+        for (row, number), cell in list(cells.items()):
+            if isinstance(cell.value, str) and cell.value.split("  ·")[0] == heading:
+                right = min(
+                    (
+                        key[1]
+                        for key in cells
+                        if key[0] == row and key[1] > number and _is_anchor(self.loaded[title], key)
+                    ),
+                    default=0,
+                )
+                if right and Cell(title, row, right) not in taken:
+                    self.where.fields[address] = Cell(title, row, right)
+                    return
+
+    def _losses(self) -> None:
+        for sheet in self.book.sheets:
+            if sheet.name not in self.where.titles:
+                self.found.lost.append(Lost("sheet", sheet.name))
+        for address, column in self.book.entries.items():
+            if column.sheet.name not in self.where.titles:
+                continue
+            if column.table is None:
+                if address not in self.where.fields:
+                    self.found.lost.append(Lost("field", address))
+                continue
+            table = f"{column.sheet.name}.{column.table.name}"
+            if table in self.where.tables and column.entry.name not in self.where.tables[table].columns:
+                self.found.lost.append(Lost("column", address))
+        for address, (sheet, _) in self.book.tables.items():
+            if address not in self.where.tables and sheet.name in self.where.titles:
+                self.found.lost.append(Lost("table", address))
+
+
+def _ref_number(ref: str) -> int:
+    return int(ref.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ") or 0)
+
+
+def _is_anchor(sheet: Any, key: tuple[int, int]) -> bool:
+    return type(sheet._cells[key]).__name__ != "MergedCell"
+
+
+def _typed_names(table: Table) -> set[str]:
+    return {entry.name for entry in table.entries if entry.who in {"designer", "vendor"}}
+
+
+def _value_of(cells: Any, row: int, column: int) -> Any:
+    cell = cells.get((row, column))
+    return None if cell is None else cell.value

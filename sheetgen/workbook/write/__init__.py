@@ -1,0 +1,1 @@
+"""Values into files: cells, formats, entry checks, charts, paper."""

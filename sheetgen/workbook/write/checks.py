@@ -1,0 +1,237 @@
+"""Entry checks, input messages, drop-downs, and the color that a cell has until it is filled."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from sheetgen.declare.a1 import letters
+from sheetgen.declare.entry import Entry
+from sheetgen.declare.kinds import EARLIEST, Kind
+from sheetgen.declare.parts import Column
+from sheetgen.errors import UserError
+from sheetgen.workbook.model import look
+from sheetgen.workbook.model.geometry import name_of
+from sheetgen.workbook.model.page import Page, PlacedFields, PlacedLedger, PlacedTable
+from sheetgen.workbook.model.values import Ready, with_words
+
+if TYPE_CHECKING:
+    from xlsxwriter import Workbook
+    from xlsxwriter.worksheet import Worksheet
+
+_MOST_LIST, _MOST_TITLE, _MOST_MESSAGE = 255, 32, 255
+_BAD_WORDS, _GOOD_WORDS = (
+    ("out", "fail", "turns", "open, late", "missing", "order below"),
+    ("in", "pass", "done", "given", "reached"),
+)
+_JUDGED = frozenset({"verdict", "state", "grade"})
+
+
+class Target(NamedTuple):
+    """Cells that share a rule: first row, column, last row, last column (0-based, as xlsxwriter counts)."""
+
+    first_row: int
+    first_column: int
+    last_row: int
+    last_column: int
+
+    @property
+    def text(self) -> str:
+        """As a range: B4:B20."""
+        return (
+            f"{letters(self.first_column + 1)}{self.first_row + 1}:{letters(self.last_column + 1)}{self.last_row + 1}"
+        )
+
+
+def add_checks(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None:
+    """Everything live on one sheet that is no formula."""
+    _entry_checks(sheet, page, ready)
+    _to_fill(book, sheet, page, ready)
+    _verdicts(book, sheet, page)
+    _lowest(book, sheet, page)
+
+
+def _targets(page: Page, ready: Ready) -> list[tuple[str, Column, Target, str]]:
+    """Address, declaration, cells and the key cell's column letter (empty for a field) of each typed entry."""
+    found = []
+    name = page.sheet.name
+    for part in page.parts:
+        if isinstance(part, PlacedFields):
+            for placed in part.fields:
+                row, column = placed.value.row - 1, placed.value.first - 1
+                address = f"{name}.{placed.entry.name}"
+                found.append((address, ready.book.entries[address], Target(row, column, row, column), ""))
+        elif isinstance(part, PlacedTable) and part.refs:
+            key = next(column for entry, column in part.columns if entry.name == part.table.key)
+            for entry, column in part.columns:
+                address = f"{part.address}.{entry.name}"
+                target = Target(part.first - 1, column - 1, part.last - 2, column - 1)
+                found.append((address, ready.book.entries[address], target, letters(key)))
+        elif isinstance(part, PlacedLedger):
+            for line_row, line in part.lines:
+                for entry, (at, _) in zip(line.entries, part.columns[len(line.words) :], strict=False):
+                    address = f"{name}.{entry.name}"
+                    target = Target(line_row - 1, at - 1, line_row - 1, at - 1)
+                    found.append((address, ready.book.entries[address], target, ""))
+    return [item for item in found if item[1].entry.who in {"designer", "vendor"}]
+
+
+def _entry_checks(sheet: Worksheet, page: Page, ready: Ready) -> None:
+    vendor_only = ready.shape.audience == "vendor"
+    for _, column, target, _ in _targets(page, ready):
+        entry = column.entry
+        if entry.kind.name == "picture" or (vendor_only and entry.who != "vendor"):
+            continue
+        rule = _rule(entry.kind)
+        heading = with_words(entry.heading, ready.shape)
+        says = ". ".join(words for words in (entry.help.rstrip("."), _sentence(entry.kind)) if words)
+        rule["input_title"] = look.shortened(heading, _MOST_TITLE)
+        rule["input_message"] = look.shortened(says, _MOST_MESSAGE)
+        rule["error_title"] = "Not possible here"
+        rule["error_message"] = look.shortened(f"{heading}: must be {entry.kind.noun}.", _MOST_MESSAGE)
+        if sheet.data_validation(*target, rule) not in (0, None):
+            raise UserError(f"sheet {page.sheet.title}: the entry check of {heading} could not be written")
+
+
+def _sentence(kind: Kind) -> str:
+    if kind.name == "length":
+        return "A length in the style's unit; fractions as 12 3/8"
+    if kind.is_number or kind.name in {"date", "color"}:
+        return kind.noun[0].upper() + kind.noun[1:]
+    return "Choose from the list" if kind.name == "choice" else "Text"
+
+
+def _rule(kind: Kind) -> dict[str, Any]:
+    if kind.source:
+        return {"validate": "list", "source": f"={name_of(kind.source)}", "show_error": False}
+    if kind.choices and len(",".join(kind.choices)) <= _MOST_LIST:
+        return {"validate": "list", "source": list(kind.choices), "show_error": not kind.open}
+    if kind.name == "date":
+        return {"validate": "date", "criteria": ">=", "value": EARLIEST}
+    if kind.name == "whole":
+        return {"validate": "integer", **_bounds(kind)}
+    if kind.is_number:
+        return {"validate": "decimal", **_bounds(kind)}
+    return {"validate": "any"}
+
+
+def _bounds(kind: Kind) -> dict[str, Any]:
+    least = -1_000_000_000 if kind.least is None else kind.least
+    most = 1_000_000_000 if kind.most is None else kind.most
+    return {"criteria": "between", "minimum": least, "maximum": most}
+
+
+def _to_fill(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None:
+    """A needed cell is strongly colored until it is filled; the rule asks the stage by its name, never by address."""
+    grouped: dict[tuple[str, str, str, str, int, str], list[Target]] = defaultdict(list)
+    columns = {
+        f"{part.address}.{entry.name}": letters(at)
+        for part in page.parts
+        if isinstance(part, PlacedTable)
+        for entry, at in part.columns
+    }
+    for address, column, target, key in _targets(page, ready):
+        rank = ready.needed.get(address, 0)
+        if not rank:
+            continue
+        role = look.role_of(column.entry, column.sheet.private)
+        asked = (
+            column.entry.asked_by
+            and f'{name_of(column.entry.asked_by)}="{column.entry.asked_when or column.entry.member_title}"'
+        )
+        unless = columns.get(f"{address.rpartition('.')[0]}.{column.entry.unless}", "")
+        grouped[role, key, asked, unless, rank, f"{target.first_row} {'' if key else target.first_column}"].append(
+            target
+        )
+    stage = name_of("style.stage")
+    for (role, key, asked, unless, rank, _), targets in grouped.items():
+        first = targets[0]
+        tests = [f'{letters(first.first_column + 1)}{first.first_row + 1}=""', f"{stage}>={rank}"]
+        if key:
+            tests.append(f'${key}{first.first_row + 1}<>""')
+        if asked:
+            tests.append(asked)
+        if unless:
+            tests.append(f'${unless}{first.first_row + 1}=""')
+        paint(
+            sheet,
+            targets,
+            f"=AND({','.join(tests)})",
+            book.add_format({"bg_color": look.ROLES[role].to_fill}),
+        )
+
+
+def paint(sheet: Worksheet, targets: list[Target], formula: str, shade: Any) -> None:
+    """Give cells a conditional format. Programs count the formula's cell from the top left of all targets: the first."""
+    first = targets[0]
+    options: dict[str, Any] = {"type": "formula", "criteria": formula, "format": shade}
+    if len(targets) > 1:
+        options["multi_range"] = " ".join(target.text for target in targets)
+    sheet.conditional_format(*first, options)
+
+
+def _verdicts(book: Workbook, sheet: Worksheet, page: Page) -> None:
+    """Words that judge (in, out, pass, fail) and counts of open things, in green or red besides the word."""
+    good = book.add_format({"bg_color": look.GOOD})
+    bad = book.add_format({"bg_color": look.BAD})
+    for part in page.parts:
+        if isinstance(part, PlacedTable) and part.refs:
+            for entry, column in part.columns:
+                if _judges(entry):
+                    _judged(sheet, Target(part.first - 1, column - 1, part.last - 2, column - 1), good, bad)
+        elif isinstance(part, PlacedLedger) and not part.part.mark_open:
+            for row, line in part.lines:
+                for entry, (column, _) in zip(line.entries, part.columns[len(line.words) :], strict=False):
+                    if _judges(entry):
+                        _judged(sheet, Target(row - 1, column - 1, row - 1, column - 1), good, bad)
+        elif isinstance(part, PlacedLedger) and part.lines:
+            column = part.columns[part.part.headings.index(_count_heading(part.part.headings))][0]
+            target = Target(part.lines[0][0] - 1, column - 1, part.lines[-1][0] - 1, column - 1)
+            cell = f"{letters(column)}{part.lines[0][0]}"
+            paint(sheet, [target], f"=N({cell})>0", bad)
+            paint(sheet, [target], f"=N({cell})=0", good)
+
+
+def _judges(entry: Entry) -> bool:
+    name = entry.family or entry.name
+    judges = name in _JUDGED or name.endswith("_state")
+    return judges and entry.who in {"computed", "fixed"} and entry.kind.name == "text"
+
+
+def _judged(sheet: Worksheet, target: Target, good: Any, bad: Any) -> None:
+    cell = f"{letters(target.first_column + 1)}{target.first_row + 1}"
+    for words, shade in ((_BAD_WORDS, bad), (_GOOD_WORDS, good)):
+        tests = ",".join(f'{cell}="{word}"' for word in words)
+        paint(sheet, [target], f"=OR({tests})", shade)
+
+
+def _lowest(book: Workbook, sheet: Worksheet, page: Page) -> None:
+    """The smallest of a family's members in green, where there are two to compare."""
+    good = book.add_format({"bg_color": look.GOOD, "bold": True})
+    for targets in _families_to_mark(page):
+        cells = [f"${letters(one.first_column + 1)}{one.first_row + 1}" for one in targets]
+        listed = ",".join(cells)
+        for target, cell in zip(targets, cells, strict=True):
+            test = f"=AND(ISNUMBER({cell}),COUNT({listed})>1,{cell}=MIN({listed}),MIN({listed})<MAX({listed}))"
+            paint(sheet, [target], test, good)
+
+
+def _families_to_mark(page: Page) -> Iterator[list[Target]]:
+    """The cells of each family whose lowest member is marked: a column of each, or in a ledger a cell of each."""
+    for part in page.parts:
+        found: dict[str, list[Target]] = defaultdict(list)
+        if isinstance(part, PlacedTable) and part.refs:
+            for entry, column in part.columns:
+                if entry.lowest:
+                    found[entry.family].append(Target(part.first - 1, column - 1, part.last - 2, column - 1))
+        elif isinstance(part, PlacedLedger):
+            for row, line in part.lines:
+                for entry, (column, _) in zip(line.entries, part.columns[len(line.words) :], strict=False):
+                    if entry.lowest:
+                        found[entry.family].append(Target(row - 1, column - 1, row - 1, column - 1))
+        yield from found.values()
+
+
+def _count_heading(headings: tuple[str, ...]) -> str:
+    return next(word for word in ("Open", "Count", "Applies") if word in headings)

@@ -1,0 +1,184 @@
+"""The whole file: sheets, names, hidden record, properties; to a temporary file first, then in place."""
+
+from __future__ import annotations
+
+import datetime
+import io
+import json
+import os
+import tempfile
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import NamedTuple
+
+import xlsxwriter
+from xlsxwriter.worksheet import Worksheet
+
+from sheetgen.declare.a1 import letters, quoted
+from sheetgen.declare.entry import Place
+from sheetgen.declare.kinds import Picture, Value
+from sheetgen.errors import UserError
+from sheetgen.workbook.model import look
+from sheetgen.workbook.model.engine import recalculate
+from sheetgen.workbook.model.geometry import Cell, Geometry, formula_texts, workbook_names
+from sheetgen.workbook.model.layout import plan
+from sheetgen.workbook.model.values import Ready, Values, fixed_values
+from sheetgen.workbook.write.cells import SheetWriter, cells_with_formulas
+from sheetgen.workbook.write.charts import add_charts
+from sheetgen.workbook.write.checks import add_checks
+from sheetgen.workbook.write.formats import Formats
+from sheetgen.workbook.write.fractions import reduce_fractions
+from sheetgen.workbook.write.paper import set_paper
+
+RECORD_SHEET = "Record"
+RECORD_MARK = "sheetgen record"
+_CHUNK = 5000
+_LONGEST_PROPERTY = 255
+_CREATED = datetime.datetime(2000, 1, 1)
+"""A fixed date of creation: the same input gives the same bytes. The revision's date stands in the sheets."""
+_PROTECTION = {
+    "objects": True, "insert_rows": True, "format_columns": True, "format_rows": True,
+    "select_locked_cells": True, "select_unlocked_cells": True,
+}  # fmt: skip
+
+
+class Artist(NamedTuple):
+    """Draws pictures from the calculated values: where they will stand (known before), and how they are made."""
+
+    places: tuple[Place, ...]
+    draw: Callable[[Mapping[Place, Value]], Values]
+
+
+_TO_BE_DRAWN = Picture(b"")
+
+
+class _Sheet(Worksheet):
+    """Takes formulas as they are.
+
+    xlsxwriter searches each one for thirty functions that need a prefix, a quarter of a build; none of them is on the
+    list of safe functions.
+    """
+
+    def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002
+        return formula.removeprefix("=")
+
+
+def calculated(
+    ready: Ready, values: Values, where: Geometry
+) -> tuple[list[tuple[Place, Cell, str]], dict[Place, Value]]:
+    """The formulas of a planned book and what each of them gives."""
+    formulas = list(formula_texts(ready, where))
+    constants: list[tuple[Cell, Value]] = [
+        (cell, value) for place, value in values.items() if (cell := where.at(place))
+    ]
+    for table in where.tables.values():
+        constants.extend((Cell(table.sheet, row, table.ref_column), ref) for ref, row in table.rows.items())
+    return formulas, recalculate(where.titles.values(), constants, formulas)
+
+
+def shown_by(ready: Ready, values: Values) -> Values:
+    """What every formula of a book gives for these values, without a file."""
+    values = {**values, **fixed_values(ready)}
+    return calculated(ready, values, plan(ready, values)[1])[1]
+
+
+def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None) -> bytes:
+    """The finished .xlsx of a book, as `finished` makes it."""
+    return finished(ready, values, record, artist)[0]
+
+
+def finished(
+    ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None
+) -> tuple[bytes, Values]:
+    """The .xlsx of a book, every computed cell with formula and value, and what its formulas give.
+
+    A vendor's book is locked. `artist` draws the pictures that the program draws itself, from what was calculated.
+    """
+    values = {**values, **fixed_values(ready)}
+    to_draw = dict.fromkeys(artist.places if artist else (), _TO_BE_DRAWN)
+    pages, where = plan(ready, {**values, **to_draw})
+    formulas, shown = calculated(ready, values, where)
+    if artist is not None:
+        values.update(artist.draw(shown))
+    by_cell, known = cells_with_formulas(formulas), {**values, **shown}
+    buffer = io.BytesIO()
+    book = xlsxwriter.Workbook(
+        buffer,
+        {
+            "in_memory": True,
+            "strings_to_urls": False,
+            "default_format_properties": {"font_name": look.FONT, "font_size": 10},
+        },
+    )
+    words = dict(ready.shape.words)
+    formats = Formats(book, words["{unit}"], words["{parts}"])
+    for page in pages:
+        sheet = book.add_worksheet(page.sheet.title, _Sheet)
+        sheet.hide_gridlines(2)
+        SheetWriter(sheet, page, ready, formats, values, shown, by_cell).write()
+        add_checks(book, sheet, page, ready)
+        reduce_fractions(book, sheet, page, ready)
+        set_paper(sheet, page, values)
+        add_charts(book, sheet, page, ready, where, known)
+        sheet.set_tab_color("#8A6BA3" if page.sheet.private else "#2F4B57")
+        if ready.shape.audience == "vendor":
+            sheet.protect("", dict(_PROTECTION))
+    _define_names(book, where)
+    _write_record(book, record)
+    _set_properties(book, values, record)
+    book.close()
+    return buffer.getvalue(), shown
+
+
+def _define_names(book: xlsxwriter.Workbook, where: Geometry) -> None:
+    for name, (title, first, left, last, right) in workbook_names(where).items():
+        start = f"${letters(left)}${first}"
+        end = "" if (first, left) == (last, right) else f":${letters(right)}${last}"
+        if book.define_name(name, f"={quoted(title)}!{start}{end}"):
+            raise RuntimeError(f"the name {name} could not be written")
+
+
+def _write_record(book: xlsxwriter.Workbook, record: Mapping[str, object]) -> None:
+    sheet = book.add_worksheet(RECORD_SHEET)
+    sheet.write_string(0, 0, RECORD_MARK)
+    text = json.dumps(record, ensure_ascii=True)
+    for number, start in enumerate(range(0, len(text), _CHUNK), 1):
+        sheet.write_string(number, 0, text[start : start + _CHUNK])
+    sheet.very_hidden()
+
+
+def _set_properties(book: xlsxwriter.Workbook, values: Values, record: Mapping[str, object]) -> None:
+    number, name = (str(values.get(Place(f"style.{entry}")) or "") for entry in ("number", "name"))
+    book.set_properties(
+        {
+            "title": f"{number} {name}".strip(),
+            "company": str(values.get(Place("style.company")) or ""),
+            "created": _CREATED,
+        }
+    )
+    book.set_custom_property("sheetgen", str(record.get("issue_id") or "working")[:_LONGEST_PROPERTY], "text")
+    book.set_calc_mode("auto")
+
+
+def save(data: bytes, path: Path, *, replace: bool = False) -> None:
+    """Write a file whole or not at all; an existing one is replaced only if that was asked for."""
+    if path.exists() and not replace:
+        raise UserError(f"{path}: is there already; choose another name or add --replace.")
+    for lock in (path.with_name(f".~lock.{path.name}#"), path.with_name(f"~${path.name}")):
+        # Its next save would write over ours without a word.
+        if path.exists() and lock.exists():
+            raise UserError(
+                f"{path}: is open in a spreadsheet program; close it there, or delete {lock.name} if it is not."
+            )
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=".sheetgen-")
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(data)
+            Path(temporary).chmod(0o644)
+            Path(temporary).replace(path)
+        finally:
+            Path(temporary).unlink(missing_ok=True)
+    except OSError as error:
+        raise UserError(f"{path}: cannot be written ({error.strerror}); choose another folder.") from None

@@ -1,0 +1,126 @@
+"""Cell formats, made once each, from role, kind and state."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from sheetgen.declare.kinds import Kind
+from sheetgen.workbook.model import look
+
+if TYPE_CHECKING:
+    from xlsxwriter import Workbook
+    from xlsxwriter.format import Format
+
+_LEFT_KINDS = {"text", "choice", "color"}
+TEXT_INDENT = 1
+"""Words stand a little in, so that they never touch a number in the cell before them."""
+_NARROW = 9
+"""A pick no wider than this, a ref mostly, stands in the middle: at the left it would touch a number before it."""
+
+
+class Formats:
+    """Gives out formats of one workbook; asks for the same thing twice give the same format."""
+
+    def __init__(self, book: Workbook, unit: str, parts: str) -> None:
+        self._book, self._unit, self._parts = book, unit, parts
+        self._made: dict[tuple[object, ...], Format] = {}
+
+    def get(self, **properties: Any) -> Format:
+        """A format with the house font and these xlsxwriter properties."""
+        key = tuple(sorted(properties.items()))
+        if key not in self._made:
+            base = {"font_name": look.FONT, "font_size": 10, "font_color": look.INK, "valign": "top"}
+            self._made[key] = self._book.add_format({**base, **properties})
+        return self._made[key]
+
+    def value(self, kind: Kind, role: str, *, locked: bool, small: bool = False, indent: int = 0) -> Format:
+        """The format of a value's cell."""
+        centered = kind.name in {"date", "picture"} or bool(kind.source and kind.width <= _NARROW)
+        key = ("value", kind.name, kind.digits, role, locked, small, indent, centered)
+        if key not in self._made:
+            left = kind.name in _LEFT_KINDS
+            self._made[key] = self.get(
+                bg_color=look.ROLES[role].filled,
+                border=1,
+                border_color=look.RULE,
+                locked=locked,
+                num_format=look.number_format(kind, self._unit, self._parts),
+                align="center" if centered else "left" if left else "right",
+                text_wrap=left,
+                indent=0 if centered else TEXT_INDENT if left else indent,
+                **({"font_size": 8, "font_color": look.FAINT} if small else {}),
+            )
+        return self._made[key]
+
+    def swatch(self, color: str, *, locked: bool) -> Format:
+        """A cell filled with the color it names, the text in black or white, whichever reads better."""
+        return self.get(
+            bg_color=color,
+            font_color=look.ink_on(color),
+            border=1,
+            border_color=look.RULE,
+            locked=locked,
+        )
+
+    @property
+    def label(self) -> Format:
+        """A form's label."""
+        return self.get(bg_color=look.HEADING, border=1, border_color=look.RULE, text_wrap=True)
+
+    @property
+    def part_title(self) -> Format:
+        """The title of a form, table or ledger."""
+        return self.get(
+            bold=True, font_size=12, font_color=look.BAND, bottom=2, bottom_color=look.BAND, valign="vcenter"
+        )
+
+    @property
+    def heading(self) -> Format:
+        """A column's heading."""
+        return self.get(
+            bold=True,
+            bg_color=look.HEADING,
+            border=1,
+            border_color=look.RULE,
+            text_wrap=True,
+            valign="vcenter",
+            align="center",
+        )
+
+    @property
+    def section(self) -> Format:
+        """The title over a group of columns."""
+        return self.get(
+            bold=True,
+            bg_color=look.SECTION,
+            border=1,
+            border_color=look.RULE,
+            align="center",
+            valign="vcenter",
+        )
+
+    @property
+    def note(self) -> Format:
+        """A faint sentence."""
+        return self.get(font_size=9, font_color=look.FAINT, italic=True)
+
+    def role_word(self, role: str) -> Format:
+        """The little word over a column that says who fills it."""
+        return self.get(
+            font_size=8,
+            bg_color=look.ROLES[role].to_fill,
+            border=1,
+            border_color=look.RULE,
+            align="center",
+            valign="vcenter",
+        )
+
+    @property
+    def link(self) -> Format:
+        """A link to another sheet."""
+        return self.get(font_color=look.BAND, underline=1, border=1, border_color=look.RULE, text_wrap=True)
+
+    @property
+    def words(self) -> Format:
+        """A ledger's fixed words."""
+        return self.get(border=1, border_color=look.RULE, text_wrap=True)

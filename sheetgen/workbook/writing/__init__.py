@@ -1,1 +1,0 @@
-"""xlsxwriter's one door: a planned book with its values becomes a file, whole or not at all."""

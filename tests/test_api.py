@@ -1,0 +1,189 @@
+"""Accepting puts three versions together; comparing names what differs. Expected outcomes are written by hand."""
+
+import datetime
+import zipfile
+
+import pytest
+
+from sheetgen import api
+from sheetgen.declare.entry import Place, place_of
+from sheetgen.errors import UserError
+from sheetgen.sheets import BOOK
+from sheetgen.testing.edit import Edit, edited
+from sheetgen.workbook.exchange.brief import values_of
+from tests.loop import fresh_loop
+
+ON = datetime.date(2026, 12, 14)
+
+
+def accept(folder, working="a-working.xlsx", returned="a-returned.xlsx", **options):
+    return api.accept(folder / working, folder / returned, by="Ada", date=ON, **options)
+
+
+def test_a_clean_return_is_taken_whole(tmp_path):
+    folder = fresh_loop(tmp_path)
+    accepted = accept(folder)
+    assert accepted.acceptance.of("refused") == []
+    assert accepted.acceptance.of("conflict") == []
+    values = accepted.built.values
+    returned = api.read(folder / "a-returned.xlsx").typed
+    assert values[Place("quote.fob")] == returned[Place("quote.fob")]
+    assert values[Place("style.revision")] == 2
+    assert values[Place("style.date")] == ON
+    log = {
+        place.entry.rpartition(".")[2]: value
+        for place, value in values.items()
+        if place.entry.startswith("revisions.log") and place.row == "W2"
+    }
+    assert log["revision"] == 2
+    assert log["by"] == "Ada"
+    assert str(log["why"]).startswith("Return of issue HV-27A-OS-014 rev 1 sample ")
+    # What only the brand has is still there: the vendor never saw it.
+    assert values[Place("pricing.freight")] == api.read(folder / "a-working.xlsx").typed[Place("pricing.freight")]
+
+
+def test_what_both_sides_changed_is_a_conflict_and_stays(tmp_path):
+    folder = fresh_loop(tmp_path)
+    edited(
+        BOOK,
+        folder / "a-working.xlsx",
+        [Edit("quote.remark", "type", "Ask for a better price")],
+        folder / "b-working.xlsx",
+    )
+    edited(
+        BOOK,
+        folder / "a-returned.xlsx",
+        [Edit("quote.remark", "type", "Price holds until June")],
+        folder / "b-returned.xlsx",
+    )
+    accepted = accept(folder, "b-working.xlsx", "b-returned.xlsx")
+    conflicts = accepted.acceptance.of("conflict")
+    assert [(str(one.place), one.returned, one.working) for one in conflicts] == [
+        ("quote.remark", "Price holds until June", "Ask for a better price")
+    ]
+    assert accepted.built.values[Place("quote.remark")] == "Ask for a better price"
+    taken = accept(folder, "b-working.xlsx", "b-returned.xlsx", take=("quote.remark",))
+    assert taken.built.values[Place("quote.remark")] == "Price holds until June"
+
+
+def test_the_same_change_on_both_sides_is_no_conflict(tmp_path):
+    folder = fresh_loop(tmp_path)
+    for name in ("working", "returned"):
+        edited(BOOK, folder / f"a-{name}.xlsx", [Edit("quote.remark", "type", "Same words")], folder / f"b-{name}.xlsx")
+    accepted = accept(folder, "b-working.xlsx", "b-returned.xlsx")
+    assert accepted.acceptance.of("conflict") == []
+    assert accepted.built.values[Place("quote.remark")] == "Same words"
+
+
+def test_a_locked_change_and_a_wrong_kind_are_not_taken(tmp_path):
+    folder = fresh_loop(tmp_path)
+    edits = [Edit("measurements.points[P1].plus", "type", 3.0), Edit("materials.bom[M2].price", "type", "2,50")]
+    edited(BOOK, folder / "a-returned.xlsx", edits, folder / "b-returned.xlsx")
+    accepted = accept(folder, returned="b-returned.xlsx")
+    assert sorted(str(one.place) for one in accepted.acceptance.of("refused")) == [
+        "materials.bom[M2].price",
+        "measurements.points[P1].plus",
+    ]
+    assert place_of("materials.bom[M2].price") not in accepted.built.values
+    assert accepted.built.values[place_of("measurements.points[P1].plus")] == 1.0
+
+
+def test_what_the_designer_changed_meanwhile_is_kept(tmp_path):
+    folder = fresh_loop(tmp_path)
+    edited(BOOK, folder / "a-working.xlsx", [Edit("style.fit", "type", "roomy")], folder / "b-working.xlsx")
+    assert accept(folder, "b-working.xlsx").built.values[Place("style.fit")] == "roomy"
+
+
+def test_a_return_for_another_style_is_refused_in_one_sentence(tmp_path):
+    folder = fresh_loop(tmp_path)
+    other = fresh_loop(tmp_path / "other", "jacket")
+    with pytest.raises(UserError) as raised:
+        api.accept(folder / "a-working.xlsx", other / "a-returned.xlsx")
+    assert "answers style HV-27A-KJ-007" in str(raised.value)
+    assert "is style HV-27A-OS-014" in str(raised.value)
+
+
+def test_what_has_no_place_in_the_book_is_named_when_a_workbook_is_built_anew(tmp_path):
+    folder = fresh_loop(tmp_path)
+    edits = [
+        Edit("materials.bom[M1].cost", "type", 3.1),
+        Edit("materials.bom[M1]", "stray", "ask the mill"),
+        Edit("Ideas", "add-sheet", "a longer sleeve?"),
+    ]
+    edited(BOOK, folder / "a-working.xlsx", edits, folder / "b-working.xlsx")
+    lost = api.build(folder / "b-working.xlsx").not_carried
+    assert len(lost) == 3
+    assert any("3.1 was typed over a formula" in line for line in lost)
+    assert any("“ask the mill” stands outside the tables" in line for line in lost)
+    assert any(line.startswith("Ideas:") for line in lost)
+
+
+def test_building_a_workbook_anew_changes_nothing(tmp_path):
+    folder = fresh_loop(tmp_path)
+    assert api.build(folder / "a-working.xlsx").data == (folder / "a-working.xlsx").read_bytes()
+
+
+def test_comparing_names_the_one_cell_that_differs(tmp_path):
+    folder = fresh_loop(tmp_path)
+    edited(BOOK, folder / "a-working.xlsx", [Edit("materials.bom[M2].net", "type", 0.11)], folder / "b-working.xlsx")
+    found = api.compare(folder / "a-working.xlsx", folder / "b-working.xlsx")
+    assert [(str(one.place), one.before, one.after) for one in found] == [("materials.bom[M2].net", 0.09, 0.11)]
+
+
+def test_a_style_in_several_lengths_is_read_again_whole(tmp_path):
+    data = {
+        "style": {
+            "number": "A-1", "unit": "cm", "sample_size": "M", "base_length": "regular",
+            "sizes": [{"name": "S"}, {"name": "M"}], "lengths": [{"name": "short"}, {"name": "regular"}],
+        },
+        "measurements": {"points": [{"point": "Inside leg length", "base": 80, "step": 1}]},
+        "lengths": {"points": [{"row": "P1", "step": 5}]},
+    }  # fmt: skip
+    values = values_of(BOOK, data, tmp_path)
+    (tmp_path / "l.xlsx").write_bytes(api.from_values(values).data)
+    got = api.read(tmp_path / "l.xlsx")
+    entries = got.ready.book.entries
+    assert {
+        place: value for place, value in got.typed.items() if entries[place.entry].entry.who == "designer"
+    } == values
+    assert [got.shown[place_of(f"lengths.points[P1].spec_l{length}_z1")] for length in (1, 2)] == [74, 79]
+    assert api.build(tmp_path / "l.xlsx").data == (tmp_path / "l.xlsx").read_bytes()
+
+
+def test_another_vendor_sees_nothing_of_what_the_first_one_answered(tmp_path):
+    folder = fresh_loop(tmp_path)
+    accepted = accept(folder)
+    (folder / "c-working.xlsx").write_bytes(accepted.built.data)
+    first = api.issue(folder / "c-working.xlsx", issued=ON)
+    assert first.receipt.values[Place("quote.fob")] == accepted.built.values[Place("quote.fob")]
+
+    other = api.issue(folder / "c-working.xlsx", vendor="Ambelora Garments", contact="Ira Sen", issued=ON)
+    entries = api.read(folder / "c-working.xlsx").ready.book.entries
+    answered = [place for place in other.receipt.values if entries[place.entry].entry.who == "vendor"]
+    assert answered == []
+    assert other.receipt.values[Place("style.vendor_contact")] == "Ira Sen"
+    assert Place("style.vendor_email") not in other.receipt.values
+    assert first.receipt.values[Place("style.place")] == "Valmora warehouse, Vila Nova de Famalicão, Portugal"
+    assert Place("style.place") not in other.receipt.values
+    (folder / "other.xlsx").write_bytes(other.data)
+    text = b"".join(
+        zipfile.ZipFile(folder / "other.xlsx").read(name) for name in zipfile.ZipFile(folder / "other.xlsx").namelist()
+    )
+    assert b"ines.calvao" not in text
+    assert "Inês".encode() not in text
+
+
+def test_a_vendor_typed_into_a_new_style_is_no_other_vendor(tmp_path):
+    built = api.start("t-shirt")
+    (tmp_path / "s-working.xlsx").write_bytes(built.data)
+    copy = api.issue(tmp_path / "s-working.xlsx", vendor="Valmora Confecções", issued=ON)
+    assert copy.receipt.vendor == "Valmora Confecções"
+
+
+def test_a_renamed_colorway_is_carried_over_without_a_word(tmp_path):
+    folder = fresh_loop(tmp_path)
+    edits = [Edit("colorways.list[C1].name", "type", "Fern"), Edit("style.sizes[Z1].name", "type", "34")]
+    edited(BOOK, folder / "a-working.xlsx", edits, folder / "b-working.xlsx")
+    built = api.build(folder / "b-working.xlsx")
+    assert built.not_carried == ()
+    assert built.values[Place("colorways.list.name", "C1")] == "Fern"
