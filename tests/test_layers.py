@@ -9,45 +9,63 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "sheetgen"
 
 MAY_IMPORT = {
+    "errors": set(),
     "trade": {"trade"},
-    "cutting": {"cutting"},
+    "cut_planning": {"cut_planning"},
     "drawing": {"drawing", "trade"},
-    "marker": {"marker", "drawing", "trade"},
+    "nesting": {"nesting", "drawing", "trade"},
     "declare": {"declare"},
     "sheets": {"sheets", "declare", "trade"},
-    "workbook": {"workbook", "declare", "trade"},
-    "starters": {"starters", "drawing", "trade", "declare", "sheets", "workbook"},
-    "audit": {"audit", "workbook", "declare", "trade"},
-    "offers": {"offers", "sheets", "audit", "workbook", "declare", "trade"},
-    "report": {"report", "audit", "workbook", "declare", "trade"},
+    "workbook": {"workbook", "declare", "trade", "errors"},
+    "style": {"style", "drawing", "sheets", "workbook", "declare", "trade", "errors"},
+    "audit": {"audit", "workbook", "declare", "trade", "errors"},
+    "offers": {"offers", "sheets", "audit", "workbook", "declare", "trade", "errors"},
+    "report": {"report", "audit", "workbook", "declare", "trade", "errors"},
+    "testing": {"testing", "workbook", "declare", "errors"},
+    "api": {"api", "style", "sheets", "offers", "audit", "workbook", "declare", "errors"},
+    "jobs": {
+        "jobs",
+        "api",
+        "style",
+        "nesting",
+        "cut_planning",
+        "sheets",
+        "testing",
+        "report",
+        "audit",
+        "workbook",
+        "declare",
+        "trade",
+        "errors",
+    },
 }
-"""Part -> parts that it may import. What is not listed (the command line, the library's front) may import all."""
+"""Part -> parts that it may import. What is not listed (the command line) may import all but `testing`."""
 
-NAME_THE_BOOK = {
-    "__init__",
-    "library",
-    "demo",
-    "guide",
-    "brand",
-    "figures",
-    "offers",
-    "standing",
-    "numbering",
-    "starters",
+ROOMS_OF_THE_WORKBOOK = {
+    "model": {"model"},
+    "write": {"model", "write"},
+    "read": {"model", "write", "read"},
+    "exchange": {"model", "write", "read", "exchange"},
 }
-"""Modules and parts of the top level that may import the real sheets, beside the command line."""
+"""Room of `workbook` -> rooms that it may import."""
+
+PLAY_THE_VENDOR = {"testing", "jobs/demo.py"}
+"""Who may import `testing`."""
+
+NAME_THE_BOOK = {"__init__", "api", "jobs", "offers", "style"}
+"""Parts that may import the real sheets, beside the command line."""
 
 DOORS = {
-    "xlsxwriter": ("workbook/writing/",),
-    "openpyxl": ("workbook/read.py", "workbook/edit.py"),
-    "formualizer": ("workbook/engine.py", "workbook/edit.py"),
-    "python_calamine": ("workbook/read.py", "standing.py"),
+    "xlsxwriter": ("workbook/write/",),
+    "openpyxl": ("workbook/read/file.py",),
+    "formualizer": ("workbook/model/engine.py", "testing/edit.py"),
+    "python_calamine": ("workbook/read/file.py", "workbook/read/record.py"),
     "rich": ("report/terminal.py", "cli", "commands/"),
     "click": ("cli", "commands/", "__main__.py"),
-    "ortools": ("cutting/rework.py",),
-    "PIL": ("workbook/pictures.py",),
-    "resvg_py": ("workbook/pictures.py",),
-    "spyrrow": ("marker/search.py",),
+    "ortools": ("cut_planning/rework.py",),
+    "PIL": ("workbook/model/pictures.py",),
+    "resvg_py": ("workbook/model/pictures.py",),
+    "spyrrow": ("nesting/search.py",),
 }
 """Library -> the files or folders that may import it."""
 
@@ -102,6 +120,20 @@ def test_a_part_imports_only_what_stands_to_its_left(path):
     for name, _, _ in imports(path):
         if allowed is not None and name.startswith("sheetgen."):
             assert name.split(".")[1] in allowed, f"{inner(path)} imports {name}"
+
+
+@pytest.mark.parametrize("path", [path for path in FILES if part_of(path) == "workbook"], ids=inner)
+def test_a_room_of_the_workbook_imports_only_what_stands_before_it(path):
+    rooms = path.relative_to(PACKAGE / "workbook").parts[:-1]
+    for name, _, _ in imports(path):
+        if rooms and name.startswith("sheetgen.workbook."):
+            assert name.split(".")[2] in ROOMS_OF_THE_WORKBOOK[rooms[0]], f"{inner(path)} imports {name}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=inner)
+def test_only_the_demonstration_plays_the_vendor(path):
+    named = [name for name, _, _ in imports(path) if name.startswith("sheetgen.testing")]
+    assert not named or inner(path).startswith(tuple(PLAY_THE_VENDOR)), f"{inner(path)} imports {named}"
 
 
 @pytest.mark.parametrize("path", FILES, ids=inner)
