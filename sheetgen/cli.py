@@ -9,6 +9,8 @@ from typing import Any
 
 import click
 
+from sheetgen.errors import UserError
+
 COMMANDS: Mapping[str, str] = {
     "demo": "Go once round the loop with the sample styles, to see what it is.",
     "start": "Begin a style from a garment's usual points, seams and materials.",
@@ -78,11 +80,9 @@ def main(arguments: list[str] | None = None) -> int:
     except click.ClickException as error:
         error.show()
         return 2
-    except Exception as error:
-        if not hasattr(error, "status"):
-            raise
+    except UserError as error:
         print(f"sheetgen: {error}", file=sys.stderr)
-        return int(error.status)
+        return error.status
     return result if isinstance(result, int) else 0
 
 

@@ -1,10 +1,18 @@
 """Each part imports only those to its left, each library has one door, and imports stand at the top of the file."""
 
 import ast
+import inspect
+import re
 import sys
+import zipfile
 from pathlib import Path
 
+import openpyxl
 import pytest
+import xlsxwriter
+
+from sheetgen.sheets import BOOK
+from sheetgen.workbook.write.file import _Sheet
 
 PACKAGE = Path(__file__).parents[1] / "sheetgen"
 
@@ -57,9 +65,9 @@ NAME_THE_BOOK = {"__init__", "api", "jobs", "offers", "style"}
 
 DOORS = {
     "xlsxwriter": ("workbook/write/",),
-    "openpyxl": ("workbook/read/file.py",),
+    "openpyxl": ("workbook/read/loaded.py",),
     "formualizer": ("workbook/model/engine.py", "testing/edit.py"),
-    "python_calamine": ("workbook/read/file.py", "workbook/read/record.py"),
+    "python_calamine": ("workbook/read/shown.py", "workbook/read/record.py"),
     "rich": ("report/terminal.py", "cli", "commands/"),
     "click": ("cli", "commands/", "__main__.py"),
     "ortools": ("cut_planning/rework.py",),
@@ -68,6 +76,18 @@ DOORS = {
     "spyrrow": ("nesting/search.py",),
 }
 """Library -> the files or folders that may import it."""
+
+PRIVATE_MEMBERS = {
+    "workbook/read/loaded.py": {"_cells", "_images", "_from"},
+    "workbook/write/file.py": {"_prepare_formula"},
+}
+"""Door -> private members of its library that it touches, because nothing public does the same. Nobody else touches any."""
+
+PUBLIC_IN_SPITE = {"_replace", "_asdict", "_fields", "_make", "_exit"}
+"""Public in spite of their names: members of named tuples, and `os._exit` (Python's own documentation)."""
+
+SPEAK_OF_SHEETS = {"sheets", "style", "offers", "audit", "api", "jobs", "commands"}
+"""Parts that may name an entry of the real book by its address; all others are told what they must know."""
 
 ONLY_FOR_TYPES = {"xlsxwriter"}
 """Libraries whose types may be named elsewhere, under TYPE_CHECKING."""
@@ -150,6 +170,85 @@ def test_each_library_has_its_door(path):
         library = name.partition(".")[0]
         if library in DOORS and not (typing and library in ONLY_FOR_TYPES):
             assert inner(path).startswith(DOORS[library]), f"{inner(path)} imports {library}"
+
+
+def texts(path: Path) -> list[str]:
+    """All texts in a file's code, parts of f-strings too; no docstrings."""
+    tree = ast.parse(path.read_text("utf-8"))
+    plain = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+    return [
+        node.value
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in plain
+    ]
+
+
+def addresses(path: Path) -> list[str]:
+    """Texts of a file that are addresses of the real book, or begin one that an f-string goes on with."""
+    sheets = "|".join(sheet.name for sheet in BOOK.sheets)
+    return [text for text in texts(path) if re.match(rf"(?:{sheets})\.(?:[a-z_]|\Z)", text)]
+
+
+@pytest.mark.parametrize("path", FILES, ids=inner)
+def test_only_parts_that_know_the_sheets_hold_addresses(path):
+    if part_of(path) not in SPEAK_OF_SHEETS:
+        assert addresses(path) == [], f"{inner(path)}: let the book say it (declare/about.py)"
+
+
+def private_members(path: Path) -> set[str]:
+    """Private members of other things that a file touches, by name or by getattr; those of its own classes are its own."""
+    tree = list(ast.walk(ast.parse(path.read_text("utf-8"))))
+    own = {node.name for node in tree if isinstance(node, ast.FunctionDef | ast.ClassDef)}
+    touched = set()
+    for node in tree:
+        if isinstance(node, ast.Attribute):
+            (own if ast.unparse(node.value) in {"self", "cls"} else touched).add(node.attr)
+        elif isinstance(node, ast.Call) and ast.unparse(node.func) in {"getattr", "hasattr", "setattr"}:
+            touched |= {arg.value for arg in node.args if isinstance(arg, ast.Constant) and isinstance(arg.value, str)}
+    return {name for name in touched - own - PUBLIC_IN_SPITE if name.startswith("_") and not name.startswith("__")}
+
+
+@pytest.mark.parametrize("path", FILES, ids=inner)
+def test_private_members_of_a_library_are_touched_at_its_door_alone(path):
+    assert private_members(path) <= PRIVATE_MEMBERS.get(inner(path), set())
+
+
+def test_the_libraries_still_have_the_private_members_that_their_doors_touch():
+    book = openpyxl.Workbook()
+    book.active["B2"] = 1
+    marker = openpyxl.drawing.spreadsheet_drawing.OneCellAnchor()
+    known = {"_cells": {(2, 2): book.active["B2"]}, "_images": []}
+    for name, value in known.items():
+        assert getattr(book.active, name, None) == value, (
+            f"openpyxl {openpyxl.__version__} no longer keeps a worksheet's {name} as it did; "
+            "mend workbook/read/loaded.py, which reads it, and this test"
+        )
+    assert hasattr(marker, "_from"), (
+        "openpyxl no longer keeps where a picture begins in _from; mend workbook/read/loaded.py"
+    )
+    assert inspect.signature(xlsxwriter.worksheet.Worksheet._prepare_formula).parameters.keys() == {
+        "self", "formula", "expand_future_functions",
+    }, "xlsxwriter prepares formulas otherwise; mend _Sheet in workbook/write/file.py, which overrides it"  # fmt: skip
+
+
+def test_a_formula_goes_through_the_override_and_comes_out_as_it_was(tmp_path):
+    book = xlsxwriter.Workbook(tmp_path / "a.xlsx")
+    sheet = book.add_worksheet("A", _Sheet)
+    sheet.write_formula(0, 0, "=SUM(B1:B2)&_xlfn.NOT_TOUCHED(1)", None, 3)
+    book.close()
+    xml = zipfile.ZipFile(tmp_path / "a.xlsx").read("xl/worksheets/sheet1.xml").decode()
+    assert "<f>SUM(B1:B2)&amp;_xlfn.NOT_TOUCHED(1)</f>" in xml, (
+        "xlsxwriter no longer asks _prepare_formula: a build is a quarter slower; see _Sheet in workbook/write/file.py"
+    )
+    called = []
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(
+            _Sheet, "_prepare_formula", lambda _self, formula, *_: called.append(formula) or formula.removeprefix("=")
+        )
+        other = xlsxwriter.Workbook(tmp_path / "b.xlsx")
+        other.add_worksheet("A", _Sheet).write_formula(0, 0, "=1+1", None, 2)
+        other.close()
+    assert called == ["=1+1"], "xlsxwriter no longer asks _prepare_formula: mend _Sheet in workbook/write/file.py"
 
 
 @pytest.mark.parametrize("path", FILES, ids=inner)

@@ -21,6 +21,9 @@ MOST_NUMBER = 10**15
 EARLIEST = datetime.date(1990, 1, 1)
 """No date of a style is earlier; spreadsheet programs disagree about days before March 1900."""
 
+DAY_ZERO = datetime.date(1899, 12, 30)
+"""The day that spreadsheet files count from (ECMA-376, part 1, 18.17.4.1; right for all days after February 1900)."""
+
 _FORBIDDEN = re.compile("[\x00-\x08\x0b-\x1f\ufffe\uffff\ud800-\udfff]")
 _FILE_MARKS = re.compile("_x000D_|x005F_")
 """How the file format writes a carriage return and escapes itself: readers cannot tell typed ones from its own."""

@@ -7,10 +7,11 @@ A declaration is frozen data and does nothing by itself; `families` expands it, 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal, NamedTuple
 
+from .about import About
 from .entry import Entry
 from .kinds import Value
 
@@ -200,7 +201,8 @@ class Book:
     """All sheets, the axes, and the sheets derived from the rest.
 
     An axis goes by the address of the table whose rows are its members; those in `optional_axes` may have none.
-    `name` tells books apart: a file is read by the book that wrote it. The style's own has none.
+    `name` tells books apart: a file is read by the book that wrote it. The style's own has none. `about` says which
+    fields the machinery asks for.
     """
 
     sheets: tuple[Sheet, ...]
@@ -209,6 +211,7 @@ class Book:
     order: tuple[str, ...] = ()
     audience: Literal["designer", "vendor"] = "designer"
     name: str = ""
+    about: About = field(default_factory=About)
     optional_axes: frozenset[str] = frozenset()
 
     @cached_property

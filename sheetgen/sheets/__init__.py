@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
+from sheetgen.declare.about import About
 from sheetgen.declare.parts import Book
 
 from .approvals import APPROVALS
@@ -32,7 +33,12 @@ from .thread import THREAD
 from .workings import WORKINGS
 from .yield_ import YIELD
 
+ABOUT = About(
+    number="style.number", name="style.name", company="style.company", revision="style.revision", purpose="style.purpose", stage="style.stage", vendor="style.vendor",
+    due="style.due", unit="style.unit", currency="style.currency", fractions="style.fractions", paper="style.paper", footer="style.footer",
+)  # fmt: skip
 BOOK = Book(
+    about=ABOUT,
     sheets=(
         STYLE, COLORWAYS, CONSTRUCTION, THREAD, ARTWORK, LABELS, MEASUREMENTS, LENGTHS, EASE, FIT, CHART, MATERIALS, YIELD, MARKERS, QUOTE, PRICING, ORDER, CUTTING,
         APPROVALS, QUALITY, REVISIONS, LISTS, WORKINGS,

@@ -9,9 +9,9 @@ from sheetgen.declare.entry import designer
 from sheetgen.declare.kinds import length, text
 from sheetgen.declare.parts import Book, Form, Sheet, Table
 from sheetgen.errors import UserError
+from sheetgen.sheets import ABOUT
 from sheetgen.style.brand import Tolerance, load_brand, load_style
-
-from .small import STYLE
+from tests.workbook.small import STYLE
 
 POINTS = Sheet("measurements", "Measurements", (
     Table("points", "Points", ref="P", key="point", columns=(
@@ -19,7 +19,7 @@ POINTS = Sheet("measurements", "Measurements", (
     )),
 ))  # fmt: skip
 SIZED = replace(STYLE, parts=(Form("Range", (designer("size_range", "Size range", text()),)), *STYLE.parts))
-BOOK = Book((SIZED, POINTS), axes={"size": "style.sizes"})
+BOOK = Book((SIZED, POINTS), axes={"size": "style.sizes"}, about=ABOUT)
 
 BRAND = """
 [company]

@@ -8,6 +8,7 @@ from sheetgen.declare.a1 import letters
 from sheetgen.declare.entry import computed, designer, fixed, per, place_of, vendor
 from sheetgen.declare.kinds import Value, choice, money, number, percent, text, whole
 from sheetgen.declare.parts import Book, Chart, Form, Section, Sheet, Table
+from sheetgen.sheets import ABOUT
 from sheetgen.workbook.model.geometry import Cell
 from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.write.file import workbook_bytes
@@ -81,7 +82,7 @@ PRICING = Sheet("pricing", "Pricing", private=True, parts=(
     )),
 ))  # fmt: skip
 
-CHARTED = Book((STYLE, QUOTE, PRICING), axes=MappingProxyType({"colorway": "style.colorways"}))
+CHARTED = Book((STYLE, QUOTE, PRICING), axes=MappingProxyType({"colorway": "style.colorways"}), about=ABOUT)
 
 _TYPED: dict[str, Value] = {
     "style.number": "AB-002", "style.revision": 1, "style.purpose": "quote", "style.unit": "cm", "style.currency": "EUR",

@@ -20,6 +20,7 @@ from sheetgen.declare.kinds import (
     whole,
 )
 from sheetgen.declare.parts import Book, Check, Form, Ledger, Line, Pictures, Section, Sheet, Table, Words
+from sheetgen.sheets import ABOUT
 from sheetgen.workbook.model.values import Ready, Values, ready, shape_of
 from sheetgen.workbook.read.file import read
 from sheetgen.workbook.read.found import Returned
@@ -87,7 +88,7 @@ OWN = Sheet("own", "Own figures", private=True, parts=(
     Table("plan", "Hidden plan", ref="U", key="step", columns=(designer("step", "Hidden step", text()), designer("by", "Hidden by", date()))),
 ))  # fmt: skip
 
-SMALL = Book((STYLE, GOODS, SCALE, OWN), axes=MappingProxyType({"size": "style.sizes"}))
+SMALL = Book((STYLE, GOODS, SCALE, OWN), axes=MappingProxyType({"size": "style.sizes"}), about=ABOUT)
 
 FILLED: Values = {
     Place("style.number"): "AB-001",

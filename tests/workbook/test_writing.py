@@ -13,7 +13,7 @@ import pytest
 from sheetgen.declare.entry import Place
 from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
-from sheetgen.sheets import BOOK
+from sheetgen.sheets import ABOUT, BOOK
 from sheetgen.workbook.model.look import shortened
 from sheetgen.workbook.model.values import ready, shape_of
 from sheetgen.workbook.write.file import RECORD_SHEET, save, workbook_bytes
@@ -151,7 +151,7 @@ def test_the_same_input_gives_the_same_bytes():
     made = ready_for(FILLED)
     once = workbook_bytes(made, FILLED, {"kind": "working"})
     assert workbook_bytes(made, dict(FILLED), {"kind": "working"}) == once
-    fresh = Book((STYLE, GOODS, SCALE, OWN), axes={"size": "style.sizes"})
+    fresh = Book((STYLE, GOODS, SCALE, OWN), axes={"size": "style.sizes"}, about=ABOUT)
     assert workbook_bytes(ready_for(FILLED, book=fresh), FILLED, {"kind": "working"}) == once
     assert workbook_bytes(made, {**FILLED, Place("style.revision"): 3}, {"kind": "working"}) != once
 

@@ -13,8 +13,10 @@ from sheetgen.offers.sheets.making import MAKING
 from sheetgen.offers.sheets.offers import OFFERS
 from sheetgen.offers.sheets.picture import PICTURE
 from sheetgen.offers.sheets.quantity import QUANTITY
+from sheetgen.sheets import ABOUT
 
 OFFERS_BOOK = Book(
+    about=ABOUT,
     sheets=(OFFERS, PICTURE, LINES, MAKING, QUANTITY, LANDED, MISSING, CHANGED),
     axes=MappingProxyType({AXIS: "picture.vendors"}),
     order=("offers", "picture", "lines", "making", "quantity", "landed", "missing", "changed"),

@@ -51,8 +51,8 @@ def values_of(book: Book, data: Toml, path: Path, known: Values | None = None) -
     `known` are the values of the style that the data add to (a vendor's answers): its sizes, colorways and unit hold.
     """
     known = known or {}
-    unit = str(known.get(Place("style.unit")) or "")
-    reader = _Reader(book, path, unit or _unit(data))
+    unit = str(known.get(Place(book.about.unit)) or "")
+    reader = _Reader(book, path, unit or _unit(book, data))
     values = reader.read(data, known)
     if reader.problems:
         listed = "\n".join(f"  {problem}" for problem in reader.problems)
@@ -61,9 +61,9 @@ def values_of(book: Book, data: Toml, path: Path, known: Values | None = None) -
     return values
 
 
-def _unit(data: Toml) -> str:
-    style = data.get("style")
-    unit = style.get("unit") if isinstance(style, Mapping) else None
+def _unit(book: Book, data: Toml) -> str:
+    sheet, _, entry = book.about.unit.partition(".")
+    unit = _inner(data, sheet, entry)
     return unit if unit in {"cm", "mm", "in"} else "cm"
 
 

@@ -98,12 +98,13 @@ def _receipt(vendor_ready: Ready, shared: Values, issued: datetime.date) -> Rece
     sent: dict[Place, Value | PictureMark] = {
         place: PictureMark(value.digest) if isinstance(value, Picture) else value for place, value in shared.items()
     }
-    number, revision, purpose = words("style.number"), words("style.revision"), words("style.purpose")
+    about = vendor_ready.book.about
+    number, revision, purpose = words(about.number), words(about.revision), words(about.purpose)
     listed = json.dumps([[*place, _to_json(value)] for place, value in sent.items()], ensure_ascii=True)
     mark = sha256(f"{listed}|{issued}".encode()).hexdigest()[:6]
     return Receipt(
         f"{number} rev {revision} {purpose} {mark}",
-        number, revision, purpose, words("style.vendor"), words("style.due"), issued.isoformat(),
+        number, revision, purpose, words(about.vendor), words(about.due), issued.isoformat(),
         vendor_ready.shape, sent,
     )  # fmt: skip
 

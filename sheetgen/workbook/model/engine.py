@@ -10,7 +10,7 @@ from typing import TypeVar
 import formualizer
 
 from sheetgen.declare.entry import Place
-from sheetgen.declare.kinds import Picture, Value
+from sheetgen.declare.kinds import DAY_ZERO, Picture, Value
 from sheetgen.workbook.model.geometry import Cell
 
 PICTURE_WORD = "picture"
@@ -22,15 +22,14 @@ ERRORS = {
 }  # fmt: skip
 ERROR_TEXTS = frozenset(ERRORS.values()) | {"#ERROR!"}
 T = TypeVar("T")
-_EPOCH = datetime.date(1899, 12, 30)
 
 
 def cell_value(value: Value) -> str | float | int | None:
     """What a cell holds for a value: dates as day numbers, pictures as a word."""
     if isinstance(value, datetime.datetime):
-        return (value.date() - _EPOCH).days
+        return (value.date() - DAY_ZERO).days
     if isinstance(value, datetime.date):
-        return (value - _EPOCH).days
+        return (value - DAY_ZERO).days
     if isinstance(value, Picture):
         return PICTURE_WORD
     return value
@@ -100,9 +99,9 @@ def _plain(value: object) -> Value:
     if isinstance(value, bool):
         return 1 if value else 0
     if isinstance(value, datetime.datetime):
-        return (value.date() - _EPOCH).days
+        return (value.date() - DAY_ZERO).days
     if isinstance(value, datetime.date):
-        return (value - _EPOCH).days
+        return (value - DAY_ZERO).days
     if isinstance(value, int | float | str):
         return value
     return None

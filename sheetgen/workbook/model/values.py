@@ -72,7 +72,8 @@ def shape_of(book: Book, values: Values, audience: str = "designer") -> Shape:
             if not names and axis not in book.optional_axes:
                 names = [f"{axis.capitalize()} 1"]
         axes.append((axis, tuple(names)))
-    words = words_for(*(str(values.get(Place(f"style.{entry}")) or "") for entry in ("unit", "currency", "fractions")))
+    about = book.about
+    words = words_for(*(str(values.get(Place(field)) or "") for field in (about.unit, about.currency, about.fractions)))
     return Shape(tuple(axes), words, audience)
 
 

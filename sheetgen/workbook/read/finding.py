@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from typing import Any
 
 from sheetgen.declare.entry import REF, Place
 from sheetgen.declare.parts import Table
 from sheetgen.workbook.model.geometry import Cell, TablePlace, name_of
 from sheetgen.workbook.model.values import with_words
 from sheetgen.workbook.read.found import Lost, Returned
+from sheetgen.workbook.read.loaded import Loaded, LoadedSheet
 from sheetgen.workbook.write.cells import END_OF_TABLE
 from sheetgen.workbook.write.file import RECORD_MARK, RECORD_SHEET
 
@@ -17,8 +17,8 @@ from sheetgen.workbook.write.file import RECORD_MARK, RECORD_SHEET
 class Finder:
     """Finds places: by workbook names first, by headings where a name is gone."""
 
-    def __init__(self, found: Returned, loaded: Any, names: dict[str, tuple[str, int, int, int, int]]) -> None:
-        self.found, self.loaded, self.names = found, loaded, names
+    def __init__(self, found: Returned, loaded: Loaded) -> None:
+        self.found, self.loaded, self.names = found, loaded, loaded.names
         self.book, self.where = found.ready.book, found.where
 
     def find(self) -> None:
@@ -41,7 +41,7 @@ class Finder:
             counted = [*cells, *tables]
             if counted:
                 title = max(set(counted), key=counted.count)
-            elif sheet.title in self.loaded.sheetnames:
+            elif sheet.title in self.loaded.sheets:
                 title = sheet.title
             else:
                 continue
@@ -49,12 +49,12 @@ class Finder:
             if title != sheet.title:
                 self.found.renamed[sheet.name] = title
         ours = {*self.where.titles.values(), RECORD_SHEET}
-        for sheet in self.loaded.worksheets:
-            if sheet.title in ours:
-                if sheet.sheet_state != "visible" and sheet.title != RECORD_SHEET:
-                    self.found.hidden.append(sheet.title)
-            elif sheet.cell(1, 1).value != RECORD_MARK:
-                self.found.added_sheets.append(sheet.title)
+        for held in self.loaded.sheets.values():
+            if held.title in ours:
+                if not held.is_visible and held.title != RECORD_SHEET:
+                    self.found.hidden.append(held.title)
+            elif held.value(1, 1) != RECORD_MARK:
+                self.found.added_sheets.append(held.title)
 
     def _table(self, address: str, table: Table) -> None:
         areas = {
@@ -73,12 +73,12 @@ class Finder:
 
     def _rows(self, address: str, table: Table, place: TablePlace) -> None:
         """Rows by their refs; a row that someone added takes the next free ref, so that it is audited like any other."""
-        cells = self.loaded[place.sheet]._cells
+        sheet = self.loaded.sheets[place.sheet]
         columns = [column for name, column in place.columns.items() if name in _typed_names(table)]
         nameless: list[int] = []
         copies: list[tuple[int, str]] = []
-        for row in range(place.first, min(place.last, self.loaded[place.sheet].max_row) + 1):
-            ref = _value_of(cells, row, place.ref_column)
+        for row in range(place.first, min(place.last, sheet.last_row) + 1):
+            ref = sheet.value(row, place.ref_column)
             text = "" if ref is None else str(ref).strip()
             if text == END_OF_TABLE:
                 continue
@@ -87,7 +87,7 @@ class Finder:
                     place.rows[text] = row
                 else:
                     copies.append((row, text))
-            elif any(_value_of(cells, row, column) not in (None, "") for column in columns):
+            elif any(sheet.value(row, column) not in (None, "") for column in columns):
                 nameless.append(row)
         self._number(address, table, place, nameless, copies)
 
@@ -131,30 +131,23 @@ class Finder:
             if title is None or next(self.where.places(address), None) is not None:
                 continue
             heading = with_words(column.entry.heading, self.found.ready.shape)
-            cells = self.loaded[title]._cells
+            sheet = self.loaded.sheets[title]
             if column.table is None:
-                self._field_by_heading(address, heading, title, cells)
+                self._field_by_heading(address, heading, sheet)
             elif (place := self.where.tables.get(f"{column.sheet.name}.{column.table.name}")) is not None:
                 taken = set(place.columns.values())
-                for number in range(1, self.loaded[title].max_column + 1):
-                    if number not in taken and _value_of(cells, place.first - 1, number) == heading:
+                for number in range(1, sheet.last_column + 1):
+                    if number not in taken and sheet.value(place.first - 1, number) == heading:
                         place.columns[column.entry.name] = number
                         break
 
-    def _field_by_heading(self, address: str, heading: str, title: str, cells: Any) -> None:
+    def _field_by_heading(self, address: str, heading: str, sheet: LoadedSheet) -> None:
         taken = set(self.where.fields.values())
-        for (row, number), cell in list(cells.items()):
-            if isinstance(cell.value, str) and cell.value.split("  ·")[0] == heading:
-                right = min(
-                    (
-                        key[1]
-                        for key in cells
-                        if key[0] == row and key[1] > number and _is_anchor(self.loaded[title], key)
-                    ),
-                    default=0,
-                )
-                if right and Cell(title, row, right) not in taken:
-                    self.where.fields[address] = Cell(title, row, right)
+        for (row, number), held in sheet.cells.items():
+            if isinstance(held.value, str) and held.value.split("  ·")[0] == heading:
+                right = min((place[1] for place in sheet.cells if place[0] == row and place[1] > number), default=0)
+                if right and Cell(sheet.title, row, right) not in taken:
+                    self.where.fields[address] = Cell(sheet.title, row, right)
                     return
 
     def _losses(self) -> None:
@@ -180,14 +173,5 @@ def _ref_number(ref: str) -> int:
     return int(ref.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ") or 0)
 
 
-def _is_anchor(sheet: Any, key: tuple[int, int]) -> bool:
-    return type(sheet._cells[key]).__name__ != "MergedCell"
-
-
 def _typed_names(table: Table) -> set[str]:
     return {entry.name for entry in table.entries if entry.who in {"designer", "vendor"}}
-
-
-def _value_of(cells: Any, row: int, column: int) -> Any:
-    cell = cells.get((row, column))
-    return None if cell is None else cell.value

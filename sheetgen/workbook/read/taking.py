@@ -8,26 +8,26 @@ from collections.abc import Iterator
 from typing import Any
 
 from sheetgen.declare.entry import Entry, Place
-from sheetgen.declare.kinds import Kind, Picture, Value
+from sheetgen.declare.kinds import DAY_ZERO, Kind, Picture, Value
 from sheetgen.trade.lengths import parse_length
 from sheetgen.workbook.model.engine import PICTURE_WORD
 from sheetgen.workbook.model.geometry import Cell
 from sheetgen.workbook.read.found import Returned, Stray
+from sheetgen.workbook.read.loaded import Loaded
 from sheetgen.workbook.read.ownwords import own_words
-
-_EPOCH = datetime.date(1899, 12, 30)
 
 
 class Taker:
     """Takes typed values, formulas, pictures, and what stands where nothing belongs."""
 
-    def __init__(self, found: Returned, loaded: Any) -> None:
+    def __init__(self, found: Returned, loaded: Loaded) -> None:
         self.found, self.loaded = found, loaded
         self.unit = dict(found.ready.shape.words)["{unit}"]
         self.used: set[Cell] = set()
         self.frames: set[Cell] = set()
-        self.pictures = dict(_pictures(loaded))
-        self.cells = {sheet.title: sheet._cells for sheet in loaded.worksheets}
+        self.pictures: dict[Cell, Picture] = {
+            Cell(sheet.title, *at): picture for sheet in loaded.sheets.values() for at, picture in sheet.pictures
+        }
 
     def take(self) -> None:
         """Fill in the values, formulas, strays and unlocked sheets."""
@@ -38,25 +38,24 @@ class Taker:
                 self._take(place, cell, column.entry)
         self._strays()
         for title in set(found.where.titles.values()):
-            if not self.loaded[title].protection.sheet:
+            if not self.loaded.sheets[title].is_protected:
                 found.unlocked.append(title)
 
     def _take(self, place: Place, cell: Cell, entry: Entry) -> None:
-        held = self.cells[cell.sheet].get((cell.row, cell.column))
+        held = self.loaded.sheets[cell.sheet].at(cell.row, cell.column)
         if entry.kind.name == "picture":
             self.frames.add(cell)
             if entry.who == "drawn":
                 return
             if cell in self.pictures:
                 self.found.typed[place] = self.pictures[cell]
-            elif held is not None and held.value not in (None, "", PICTURE_WORD):
+            elif held.value not in (None, "", PICTURE_WORD):
                 self.found.typed[place] = str(held.value)
             return
-        if held is None or held.value is None or held.value == "":
+        if held.value is None or held.value == "":
             return
-        if held.data_type == "f":
-            text = held.value if isinstance(held.value, str) else getattr(held.value, "text", "") or ""
-            self.found.formulas[place] = text if text.startswith("=") else f"={text}"
+        if held.formula is not None:
+            self.found.formulas[place] = held.formula
         else:
             self.found.typed[place] = from_cell(entry.kind, held.value)
 
@@ -69,11 +68,11 @@ class Taker:
             for row in place.rows.values()
         }
         for title in dict.fromkeys(self.found.where.titles.values()):
-            for (row, column), held in self.loaded[title]._cells.items():
+            for (row, column), held in self.loaded.sheets[title].cells.items():
                 cell = Cell(title, row, column)
                 if held.comment is not None:
-                    self.found.strays.append(Stray(cell, f"comment: {held.comment.text.strip()}"))
-                if cell in self.used or cell in refs or held.data_type == "f":
+                    self.found.strays.append(Stray(cell, f"comment: {held.comment}"))
+                if cell in self.used or cell in refs or held.formula is not None:
                     continue
                 text = "" if held.value is None else str(held.value).strip()
                 spare_ref = re.fullmatch(r"[A-Z][1-9]\d*", text)
@@ -92,8 +91,8 @@ class Taker:
             for entry in self.found.ready.book.tables[address][1].entries:
                 if entry.heading not in names or entry.name not in place.columns:
                     continue
-                held = self.cells[place.sheet].get((place.first - 1, place.columns[entry.name]))
-                old = str(held.value).strip() if held is not None and held.value is not None else ""
+                held = self.loaded.sheets[place.sheet].value(place.first - 1, place.columns[entry.name])
+                old = "" if held is None else str(held).strip()
                 if old and old != entry.heading:
                     yield old, entry.heading
 
@@ -107,7 +106,7 @@ def from_cell(kind: Kind, value: Any) -> Value:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if kind.name == "date" and isinstance(value, int | float) and 20000 < value < 80000:
-        return _EPOCH + datetime.timedelta(days=int(value))
+        return DAY_ZERO + datetime.timedelta(days=int(value))
     if isinstance(value, str):
         # So the file format writes the carriage return that some programs paste.
         return value.replace("_x000D_\n", "\n").replace("_x000D_", "\n")
@@ -117,24 +116,3 @@ def from_cell(kind: Kind, value: Any) -> Value:
 def as_length(value: Value, unit: str) -> float | None:
     """A length that was typed as text (`12 3/8`) as a number in the style's unit; None if it is none."""
     return parse_length(value, unit) if isinstance(value, str) else None
-
-
-def _pictures(loaded: Any) -> Iterator[tuple[Cell, Picture]]:
-    for sheet in loaded.worksheets:
-        for image in getattr(sheet, "_images", []):
-            start = getattr(image.anchor, "_from", None)
-            if start is not None:
-                yield _frame(sheet, start.row + 1, start.col + 1), Picture(_bytes_of(image))
-
-
-def _frame(sheet: Any, row: int, column: int) -> Cell:
-    """A centered picture begins in the middle of its frame: the frame's first cell is the one that counts."""
-    for area in sheet.merged_cells.ranges:
-        if area.min_row <= row <= area.max_row and area.min_col <= column <= area.max_col:
-            return Cell(sheet.title, area.min_row, area.min_col)
-    return Cell(sheet.title, row, column)
-
-
-def _bytes_of(image: Any) -> bytes:
-    image.ref.seek(0)
-    return bytes(image.ref.read())

@@ -144,7 +144,7 @@ def _to_fill(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None
         grouped[role, key, asked, unless, rank, f"{target.first_row} {'' if key else target.first_column}"].append(
             target
         )
-    stage = name_of("style.stage")
+    stage = name_of(ready.book.about.stage)
     for (role, key, asked, unless, rank, _), targets in grouped.items():
         first = targets[0]
         tests = [f'{letters(first.first_column + 1)}{first.first_row + 1}=""', f"{stage}>={rank}"]

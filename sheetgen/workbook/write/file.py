@@ -15,6 +15,7 @@ import xlsxwriter
 from xlsxwriter.worksheet import Worksheet
 
 from sheetgen.declare.a1 import letters, quoted
+from sheetgen.declare.about import About
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, Value
 from sheetgen.errors import UserError
@@ -118,14 +119,14 @@ def finished(
         SheetWriter(sheet, page, ready, formats, values, shown, by_cell).write()
         add_checks(book, sheet, page, ready)
         reduce_fractions(book, sheet, page, ready)
-        set_paper(sheet, page, values)
+        set_paper(sheet, page, ready.book.about, values)
         add_charts(book, sheet, page, ready, where, known)
         sheet.set_tab_color("#8A6BA3" if page.sheet.private else "#2F4B57")
         if ready.shape.audience == "vendor":
             sheet.protect("", dict(_PROTECTION))
     _define_names(book, where)
     _write_record(book, record)
-    _set_properties(book, values, record)
+    _set_properties(book, ready.book.about, values, record)
     book.close()
     return buffer.getvalue(), shown
 
@@ -147,12 +148,12 @@ def _write_record(book: xlsxwriter.Workbook, record: Mapping[str, object]) -> No
     sheet.very_hidden()
 
 
-def _set_properties(book: xlsxwriter.Workbook, values: Values, record: Mapping[str, object]) -> None:
-    number, name = (str(values.get(Place(f"style.{entry}")) or "") for entry in ("number", "name"))
+def _set_properties(book: xlsxwriter.Workbook, about: About, values: Values, record: Mapping[str, object]) -> None:
+    number, name, company = (str(values.get(Place(field)) or "") for field in (about.number, about.name, about.company))
     book.set_properties(
         {
             "title": f"{number} {name}".strip(),
-            "company": str(values.get(Place("style.company")) or ""),
+            "company": company,
             "created": _CREATED,
         }
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from typing import TYPE_CHECKING
 
+from sheetgen.declare.about import About
 from sheetgen.declare.entry import Place
 from sheetgen.workbook.model import look
 from sheetgen.workbook.model.page import TOP_ROWS, Page
@@ -19,9 +20,9 @@ _SAFETY = 0.85
 """Column widths differ between programs and fonts: leave room so that no column slips to another page."""
 
 
-def set_paper(sheet: Worksheet, page: Page, values: Values) -> None:
+def set_paper(sheet: Worksheet, page: Page, about: About, values: Values) -> None:
     """Print set-up of one sheet."""
-    paper = str(values.get(Place("style.paper")) or "A4")
+    paper = str(values.get(Place(about.paper)) or "A4")
     code, short, long_ = _PAPER.get(paper, _PAPER["A4"])
     sheet.set_paper(code)
     if page.sheet.portrait:
@@ -44,7 +45,7 @@ def set_paper(sheet: Worksheet, page: Page, values: Values) -> None:
         sheet.repeat_rows(last.sections - 1, last.headings - 1)
     last_row = page.last_row if page.sheet.printed else TOP_ROWS
     sheet.print_area(0, 0, last_row - 1, (page.printed_columns or len(page.widths)) - 1)
-    _header_and_footer(sheet, page, values)
+    _header_and_footer(sheet, page, about, values)
     sheet.freeze_panes(TOP_ROWS, 2 if page.breaks else 0)
 
 
@@ -56,7 +57,7 @@ def _widest(page: Page) -> float:
     return max(sum(pixels[start:end]) + (repeated if start else 0) for start, end in itertools.pairwise(edges))
 
 
-def _header_and_footer(sheet: Worksheet, page: Page, values: Values) -> None:
+def _header_and_footer(sheet: Worksheet, page: Page, about: About, values: Values) -> None:
     def shown(address: str, most: int) -> str:
         value = values.get(Place(address))
         text = "" if value is None else str(value).replace("\n", " ")
@@ -64,11 +65,11 @@ def _header_and_footer(sheet: Worksheet, page: Page, values: Values) -> None:
 
     # The blank after the size of the letters keeps a number that follows from being read as part of it.
     sheet.set_header(
-        f"&L&8 {shown('style.company', 40)}&C&8 {shown('style.number', 40)}  {shown('style.name', 50)}&R&8 {page.sheet.title}"
+        f"&L&8 {shown(about.company, 40)}&C&8 {shown(about.number, 40)}  {shown(about.name, 50)}&R&8 {page.sheet.title}"
     )
-    number = shown("style.number", 30)
+    number = shown(about.number, 30)
     named = f"{number}, revision" if number else "Revision"
     sheet.set_footer(
-        f"&L&8 {shown('style.footer', 70 if page.sheet.portrait else 120)}"
-        f"&R&8 {named} {shown('style.revision', 8)}, page &P of &N"
+        f"&L&8 {shown(about.footer, 70 if page.sheet.portrait else 120)}"
+        f"&R&8 {named} {shown(about.revision, 8)}, page &P of &N"
     )

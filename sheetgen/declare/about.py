@@ -1,0 +1,27 @@
+"""What the machinery must know of a book whose sheets it does not know: which fields say what a file is called by."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class About:
+    """Addresses of the fields that name a style, say what an issue is for, and decide how figures and pages look.
+
+    A book that lacks one leaves it empty.
+    """
+
+    number: str = ""
+    name: str = ""
+    company: str = ""
+    revision: str = ""
+    purpose: str = ""
+    stage: str = ""
+    vendor: str = ""
+    due: str = ""
+    unit: str = ""
+    currency: str = ""
+    fractions: str = ""
+    paper: str = ""
+    footer: str = ""
