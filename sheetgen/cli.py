@@ -9,6 +9,7 @@ from typing import Any
 
 import click
 
+from sheetgen.console import use_plain_signs
 from sheetgen.errors import UserError
 
 COMMANDS: Mapping[str, str] = {
@@ -70,6 +71,7 @@ def sheetgen(context: click.Context) -> None:
 
 def main(arguments: list[str] | None = None) -> int:
     """Run a command and return its exit status; a person's mistake becomes one sentence on standard error."""
+    use_plain_signs()
     try:
         result: Any = sheetgen.main(args=arguments, prog_name="sheetgen", standalone_mode=False)
     except click.exceptions.Exit as stop:
@@ -83,6 +85,13 @@ def main(arguments: list[str] | None = None) -> int:
     except UserError as error:
         print(f"sheetgen: {error}", file=sys.stderr)
         return error.status
+    except OSError as error:
+        # What the system refuses (a name too long, a folder that may not be read, a full disk) is no bug of ours.
+        print(
+            f"sheetgen: {error.filename or 'a file'}: {error.strerror or error}; name another file or folder.",
+            file=sys.stderr,
+        )
+        return 3
     return result if isinstance(result, int) else 0
 
 

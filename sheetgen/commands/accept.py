@@ -13,7 +13,7 @@ from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, console, out_option, quoted, receipt_option, replace_option
 from sheetgen.workbook.exchange.accept import Change
 from sheetgen.workbook.model.compare import shown_text
-from sheetgen.workbook.write.file import save
+from sheetgen.workbook.write.save import save
 
 _MOST_LINES = 12
 

@@ -16,7 +16,7 @@ from sheetgen.report.outcome import Outcome, Unusable
 from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
 from sheetgen.report.terminal import print_audit
-from sheetgen.workbook.write.file import save
+from sheetgen.workbook.write.save import save
 
 
 @click.command(

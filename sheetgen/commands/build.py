@@ -10,7 +10,7 @@ from sheetgen import api
 from sheetgen.api import Built
 from sheetgen.commands.options import FILE, body_option, console, grade_option, out_option, quoted, replace_option
 from sheetgen.errors import UserError
-from sheetgen.workbook.write.file import save
+from sheetgen.workbook.write.save import file_stem, save
 
 
 @click.command("build", epilog="Example: sheetgen build overshirt/brief.toml --out overshirt-working.xlsx")
@@ -29,7 +29,7 @@ def command(
     colorways, unit or currency, which its columns and headings follow.
     """
     built = api.build(source, brand, grade=grade, body=body)
-    target = out or source.with_name(f"{file_stem(built)}-working.xlsx")
+    target = out or source.with_name(f"{file_stem(built.text('style.number'))}-working.xlsx")
     if target.resolve() == source.resolve() and not replace:
         raise UserError(f"{target}: is the file that it is built from; give another name with --out or add --replace.")
     save(built.data, target, replace=replace)
@@ -45,12 +45,6 @@ def command(
         markup=False,
     )
     return 0
-
-
-def file_stem(built: Built) -> str:
-    """A file name from the style number."""
-    number = built.text("style.number") or "style"
-    return "".join(sign if sign.isalnum() or sign in "-_" else "-" for sign in number)
 
 
 def tell_not_carried(built: Built) -> None:

@@ -13,7 +13,7 @@ from sheetgen import api
 from sheetgen.api import Compared
 from sheetgen.commands.options import FILE, console, out_option, replace_option
 from sheetgen.workbook.model.compare import shown_text
-from sheetgen.workbook.write.file import save
+from sheetgen.workbook.write.save import save
 
 _SIDE_BY_SIDE = (
     ("offers.rank", "Rank", "{:.0f}"),

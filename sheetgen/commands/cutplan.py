@@ -12,7 +12,7 @@ from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, console, out_option, refuse_existing, replace_option
 from sheetgen.errors import UserError
 from sheetgen.jobs.cut_plan import MOST_OVER, Limits, Planned, lay_names, planned
-from sheetgen.workbook.write.file import save
+from sheetgen.workbook.write.save import save
 
 
 def _share(_context: click.Context, _option: click.Parameter, written: str | None) -> float | None:

@@ -10,7 +10,7 @@ import click
 from sheetgen import api
 from sheetgen.commands.options import DAY, FILE, console, day, out_option, refuse_existing, replace_option
 from sheetgen.workbook.exchange.issue import RECEIPT_ENDING
-from sheetgen.workbook.write.file import save
+from sheetgen.workbook.write.save import save
 
 
 @click.command("issue", epilog="Example: sheetgen issue HV-27A-OS-014-working.xlsx --purpose quote --due 2026-12-11")

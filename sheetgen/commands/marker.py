@@ -14,7 +14,7 @@ from sheetgen.commands.options import FILE, console, out_option, refuse_existing
 from sheetgen.errors import UserError
 from sheetgen.jobs.markers import Laid, Request, lay_markers
 from sheetgen.trade.lengths import YARD_M, convert
-from sheetgen.workbook.write.file import save
+from sheetgen.workbook.write.save import save
 
 MOST_GARMENTS = 40
 

@@ -11,7 +11,7 @@ from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, body_option, console, grade_option, quoted, replace_option
 from sheetgen.errors import UserError
 from sheetgen.style.starters import STARTERS
-from sheetgen.workbook.write.file import save
+from sheetgen.workbook.write.save import save
 
 
 @click.command("start", epilog="Example: sheetgen start sweatshirt --hood --child --out hoodie-working.xlsx")

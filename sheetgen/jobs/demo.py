@@ -20,7 +20,7 @@ from sheetgen.sheets import BOOK
 from sheetgen.testing.edit import edited, load_faults, typed_in
 from sheetgen.workbook.exchange.brief import read_toml, values_of
 from sheetgen.workbook.exchange.issue import RECEIPT_ENDING
-from sheetgen.workbook.write.file import save
+from sheetgen.workbook.write.save import save
 
 STYLES = ("overshirt", "sweatshirt", "jacket")
 OTHER_VENDORS = {

@@ -16,7 +16,8 @@ from sheetgen.errors import UserError
 from sheetgen.sheets import ABOUT, BOOK
 from sheetgen.workbook.model.look import shortened
 from sheetgen.workbook.model.values import ready, shape_of
-from sheetgen.workbook.write.file import RECORD_SHEET, save, workbook_bytes
+from sheetgen.workbook.write.file import RECORD_SHEET, workbook_bytes
+from sheetgen.workbook.write.save import save
 
 from .small import FILLED, GOODS, OWN, SCALE, STYLE, built, ready_for
 

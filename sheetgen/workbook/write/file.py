@@ -1,14 +1,11 @@
-"""The whole file: sheets, names, hidden record, properties; to a temporary file first, then in place."""
+"""The whole file: sheets, names, hidden record, properties."""
 
 from __future__ import annotations
 
 import datetime
 import io
 import json
-import os
-import tempfile
 from collections.abc import Callable, Mapping
-from pathlib import Path
 from typing import NamedTuple
 
 import xlsxwriter
@@ -18,7 +15,6 @@ from sheetgen.declare.a1 import letters, quoted
 from sheetgen.declare.about import About
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, Value
-from sheetgen.errors import UserError
 from sheetgen.workbook.model import look
 from sheetgen.workbook.model.engine import recalculate
 from sheetgen.workbook.model.geometry import Cell, Geometry, formula_texts, workbook_names
@@ -159,27 +155,3 @@ def _set_properties(book: xlsxwriter.Workbook, about: About, values: Values, rec
     )
     book.set_custom_property("sheetgen", str(record.get("issue_id") or "working")[:_LONGEST_PROPERTY], "text")
     book.set_calc_mode("auto")
-
-
-def save(data: bytes, path: Path, *, replace: bool = False) -> None:
-    """Write a file whole or not at all; an existing one is replaced only if that was asked for."""
-    if path.exists() and not replace:
-        raise UserError(f"{path}: is there already; choose another name or add --replace.")
-    for lock in (path.with_name(f".~lock.{path.name}#"), path.with_name(f"~${path.name}")):
-        # Its next save would write over ours without a word.
-        if path.exists() and lock.exists():
-            raise UserError(
-                f"{path}: is open in a spreadsheet program; close it there, or delete {lock.name} if it is not."
-            )
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=".sheetgen-")
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(data)
-            Path(temporary).chmod(0o644)
-            Path(temporary).replace(path)
-        finally:
-            Path(temporary).unlink(missing_ok=True)
-    except OSError as error:
-        raise UserError(f"{path}: cannot be written ({error.strerror}); choose another folder.") from None

@@ -1,0 +1,39 @@
+"""A console that cannot show every letter: what it lacks is written as the nearest plain sign, never as an error."""
+
+from __future__ import annotations
+
+import codecs
+import io
+import sys
+import unicodedata
+
+_PLAIN = {
+    "–": "-", "—": "-", "−": "-", "…": "...", "“": '"', "”": '"', "„": '"', "‘": "'", "’": "'", "×": "x", "·": "-",
+    "•": "-", "±": "+/-", "≤": "<=", "≥": ">=", "→": "->", "ß": "ss", "ø": "o", "Ø": "O", "ł": "l", "Ł": "L", "đ": "d",
+    "Đ": "D", "æ": "ae", "Æ": "AE", "œ": "oe", "Œ": "OE", "€": "EUR", "£": "GBP", "¥": "CNY", "\N{NO-BREAK SPACE}": " ",
+}  # fmt: skip
+
+
+def plain(text: str) -> str:
+    """Text in ASCII: typographic signs and letters with accents as their nearest plain ones, all else as `?`."""
+    found = []
+    for sign in text:
+        bare = _PLAIN.get(sign) or "".join(
+            one for one in unicodedata.normalize("NFKD", sign) if not unicodedata.combining(one)
+        )
+        found.append(bare if bare and bare.isascii() else "?")
+    return "".join(found)
+
+
+def _handler(error: UnicodeError) -> tuple[str | bytes, int]:
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    return plain(error.object[error.start : error.end]), error.end
+
+
+def use_plain_signs() -> None:
+    """Let standard output and standard error write what their encoding lacks in plain signs."""
+    codecs.register_error("sheetgen-plain", _handler)
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper) and stream.errors != "sheetgen-plain":
+            stream.reconfigure(errors="sheetgen-plain")

@@ -1,0 +1,87 @@
+"""Saving: a file is written whole or not at all, and under a name that every system takes."""
+
+from __future__ import annotations
+
+import errno
+import os
+import tempfile
+from pathlib import Path
+
+from sheetgen.errors import UserError
+
+_RESERVED = frozenset(
+    ["con", "prn", "aux", "nul", *(f"{port}{number}" for port in ("com", "lpt") for number in "123456789¹²³")]
+)
+"""Names of devices, whatever follows the first dot (Microsoft: Naming Files, Paths, and Namespaces)."""
+_REFUSED_SIGNS = frozenset('<>:"|?*')
+"""What no name on Windows holds, by the same source; control characters neither."""
+_LONGEST_NAME = 255
+"""Bytes of a file's name on common file systems."""
+_NAME_TOO_LONG = {errno.ENAMETOOLONG}
+_WINDOWS_NAME_TOO_LONG, _WINDOWS_IN_USE = 206, frozenset({32, 33})
+
+
+def save(data: bytes, path: Path, *, replace: bool = False) -> None:
+    """Write a file whole or not at all; an existing one is replaced only if that was asked for.
+
+    UserError in one sentence if the name is none that the file can have everywhere, or the folder does not take it.
+    """
+    refuse_name(path)
+    try:
+        _refuse_existing(path, replace)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=".sheetgen-")
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(data)
+            Path(temporary).chmod(0o644)
+            Path(temporary).replace(path)
+        finally:
+            Path(temporary).unlink(missing_ok=True)
+    except OSError as error:
+        raise UserError(f"{path}: {_why(path, error)}.") from None
+
+
+def refuse_name(path: Path) -> None:
+    """UserError if a file cannot have that name on every system: a copy goes to people who work on another one."""
+    name = path.name
+    if name.partition(".")[0].strip().lower() in _RESERVED:
+        raise UserError(f"{path}: Windows keeps the name {name.partition('.')[0]} for a device; choose another name.")
+    unfit = sorted({sign for sign in name if sign in _REFUSED_SIGNS or sign < " "})
+    if unfit:
+        raise UserError(f"{path}: the name holds {unfit[0]!r}, which Windows does not take; choose another name.")
+    if name.endswith((" ", ".")):
+        raise UserError(f"{path}: the name ends in a space or a dot, which Windows takes away; choose another name.")
+    if len(name.encode("utf-8", "surrogateescape")) > _LONGEST_NAME:
+        raise UserError(f"{_shortened(path)}: the name is too long; choose a shorter one.")
+
+
+def file_stem(number: str) -> str:
+    """A file's name, without its ending, from a style number: letters, digits, hyphens; never a device's name."""
+    stem = "".join(sign if sign.isalnum() or sign in "-_" else "-" for sign in number) or "style"
+    stem = stem[: _LONGEST_NAME // 6]  # room for what is put behind it, in letters of up to four bytes
+    return f"style-{stem}" if stem.lower() in _RESERVED else stem
+
+
+def _refuse_existing(path: Path, replace: bool) -> None:
+    if path.exists() and not replace:
+        raise UserError(f"{path}: is there already; choose another name or add --replace.")
+    for lock in (path.with_name(f".~lock.{path.name}#"), path.with_name(f"~${path.name}")):
+        # Its next save would write over ours without a word.
+        if path.exists() and lock.exists():
+            raise UserError(
+                f"{path}: is open in a spreadsheet program; close it there, or delete {lock.name} if it is not."
+            )
+
+
+def _why(path: Path, error: OSError) -> str:
+    windows = getattr(error, "winerror", None)
+    if error.errno in _NAME_TOO_LONG or windows == _WINDOWS_NAME_TOO_LONG:
+        return "the path is too long; choose a shorter name or a folder nearer to the top"
+    if windows in _WINDOWS_IN_USE or (isinstance(error, PermissionError) and path.is_file()):
+        return "cannot be replaced; another program holds it open, or it is read-only: close it there, or choose another name"
+    return f"cannot be written ({error.strerror}); choose another folder"
+
+
+def _shortened(path: Path) -> str:
+    return f"{path.name[:40]}…{path.suffix}"
