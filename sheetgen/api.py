@@ -19,6 +19,7 @@ from sheetgen.style.brand import load_brand, load_style, starter_style
 from sheetgen.style.diagrams import artist
 from sheetgen.style.grades import apply_body, apply_grade, from_csv, from_workbook
 from sheetgen.style.starters import starter
+from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import Acceptance, carried, merge
 from sheetgen.workbook.exchange.issue import FORM, Issued, Receipt
 from sheetgen.workbook.exchange.issue import issue as make_issue
@@ -105,7 +106,7 @@ def build(source: Path, brand: Path | None = None, *, grade: Path | None = None,
         lost: list[str] = []
     else:
         values, lost = carried(
-            working_copy(source, "is a vendor's copy; build from the working workbook, or accept this one into it")
+            working_copy(source, say("is a vendor's copy; build from the working workbook, or accept this one into it"))
         )
     notes = _with_tables(values, grade, body)
     return from_values(values, tuple(lost), tuple(notes))
@@ -176,7 +177,7 @@ def issue(
     For another vendor than the file's, whatever the first one answered is left out, and its contact and its premises
     with it: one vendor's prices are nobody else's business.
     """
-    got = working_copy(working, "is a vendor's copy already; issue from the working workbook")
+    got = working_copy(working, say("is a vendor's copy already; issue from the working workbook"))
     values, _ = carried(got)
     before = values.get(Place("style.vendor"))
     if vendor is not None and before not in (None, "", vendor):
@@ -209,15 +210,28 @@ def accept(
     result = audit(returned, receipt)
     refused = [finding for finding in result.findings if finding.rule in _REFUSING]
     if refused:
-        raise UserError(f"{returned}: cannot be accepted: {refused[0].message} {refused[0].action}")
-    got = working_copy(working, "is a vendor's copy; accept into the working workbook")
+        raise UserError(
+            say(
+                "{returned}: cannot be accepted: {message} {action}",
+                returned=returned,
+                message=refused[0].message,
+                action=refused[0].action,
+            )
+        )
+    got = working_copy(working, say("is a vendor's copy; accept into the working workbook"))
     sent = result.sent
     if sent is None:
-        raise UserError(f"{returned}: its receipt is not beside it; name it with --receipt.")
+        raise UserError(say("{returned}: its receipt is not beside it; name it with --receipt.", returned=returned))
     own = got.typed.get(Place("style.number"))
     if str(own) != sent.style:
         raise UserError(
-            f"{returned}: answers style {sent.style}, {working} is style {own}; name the working workbook of that style."
+            say(
+                "{returned}: answers style {style}, {working} is style {own}; name the working workbook of that style.",
+                returned=returned,
+                style=sent.style,
+                working=working,
+                own=own,
+            )
         )
     to_fix = {
         place_of(finding.place): finding.message
@@ -235,7 +249,9 @@ def _check_take(take: Collection[str], result: Audit) -> None:
     for text in take:
         place = place_of(text)
         if place.entry not in entries and place.entry.rpartition(".")[0] not in result.got.ready.book.tables:
-            raise UserError(f"--take {text}: there is no such place; write it as materials.bom[M3].price.")
+            raise UserError(
+                say("--take {place}: there is no such place; write it as materials.bom[M3].price.", place=text)
+            )
 
 
 def _write_revision(acceptance: Acceptance, sent: Receipt, by: str, date: datetime.date) -> None:
@@ -246,10 +262,12 @@ def _write_revision(acceptance: Acceptance, sent: Receipt, by: str, date: dateti
     values[Place("style.revision")] = number
     values[Place("style.date")] = date
     row = free_row("W", refs("revisions.log", values))
-    values[Place("revisions.log.what", row)] = f"{taken} answers of the vendor taken over, {left} left open"
+    values[Place("revisions.log.what", row)] = say(
+        "{taken} answers of the vendor taken over, {left} left open", taken=taken, left=left
+    )
     values[Place("revisions.log.revision", row)] = number
     values[Place("revisions.log.date", row)] = date
-    values[Place("revisions.log.why", row)] = f"Return of issue {sent.issue_id}"
+    values[Place("revisions.log.why", row)] = say("Return of issue {issue_id}", issue_id=sent.issue_id)
     values[Place("revisions.log.by", row)] = by or str(values.get(Place("style.contact")) or "designer")
 
 

@@ -11,6 +11,7 @@ import click
 
 from sheetgen.console import use_plain_signs
 from sheetgen.errors import UserError
+from sheetgen.texts import say
 
 COMMANDS: Mapping[str, str] = {
     "demo": "Go once round the loop with the sample styles, to see what it is.",
@@ -77,7 +78,7 @@ def main(arguments: list[str] | None = None) -> int:
     except click.exceptions.Exit as stop:
         return stop.exit_code
     except click.Abort:
-        print("sheetgen: stopped.", file=sys.stderr)
+        print(say("sheetgen: stopped."), file=sys.stderr)
         return 2
     except click.ClickException as error:
         error.show()
@@ -87,10 +88,8 @@ def main(arguments: list[str] | None = None) -> int:
         return error.status
     except OSError as error:
         # What the system refuses (a name too long, a folder that may not be read, a full disk) is no bug of ours.
-        print(
-            f"sheetgen: {error.filename or 'a file'}: {error.strerror or error}; name another file or folder.",
-            file=sys.stderr,
-        )
+        what, why = error.filename or say("a file"), error.strerror or error
+        print(say("sheetgen: {what}: {why}; name another file or folder.", what=what, why=why), file=sys.stderr)
         return 3
     return result if isinstance(result, int) else 0
 

@@ -9,6 +9,7 @@ from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.audit.slips import Slip, comes_of, percent, recognised, unit_slips
 from sheetgen.declare.entry import Place
+from sheetgen.texts import say
 
 _SHORT = 0.005
 """Quantities are shown with two decimals: less than half a hundredth is rounding."""
@@ -25,14 +26,20 @@ def _below(case: Case, ref: str, need: float) -> Iterator[Slip]:
     multiple = case.number("order.buy.multiple", ref)
     if multiple and multiple != 1:
         down = math.floor(need / multiple) * multiple
-        yield Slip(f"the need is rounded down to whole units of {multiple:g}, where only rounding up serves", down)
-    yield Slip("the need is rounded down, where only rounding up serves", math.floor(need))
+        yield Slip(
+            say(
+                "the need is rounded down to whole units of {multiple:g}, where only rounding up serves",
+                multiple=multiple,
+            ),
+            down,
+        )
+    yield Slip(say("the need is rounded down, where only rounding up serves"), math.floor(need))
     waste, over = case.number("materials.bom.waste", ref) or 0, case.number("order.overage") or 0
     ups = (1, multiple) if multiple else (1,)
     left_out = (
-        (f"the waste of {percent(waste)} is left out", 1 + waste),
-        (f"the pieces cut over the order, {percent(over)}, are left out", 1 + over),
-        ("waste and pieces cut over the order are left out", (1 + waste) * (1 + over)),
+        (say("the waste of {waste} is left out", waste=percent(waste)), 1 + waste),
+        (say("the pieces cut over the order, {over}, are left out", over=percent(over)), 1 + over),
+        (say("waste and pieces cut over the order are left out"), (1 + waste) * (1 + over)),
     )
     for words, factor in left_out:
         if factor > 1:
@@ -42,8 +49,11 @@ def _below(case: Case, ref: str, need: float) -> Iterator[Slip]:
     colors = {name: case.number(f"workings.colors.together_c{number}", ref) or 0 for number, name in names}
     for name, one in colors.items():
         if 0 < one < need:
-            yield Slip(f"only the color of {name} is bought", one)
-            yield from (Slip(f"only the color of {name} is bought", math.ceil(one / up - 1e-6) * up) for up in ups)
+            yield Slip(say("only the color of {name} is bought", name=name), one)
+            yield from (
+                Slip(say("only the color of {name} is bought", name=name), math.ceil(one / up - 1e-6) * up)
+                for up in ups
+            )
     yield from (slip for slip in unit_slips(need, str(case.value("order.buy.unit", ref) or "")) if slip.figure < need)
 
 
@@ -75,16 +85,18 @@ def bought_too_little(case: Case) -> Iterator[Fault]:
             continue
         if need - bought > _SHORT:
             cause = recognised(bought, [], _below(case, ref, need))
-            told = f"That is {_quantity(need - bought, unit)} short." + comes_of(cause)
+            told = say("That is {quantity} short.", quantity=_quantity(need - bought, unit)) + comes_of(cause)
             yield Fault(place, _quantity(need, unit), _quantity(bought, unit), cause=told)
             continue
         least, colors = case.number("order.buy.minimum", ref) or 0, case.number("order.buy.minimum_color", ref) or 0
         to_buy = case.number("order.buy.buy", ref) or 0
         if bought < least - _SHORT:
-            told = f"The need of {_quantity(need, unit)} is covered; the supplier sells no less than that."
+            told = say(
+                "The need of {need} is covered; the supplier sells no less than that.", need=_quantity(need, unit)
+            )
             yield Fault(place, _quantity(least, unit), _quantity(bought, unit), cause=told)
         elif colors and bought < to_buy - _SHORT and not case.number("order.buy.multiple", ref):
-            told = f"The supplier sells no less than {_quantity(colors, unit)} of each color."
+            told = say("The supplier sells no less than {colors} of each color.", colors=_quantity(colors, unit))
             yield Fault(place, _quantity(to_buy, unit), _quantity(bought, unit), cause=told)
 
 
@@ -123,12 +135,18 @@ def minimum_above_need(case: Case) -> Iterator[Fault]:
         if not value or not need or not left or not cost or cost <= _MUCH * value:
             continue
         unit = str(case.value("order.buy.unit", ref) or "")
-        told = f"That leaves {_quantity(left, unit)} over, worth {cost:,.2f} {currency}, {percent(round(cost / value, 3))} of the order's value."
+        told = say(
+            "That leaves {left} over, worth {cost:,.2f} {currency}, {percent} of the order's value.",
+            left=_quantity(left, unit),
+            cost=cost,
+            currency=currency,
+            percent=percent(round(cost / value, 3)),
+        )
         least, per_color = case.number("order.buy.minimum", ref) or 0, case.number("order.buy.minimum_color", ref) or 0
         if least > need:
             yield Fault(Place("materials.bom.minimum", ref), _quantity(need, unit), _quantity(least, unit), cause=told)
         elif per_color:
-            needed = f"{_quantity(need, unit)} in all colors together"
+            needed = say("{need} in all colors together", need=_quantity(need, unit))
             yield Fault(Place("materials.bom.minimum_color", ref), needed, _quantity(per_color, unit), cause=told)
 
 

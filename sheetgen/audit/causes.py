@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.declare.entry import Place
+from sheetgen.texts import say
 
 _ENOUGH = 3
 """So many points of one direction, all on one side, are a direction and no accident."""
@@ -75,7 +76,11 @@ def _lean(direction: str, values: list[tuple[Place, float]]) -> Iterator[Fault]:
         return
     where = {"length": "lengthwise", "width": "across"}[direction]
     word = "short" if mean < 0 else "long"
-    yield Fault(values[0][0], f"{abs(mean):.1%}", f"{len(values)} points measured {where} are {word}")
+    yield Fault(
+        values[0][0],
+        f"{abs(mean):.1%}",
+        say("{count} points measured {where} are {word}", count=len(values), where=where, word=word),
+    )
 
 
 _SIDES = re.compile(r"\b(left|right)\b", re.IGNORECASE)
@@ -170,11 +175,13 @@ def size_set_out(case: Case) -> Iterator[Fault]:
         if out:
             _, off, number, name = max(out)
             others = (
-                f"it is the worst of {len(out)} sizes out"
+                say("it is the worst of {count} sizes out", count=len(out))
                 if len(out) > 1
-                else "the other sizes measured are within tolerance"
+                else say("the other sizes measured are within tolerance")
             )
-            yield Fault(Place(f"fit.points.set_value_z{number}", ref), others, f"{name} is {off:+g} off")
+            yield Fault(
+                Place(f"fit.points.set_value_z{number}", ref), others, say("{name} is {off:+g} off", name=name, off=off)
+            )
 
 
 @rule(
@@ -218,7 +225,7 @@ def _graded(case: Case, ref: str, number: int, sample: int) -> str:
     now = case.number("measurements.points.now", ref)
     here = case.number(f"measurements.points.reach_z{number}", ref)
     there = case.number(f"measurements.points.reach_z{sample}", ref)
-    return "no figure" if now is None or here is None or there is None else f"{now + here - there:g}"
+    return say("no figure") if now is None or here is None or there is None else f"{now + here - there:g}"
 
 
 RULES = (direction_off, one_side_off, size_set_out, size_corrected)

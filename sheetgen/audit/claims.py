@@ -23,6 +23,7 @@ from sheetgen.audit.slips import (
 )
 from sheetgen.audit.thread_slips import Part, thread_slips
 from sheetgen.declare.entry import Place
+from sheetgen.texts import say
 
 _FABRIC_DIFFERS, _FABRIC_SLIP = 0.02, 0.01
 """Two markers of one style differ by 1 or 2 % (common practice); a recognised slip is told from 1 % on."""
@@ -113,7 +114,7 @@ def consumption_claimed(case: Case) -> Iterator[Fault]:
         if not right:
             continue
         if net:
-            held = Slip(f"the waste of {percent(waste)} is in it already", right * (1 + waste))
+            held = Slip(say("the waste of {waste} is in it already", waste=percent(waste)), right * (1 + waste))
             slips = [*([held] if waste else []), *fabric_slips(case, ref, right)]
             yield from _judge(Place("yield.fabrics.stated_net", ref), [right], slips, unit, net, limits)
         if gross:
@@ -209,7 +210,11 @@ def consumption_not_yield(case: Case) -> Iterator[Fault]:
         if abs(typed - right) > max(share * right, _ROUNDING):
             unit = str(case.value("materials.bom.unit", ref) or "")
             waste = case.number("materials.bom.waste", ref) or 0
-            held = [Slip(f"the waste of {percent(waste)} is in it already", right * (1 + waste))] if waste else []
+            held = (
+                [Slip(say("the waste of {waste} is in it already", waste=percent(waste)), right * (1 + waste))]
+                if waste
+                else []
+            )
             slips = [*held, *unit_slips(right, unit), *digit_slips(typed, right)]
             told = apart(typed, right) + comes_of(recognised(typed, [right], slips))
             yield Fault(

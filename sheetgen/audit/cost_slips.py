@@ -7,8 +7,8 @@ from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from itertools import product
 
 from sheetgen.audit.case import Case
+from sheetgen.audit.slip_factors import COUNT
 from sheetgen.audit.slips import (
-    COUNT,
     Slip,
     carry_slips,
     decimals,
@@ -24,16 +24,17 @@ from sheetgen.audit.slips import (
     waste_slips,
 )
 from sheetgen.declare.entry import Place
+from sheetgen.texts import marked, say
 
 _CLOSE = 0.005
 """A factor that was rounded first moves the product by less than half a percent, or it is not rounding."""
 _SAME = 1e-4
 """Amounts that differ by less than a hundredth of a percent are the same, whatever digits they show."""
 _PARTS = ("sew_cost", "cut_cost", "finish_cost")
-_PART_WORDS = ("sewing", "cutting", "finishing and packing")
+_PART_WORDS = (marked("sewing"), marked("cutting"), marked("finishing and packing"))
 _ADDITIONS = {
-    "process_cost": "print, embroidery and wash", "testing_cost": "testing", "packing_cost": "packing work",
-    "commercial_cost": "bank, forwarding and commission",
+    "process_cost": marked("print, embroidery and wash"), "testing_cost": marked("testing"), "packing_cost": marked("packing work"),
+    "commercial_cost": marked("bank, forwarding and commission"),
 }  # fmt: skip
 _RATE_NEAR = 1.25
 _CHOICES = (("stated_materials", "stated_make"), ("stated_materials",), ("stated_make",), ())
@@ -95,15 +96,20 @@ def line_slips(case: Case, ref: str, stated: float) -> Iterator[Slip]:
     right = gross * here
     yield from scaled(waste_slips(use, waste), here)
     if waste:
-        yield Slip(f"the waste of {percent(waste)} is added to the cost as an amount", use * here + waste)
+        yield Slip(
+            say("the waste of {waste} is added to the cost as an amount", waste=percent(waste)), use * here + waste
+        )
     yield from rate_slips(gross * price, here / price, _rates(case, case.value("materials.bom.currency", ref)))
-    yield Slip("use and price are added instead of multiplied", gross + here)
-    yield Slip("the price alone is taken, without the use", here)
+    yield Slip(say("use and price are added instead of multiplied"), gross + here)
+    yield Slip(say("the price alone is taken, without the use"), here)
     yield from unit_slips(right, str(case.value("materials.bom.unit", ref) or ""))
     for other in case.rows("materials.bom"):
         cost = case.number("materials.bom.cost", other)
         if other != ref and cost:
-            yield Slip(f"the cost of {other} {case.value('materials.bom.item', other)} is taken", cost)
+            yield Slip(
+                say("the cost of {other} {case} is taken", other=other, case=case.value("materials.bom.item", other)),
+                cost,
+            )
     yield from digit_slips(stated, right)
 
 
@@ -112,7 +118,11 @@ def other_rate(case: Case, ref: str, stated: float) -> str:
     gross, price, here = (case.number(f"materials.bom.{name}", ref) for name in ("gross", "price", "price_here"))
     if not gross or not price or not here or here == price or not 1 / _RATE_NEAR < stated / (gross * here) < _RATE_NEAR:
         return ""
-    return f"an exchange rate of {stated / (gross * price):.4g} is used instead of {here / price:.4g}"
+    return say(
+        "an exchange rate of {used:.4g} is used instead of {right:.4g}",
+        used=stated / (gross * price),
+        right=here / price,
+    )
 
 
 def _summed(parts: Mapping[str, float]) -> list[float]:
@@ -145,14 +155,21 @@ def material_slips(case: Case, stated: float) -> Iterator[Slip]:
         yield from carry_slips(stated, total)
         yield from sum_slips(parts)
     if exchange != 1:
-        yield Slip(f"it is not changed into the quote's currency ({exchange:g})", total * exchange)
-        yield Slip(f"it is multiplied by the exchange rate of {exchange:g} instead of divided", total * exchange**2)
-    yield Slip("the waste of all lines is left out", _over_lines(case, "use", "price_here") / exchange)
-    yield Slip("prices of all currencies are added without their rates", _over_lines(case, "gross", "price") / exchange)
+        yield Slip(
+            say("it is not changed into the quote's currency ({exchange:g})", exchange=exchange), total * exchange
+        )
+        yield Slip(
+            say("it is multiplied by the exchange rate of {exchange:g} instead of divided", exchange=exchange),
+            total * exchange**2,
+        )
+    yield Slip(say("the waste of all lines is left out"), _over_lines(case, "use", "price_here") / exchange)
+    yield Slip(
+        say("prices of all currencies are added without their rates"), _over_lines(case, "gross", "price") / exchange
+    )
     for ref in case.rows("materials.bom"):
         cost = case.number("materials.bom.cost", ref)
         if cost and case.value("materials.bom.instead_of", ref):
-            yield Slip(f"the alternative {ref} is counted too", total + cost / exchange)
+            yield Slip(say("the alternative {ref} is counted too", ref=ref), total + cost / exchange)
     yield from factor_slips(total, COUNT)
     yield from digit_slips(stated, total)
 
@@ -168,7 +185,7 @@ def _over_lines(case: Case, use: str, price: str) -> float:
 def make_parts(case: Case) -> dict[str, float]:
     """Sewing, cutting and finishing by their cost."""
     costs = [case.number(f"quote.{part}") for part in _PARTS]
-    return {name: cost for name, cost in zip(_PART_WORDS, costs, strict=True) if cost is not None}
+    return {say(name): cost for name, cost in zip(_PART_WORDS, costs, strict=True) if cost is not None}
 
 
 def make_slips(case: Case, stated: float) -> Iterator[Slip]:
@@ -179,13 +196,18 @@ def make_slips(case: Case, stated: float) -> Iterator[Slip]:
         yield from efficiency_slips(total, efficiency)
     yield from carry_slips(stated, total)
     yield from sum_slips(parts)
-    yield from factor_slips(total, COUNT, {60: "minutes are taken for hours", 1 / 60: "hours are taken for minutes"})
+    yield from factor_slips(
+        total, COUNT, {60: marked("minutes are taken for hours"), 1 / 60: marked("hours are taken for minutes")}
+    )
     yield from digit_slips(stated, total)
 
 
 def direct_parts(case: Case, stated: Collection[str] = ()) -> dict[str, float]:
     """The parts of the direct cost; of materials and making what the vendor says itself, where that is `stated`."""
-    sides = (("materials_cost", "stated_materials", "the materials"), ("make_cost", "stated_make", "the making"))
+    sides = (
+        ("materials_cost", "stated_materials", say("the materials")),
+        ("make_cost", "stated_make", say("the making")),
+    )
     found = {}
     for name, own, words in sides:
         value, said = case.number(f"quote.{name}"), case.number(f"quote.{own}") if own in stated else None
@@ -194,7 +216,7 @@ def direct_parts(case: Case, stated: Collection[str] = ()) -> dict[str, float]:
     for name, words in _ADDITIONS.items():
         value = case.number(f"quote.{name}")
         if value is not None:
-            found[words] = value
+            found[say(words)] = value
     return found
 
 
@@ -205,9 +227,9 @@ def direct_slips(case: Case, stated: float) -> Iterator[Slip]:
         parts = direct_parts(case, own)
         total = sum(parts.values())
         if efficiency:
-            rest = total - parts["the making"]
-            for slip in efficiency_slips(parts["the making"], efficiency):
-                yield Slip(f"in the making {slip.words}", slip.figure + rest)
+            rest = total - parts[say("the making")]
+            for slip in efficiency_slips(parts[say("the making")], efficiency):
+                yield Slip(say("in the making {slip}", slip=slip.words), slip.figure + rest)
         yield from carry_slips(stated, total)
         yield from sum_slips(parts)
         yield from factor_slips(total, COUNT)

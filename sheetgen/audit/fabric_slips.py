@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.slips import Slip, efficiency_slips, loosely, scaled, sum_slips, unit_slips
+from sheetgen.texts import marked, say
 
 _SAME = 1e-6
 
@@ -49,10 +50,10 @@ def _plus_forgotten(side: Side) -> float:
 
 
 _OTHERWISE: tuple[tuple[str, Callable[[Side], float]], ...] = (
-    ("the shrinkage is added as 1 + s instead of divided by 1 − s", _shrink_added),
-    ("the shrinkage is left out", _shrink_forgotten),
-    ("seams and hems are added at one edge only", _plus_halved),
-    ("seams and hems are left out", _plus_forgotten),
+    (marked("the shrinkage is added as 1 + s instead of divided by 1 − s"), _shrink_added),
+    (marked("the shrinkage is left out"), _shrink_forgotten),
+    (marked("seams and hems are added at one edge only"), _plus_halved),
+    (marked("seams and hems are left out"), _plus_forgotten),
 )
 
 
@@ -104,12 +105,13 @@ def _pieces(case: Case, fabric: str) -> list[Piece]:
 
 def _piece_slips(pieces: list[Piece], unit: float) -> Iterator[Slip]:
     """Slips in the area, in square meters."""
-    for words, other in _OTHERWISE:
+    for declared, other in _OTHERWISE:
+        words = say(declared)
         yield Slip(words, _area(pieces, other, other))
-        yield Slip(f"{words}, in the length", _area(pieces, other))
-        yield Slip(f"{words}, in the width", _area(pieces, _cut, other))
+        yield Slip(say("{slip}, in the length", slip=words), _area(pieces, other))
+        yield Slip(say("{slip}, in the width", slip=words), _area(pieces, _cut, other))
     added = sum(piece.times * (_cut(piece.long) + _cut(piece.wide)) * unit for piece in pieces)
-    yield Slip("length and width of the pieces are added instead of multiplied", added)
+    yield Slip(say("length and width of the pieces are added instead of multiplied"), added)
     by_name: dict[str, float] = {}
     for piece in pieces:
         by_name[piece.name] = by_name.get(piece.name, 0) + piece.times * _cut(piece.long) * _cut(piece.wide)
@@ -133,9 +135,13 @@ def fabric_slips(case: Case, fabric: str, right: float) -> Iterator[Slip]:
     if area and abs(area / (usable * unit) / efficiency / meters - 1) < _SAME:
         yield from scaled(_piece_slips(pieces, unit), right / area)
     if full and case.value("yield.fabrics.unit", fabric) in {"kg", "g", "lb", "oz"}:
-        yield Slip("the usable width is weighed instead of the full one", right * usable / full)
+        yield Slip(say("the usable width is weighed instead of the full one"), right * usable / full)
     for number, name in enumerate(dict(case.got.ready.shape.axes)["size"], 1):
         one = case.number(f"yield.fabrics.meters_z{number}", fabric)
         if one:
-            yield Slip(f"size {name} alone is counted, not the order's mix of sizes", right * one / meters, loose=True)
+            yield Slip(
+                say("size {name} alone is counted, not the order's mix of sizes", name=name),
+                right * one / meters,
+                loose=True,
+            )
     yield from unit_slips(right, str(case.value("yield.fabrics.unit", fabric) or ""))

@@ -9,6 +9,7 @@ from itertools import pairwise
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.declare.entry import Place
+from sheetgen.texts import say
 
 _MAIN_GIRTH = re.compile(r"\b(?:chest|bust|waist|hip|seat)\b", re.IGNORECASE)
 
@@ -59,7 +60,7 @@ def size_out_of_order(case: Case) -> Iterator[Fault]:
         rising = sizes[-1][1] >= sizes[0][1]
         for (_, before), (place, value) in pairwise(sizes):
             if (value < before - 1e-9) if rising else (value > before + 1e-9):
-                yield Fault(place, f"after {before:g}", f"{value:g}")
+                yield Fault(place, say("after {before:g}", before=before), f"{value:g}")
 
 
 @rule(

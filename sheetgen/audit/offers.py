@@ -10,6 +10,7 @@ from sheetgen.audit.placeholders import is_placeholder
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.audit.units import is_dozen
 from sheetgen.declare.entry import Place
+from sheetgen.texts import say
 
 _PRICE_JUMP = 0.1
 
@@ -182,7 +183,9 @@ def minimum_above_order(case: Case) -> Iterator[Fault]:
     if least is not None and any(0 < count < least for count in counts):
         smallest = min(count for count in counts if count > 0)
         yield Fault(
-            Place("quote.minimum_colorway"), f"{smallest:g} pieces in its smallest colorway", f"{least:g} pieces"
+            Place("quote.minimum_colorway"),
+            say("{smallest:g} pieces in its smallest colorway", smallest=smallest),
+            f"{least:g} pieces",
         )
 
 
@@ -213,7 +216,11 @@ def lead_time_too_long(case: Case) -> Iterator[Fault]:
         value = case.number(*place)
         if value is not None and value > days:
             yield Fault(
-                place, f"delivery on {delivery.isoformat()}, {days} days after this revision", f"{value:g} days"
+                place,
+                say(
+                    "delivery on {delivery}, {days} days after this revision", delivery=delivery.isoformat(), days=days
+                ),
+                f"{value:g} days",
             )
 
 
@@ -236,7 +243,11 @@ def lead_time_too_long(case: Case) -> Iterator[Fault]:
 def quote_run_out(case: Case) -> Iterator[Fault]:
     until, date = case.day("quote.valid_until"), case.day("style.date")
     if until is not None and date is not None and until < date:
-        yield Fault(Place("quote.valid_until"), f"the date of this revision, {date.isoformat()}", until.isoformat())
+        yield Fault(
+            Place("quote.valid_until"),
+            say("the date of this revision, {date}", date=date.isoformat()),
+            until.isoformat(),
+        )
 
 
 @rule(

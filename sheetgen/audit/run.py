@@ -13,6 +13,7 @@ from sheetgen.declare.a1 import plain
 from sheetgen.declare.entry import REF, STAGES, Place
 from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.declare.parts import Book
+from sheetgen.texts import marked, say
 from sheetgen.workbook.exchange.issue import (
     Receipt,
     find_receipt,
@@ -28,7 +29,7 @@ from sheetgen.workbook.read.file import read
 from sheetgen.workbook.read.found import Returned
 from sheetgen.workbook.write.file import shown_by
 
-LOWER_TRUST = (
+LOWER_TRUST = marked(
     "No receipt was found beside the file: it is compared with what the copy itself says was sent, which whoever "
     "returns it could have changed."
 )
@@ -107,9 +108,9 @@ def _receipt(got: Returned, path: Path) -> tuple[Receipt | None, tuple[str, ...]
     if found is not None:
         return load_receipt(found), ()
     try:
-        return receipt_from_json(got.record.get("receipt") or {}), (LOWER_TRUST,)
+        return receipt_from_json(got.record.get("receipt") or {}), (say(LOWER_TRUST),)
     except ValueError:
-        return None, ("Neither a receipt nor the copy's own record was found: only the file itself is looked at.",)
+        return None, (say("Neither a receipt nor the copy's own record was found: only the file itself is looked at."),)
 
 
 def _later_issue(path: Path, sent: Receipt | None) -> str:
@@ -222,18 +223,18 @@ def _finding(rule: Rule, fault: Fault, case: Case) -> Finding:
         if at is not None:
             sheet, cell = at.sheet, fault.cell or at.address
         if fault.place.entry == f"{table}.{REF}":
-            heading = "Ref"
+            heading = say("Ref")
         if table in case.got.ready.book.tables:
             key = case.value(f"{table}.{case.got.ready.book.tables[table][1].key}", row)
             line = f"{row} {key}" if key not in (None, "") else row
-    named = heading or "This cell"
+    named = heading or say("This cell")
     holes = {
-        "place": f"{named} of {line}" if line else named,
-        "sheet": sheet, "cell": cell or f"the sheet {sheet}", "row": row, "heading": named,
+        "place": say("{heading} of {line}", heading=named, line=line) if line else named,
+        "sheet": sheet, "cell": cell or say('the sheet {sheet}', sheet=sheet), "row": row, "heading": named,
         "expected": fault.expected, "found": fault.found, "line": line or row or sheet,
         "cause": f" {fault.cause}" if fault.cause else "",
     }  # fmt: skip
     return Finding(
         rule.name, rule.level, "designer" if case.own else fault.owner or rule.owner, sheet, cell, row, heading, fault.expected, fault.found,
-        rule.message.format(**holes), rule.why, rule.fix.format(**holes), str(fault.place) if fault.place else "",
+        say(rule.message, **holes), say(rule.why), say(rule.fix, **holes), str(fault.place) if fault.place else "",
     )  # fmt: skip

@@ -8,6 +8,7 @@ from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.audit.units import ENOUGH, measured, pasted_down, unit_of
 from sheetgen.declare.entry import Place
+from sheetgen.texts import say
 from sheetgen.workbook.model.compare import same
 
 
@@ -63,7 +64,7 @@ def sample_copied(case: Case) -> Iterator[Fault]:
     for values in measured(case).values():
         exact = sum(abs(one.value - one.spec) < 1e-9 for one in values)
         if len(values) >= ENOUGH and exact >= 0.9 * len(values):
-            yield Fault(values[0].place, "", f"{exact} of {len(values)}")
+            yield Fault(values[0].place, "", say("{exact} of {count}", exact=exact, count=len(values)))
 
 
 @rule(
@@ -115,7 +116,11 @@ def dip_outside_limit(case: Case) -> Iterator[Fault]:
         if not case.own and all(same(case.sent.get(place), case.got.typed.get(place)) for place in places):
             continue
         if difference is not None and limit is not None and round(difference, 2) > limit:
-            yield Fault(Place("colorways.dips.difference", ref), f"at most {limit:g} dE00", f"{difference:.2f} dE00")
+            yield Fault(
+                Place("colorways.dips.difference", ref),
+                say("at most {limit:g} dE00", limit=limit),
+                f"{difference:.2f} dE00",
+            )
 
 
 RULES = (sample_out_of_tolerance, sample_copied, sample_repeated, dip_outside_limit)

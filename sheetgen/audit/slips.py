@@ -12,8 +12,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from sheetgen.trade.lengths import INCH_CM, OUNCE_PER_SQUARE_YARD_GSM, YARD_M
-from sheetgen.trade.weights import POUND_G, USE_UNITS
+from sheetgen.audit.slip_factors import COUNT, LENGTHS, WEIGHTS
+from sheetgen.texts import marked, say
+from sheetgen.trade.weights import USE_UNITS
 
 _MOST_DIGITS = 12
 _MOST_DECIMALS = 15
@@ -25,42 +26,6 @@ _FINE = 1e-3
 _SMALL = 0.01
 """A part of less than 1 % of a sum cannot be told from rounding."""
 _TINY = 1e-9
-
-COUNT: Mapping[float, str] = {
-    12: "a dozen is counted for one",
-    1 / 12: "it is divided by twelve, as if it were for a dozen",
-    10: "the decimal point stands one place too far right",
-    0.1: "the decimal point stands one place too far left",
-    100: "the decimal point stands two places too far right, as from percent or centimeters",
-    0.01: "the decimal point stands two places too far left, as from percent or centimeters",
-    1000: "it is a thousand times too much, as from grams or millimeters",
-    0.001: "it is a thousandth, as from grams or millimeters",
-}
-"""Factor -> what happened: slips in the count and in the decimal point."""
-LENGTHS: Mapping[float, str] = {
-    INCH_CM: "one length is in centimeters, another in inches (factor 2.54)",
-    1 / INCH_CM: "one length is in inches, another in centimeters (factor 2.54)",
-    10 * INCH_CM: "inches and millimeters are mixed (factor 25.4)",
-    0.1 / INCH_CM: "inches and millimeters are mixed (factor 25.4)",
-    INCH_CM**2: "square centimeters are taken for square inches (factor 6.4516)",
-    INCH_CM**-2: "square inches are taken for square centimeters (factor 6.4516)",
-    YARD_M: "yards are taken for meters (factor 0.9144)",
-    1 / YARD_M: "meters are taken for yards (factor 0.9144)",
-    36: "inches are taken for yards (factor 36)",
-    1 / 36: "it is divided by 36, as from inches to yards, once too often",
-}
-"""Slips between units of length."""
-WEIGHTS: Mapping[float, str] = {
-    OUNCE_PER_SQUARE_YARD_GSM: "g/m² are taken for oz/yd² (factor 33.906)",
-    1 / OUNCE_PER_SQUARE_YARD_GSM: "oz/yd² are taken for g/m² (factor 33.906)",
-    OUNCE_PER_SQUARE_YARD_GSM**2: "oz/yd² and g/m² are converted the wrong way (33.906 multiplied instead of divided)",
-    OUNCE_PER_SQUARE_YARD_GSM**-2: "oz/yd² and g/m² are converted the wrong way (33.906 divided instead of multiplied)",
-    1000 / POUND_G: "pounds are taken for kilograms (factor 2.2046)",
-    POUND_G / 1000: "kilograms are taken for pounds (factor 2.2046)",
-    16: "ounces are taken for pounds (factor 16)",
-    1 / 16: "pounds are taken for ounces (factor 16)",
-}
-"""Slips between units of weight."""
 
 
 class Slip(NamedTuple):
@@ -136,12 +101,12 @@ def recognised(stated: float, rights: Iterable[float], slips: Iterable[Slip]) ->
         if math.isfinite(slip.figure) and reproduces(slip, stated) and not told:
             found.append(slip)
     exact = [slip for slip in found if not slip.loose] or found
-    return ", or if ".join(slip.words for slip in exact[:2])
+    return say(", or if ").join(slip.words for slip in exact[:2])
 
 
 def comes_of(cause: str) -> str:
     """The sentence that names a recognised slip; nothing without one."""
-    return f" The same figure comes out if {cause}." if cause else ""
+    return say(" The same figure comes out if {cause}.", cause=cause) if cause else ""
 
 
 def apart(stated: float, right: float, unit: str = "") -> str:
@@ -152,9 +117,15 @@ def apart(stated: float, right: float, unit: str = "") -> str:
         share = f"{abs(ratio - 1) * 100:.1f} %".replace(".0 %", " %")
         # Of the figures as they are shown, so that the sentence adds up.
         amount = f"{shown(abs(float(shown(stated)) - float(shown(right))))} {unit}"
-        return f"That is {amount} ({share}) {word}." if unit else f"That is {share} {word}."
+        return (
+            say("That is {amount} ({share}) {word}.", amount=amount, share=share, word=word)
+            if unit
+            else say("That is {share} {word}.", share=share, word=word)
+        )
     return (
-        f"That is {ratio:.3g} times as much." if ratio > 1 else f"That is only {ratio * 100:.2g} % of the right figure."
+        say("That is {ratio:.3g} times as much.", ratio=ratio)
+        if ratio > 1
+        else say("That is only {share:.2g} % of the right figure.", share=ratio * 100)
     )
 
 
@@ -174,16 +145,28 @@ def waste_slips(net: float, waste: float) -> Iterator[Slip]:
     if not 0 < waste < 1:
         return
     share, amount = percent(waste), f"{waste:g}"
-    yield Slip(f"the waste of {share} is left out", net)
-    yield Slip(f"the waste of {share} is added as an amount ({shown(net)} + {amount})", net + waste)
-    yield Slip(f"the waste of {share} is added twice", net * (1 + waste) ** 2)
-    yield Slip(f"the waste of {share} is taken off instead of added", net * (1 - waste))
-    yield Slip(f"it is divided by 1 − {amount} instead of multiplied by 1 + {amount}", net / (1 - waste))
+    yield Slip(say("the waste of {share} is left out", share=share), net)
+    yield Slip(
+        say(
+            "the waste of {share} is added as an amount ({net} + {amount})", share=share, net=shown(net), amount=amount
+        ),
+        net + waste,
+    )
+    yield Slip(say("the waste of {share} is added twice", share=share), net * (1 + waste) ** 2)
+    yield Slip(say("the waste of {share} is taken off instead of added", share=share), net * (1 - waste))
+    yield Slip(
+        say("it is divided by 1 − {amount} instead of multiplied by 1 + {amount}", amount=amount), net / (1 - waste)
+    )
 
 
 def dozen_waste_slips(net: float, waste: float) -> Iterator[Slip]:
     """The slip where a share of waste is added as an amount to the use of a dozen; `net` is that of one garment."""
-    words = f"the waste of {percent(waste)} is added as an amount to a dozen ({shown(12 * net)} + {waste:g})"
+    words = say(
+        "the waste of {waste} is added as an amount to a dozen ({net} + {amount:g})",
+        waste=percent(waste),
+        net=shown(12 * net),
+        amount=waste,
+    )
     if waste:
         yield Slip(words, net + waste / 12)
 
@@ -192,16 +175,21 @@ def efficiency_slips(right: float, efficiency: float) -> Iterator[Slip]:
     """Slips where the right figure was divided by an efficiency (a share)."""
     if efficiency == 1:
         return
-    yield Slip(f"it is multiplied by the efficiency of {percent(efficiency)} instead of divided", right * efficiency**2)
-    yield Slip(f"the efficiency of {percent(efficiency)} is left out", right * efficiency)
-    yield Slip(f"it is divided by the efficiency of {percent(efficiency)} twice", right / efficiency)
+    yield Slip(
+        say("it is multiplied by the efficiency of {efficiency} instead of divided", efficiency=percent(efficiency)),
+        right * efficiency**2,
+    )
+    yield Slip(say("the efficiency of {efficiency} is left out", efficiency=percent(efficiency)), right * efficiency)
+    yield Slip(
+        say("it is divided by the efficiency of {efficiency} twice", efficiency=percent(efficiency)), right / efficiency
+    )
 
 
 def factor_slips(right: float, *lists: Mapping[float, str]) -> Iterator[Slip]:
     """Slips by a known factor, such as a dozen for one."""
     for factors in lists:
         for factor, words in factors.items():
-            yield Slip(words, right * factor)
+            yield Slip(say(words), right * factor)
 
 
 def unit_slips(right: float, unit: str) -> Iterator[Slip]:
@@ -209,7 +197,9 @@ def unit_slips(right: float, unit: str) -> Iterator[Slip]:
     of = next((one.of for one in USE_UNITS if one.unit == unit), "")
     yield from factor_slips(right, COUNT)
     if of == "piece":
-        yield from factor_slips(right, {144: "a gross is counted for one", 1 / 144: "one is counted for a gross"})
+        yield from factor_slips(
+            right, {144: marked("a gross is counted for one"), 1 / 144: marked("one is counted for a gross")}
+        )
     if of in {"length", "area", "weight"}:
         yield from factor_slips(right, LENGTHS)
     if of == "weight":
@@ -222,9 +212,9 @@ def sum_slips(parts: Mapping[str, float]) -> Iterator[Slip]:
     filled = {name: value for name, value in parts.items() if abs(value) > _SMALL * abs(total)}
     if sum(value != 0 for value in parts.values()) < 2:
         return
-    yield from (Slip(f"{name} is left out", total - value) for name, value in filled.items())
-    yield from (Slip(f"{name} is counted twice", total + value) for name, value in filled.items())
-    yield from (Slip(f"only {name} is counted", value) for name, value in filled.items())
+    yield from (Slip(say("{name} is left out", name=name), total - value) for name, value in filled.items())
+    yield from (Slip(say("{name} is counted twice", name=name), total + value) for name, value in filled.items())
+    yield from (Slip(say("only {name} is counted", name=name), value) for name, value in filled.items())
 
 
 def carry_slips(stated: float, right: float) -> Iterator[Slip]:
@@ -233,7 +223,10 @@ def carry_slips(stated: float, right: float) -> Iterator[Slip]:
     if abs(steps) >= 10 and _is_power_of_ten(abs(steps)):
         amount = abs(steps) / 10 ** decimals(stated)
         figure = f"{amount:.{decimals(stated)}f}" if amount >= 1 else f"{amount:g}"
-        yield Slip(f"{figure} is {'added' if steps > 0 else 'lost'} in adding up", stated)
+        yield Slip(
+            say("{figure} is {what} in adding up", figure=figure, what=say("added") if steps > 0 else say("lost")),
+            stated,
+        )
 
 
 def _is_power_of_ten(number: int) -> bool:
@@ -249,21 +242,30 @@ def digit_slips(stated: float, right: float) -> Iterator[Slip]:
     for at in range(len(digits) - 1):
         swapped = digits[:at] + digits[at + 1] + digits[at] + digits[at + 2 :]
         if len(digits) >= 3 and swapped != digits:
-            yield Slip(f"two digits of {figure} are swapped", int(swapped) / 10**places)
+            yield Slip(say("two digits of {figure} are swapped", figure=figure), int(swapped) / 10**places)
     for at in range(len(digits) - 1):
         if len(digits) >= 4:
-            yield Slip(f"a digit of {figure} is left out", int(digits[:at] + digits[at + 1 :]) / 10**places)
-    yield Slip("decimals are cut off instead of rounded", math.floor(right * 10**places + _TINY) / 10**places)
-    yield Slip("it is rounded up at its last digit", math.ceil(right * 10**places - _TINY) / 10**places)
+            yield Slip(
+                say("a digit of {figure} is left out", figure=figure), int(digits[:at] + digits[at + 1 :]) / 10**places
+            )
+    yield Slip(say("decimals are cut off instead of rounded"), math.floor(right * 10**places + _TINY) / 10**places)
+    yield Slip(say("it is rounded up at its last digit"), math.ceil(right * 10**places - _TINY) / 10**places)
 
 
 def rate_slips(foreign: float, rate: float, others: Sequence[tuple[str, float]]) -> Iterator[Slip]:
     """Slips in changing an amount into another currency; `others` are the rates of other currencies with their codes."""
     if rate == 1:
-        yield from (Slip(f"the rate of {code}, {value:g}, is used", foreign * value) for code, value in others)
+        yield from (
+            Slip(say("the rate of {code}, {used:g}, is used", code=code, used=value), foreign * value)
+            for code, value in others
+        )
         return
-    yield Slip(f"the exchange rate of {rate:g} is left out", foreign)
-    yield Slip(f"it is divided by the exchange rate of {rate:g} instead of multiplied", foreign / rate)
+    yield Slip(say("the exchange rate of {rate:g} is left out", rate=rate), foreign)
+    yield Slip(say("it is divided by the exchange rate of {rate:g} instead of multiplied", rate=rate), foreign / rate)
     yield from (
-        Slip(f"the rate of {code}, {value:g}, is used instead of {rate:g}", foreign * value) for code, value in others
+        Slip(
+            say("the rate of {code}, {used:g}, is used instead of {rate:g}", code=code, used=value, rate=rate),
+            foreign * value,
+        )
+        for code, value in others
     )

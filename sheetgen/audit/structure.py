@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.declare.entry import Place
+from sheetgen.texts import say
 from sheetgen.workbook.model.compare import shown_text
 from sheetgen.workbook.model.geometry import Cell
 from sheetgen.workbook.model.values import with_words
@@ -53,11 +54,16 @@ def column_gone(case: Case) -> Iterator[Fault]:
             column = book.entries[lost.address]
             heading = with_words(column.entry.heading, case.got.ready.shape)
             title = case.got.where.titles.get(column.sheet.name, column.sheet.title)
-            yield Fault(Place(lost.address), heading, f"The {lost.what} “{heading}”", sheet=title)
+            yield Fault(
+                Place(lost.address),
+                heading,
+                say("The {what} “{heading}”", what=lost.what, heading=heading),
+                sheet=title,
+            )
         elif lost.what == "table":
             sheet, table = book.tables[lost.address]
             title = case.got.where.titles.get(sheet.name, sheet.title)
-            yield Fault(None, table.title, f"The table “{table.title}”", sheet=title)
+            yield Fault(None, table.title, say("The table “{title}”", title=table.title), sheet=title)
 
 
 def lost_rows(case: Case) -> list[Place]:

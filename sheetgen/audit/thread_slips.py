@@ -6,7 +6,9 @@ from collections.abc import Callable, Iterator
 from typing import Literal, NamedTuple
 
 from sheetgen.audit.case import Case
-from sheetgen.audit.slips import COUNT, LENGTHS, Slip, factor_slips, loosely, sum_slips
+from sheetgen.audit.slip_factors import COUNT, LENGTHS
+from sheetgen.audit.slips import Slip, factor_slips, loosely, sum_slips
+from sheetgen.texts import say
 from sheetgen.trade.stitches import STITCHES, stitch
 
 Part = Literal["needle", "looper", "both"]
@@ -68,16 +70,26 @@ def _other_stitches(seams: list[Seam], part: Part, used: set[str]) -> Iterator[S
             ratio, share = other.thread_m_per_m, _HALF if other.needle_share is None else other.needle_share
             split = f"{share:.0%}".replace("%", " %")
             ways: tuple[tuple[str, dict[str, float]], ...] = (
-                (f"ratio and needle share of {other.code} ({ratio:g}, {split})", {"ratio": ratio, "share": share}),
-                (f"ratio of {other.code} ({ratio:g})", {"ratio": ratio}),
-                (f"needle share of {other.code} ({split})", {"share": share}),
+                (
+                    say(
+                        "ratio and needle share of {code} ({ratio:g}, {split})",
+                        code=other.code,
+                        ratio=ratio,
+                        split=split,
+                    ),
+                    {"ratio": ratio, "share": share},
+                ),
+                (say("ratio of {code} ({ratio:g})", code=other.code, ratio=ratio), {"ratio": ratio}),
+                (say("needle share of {code} ({split})", code=other.code, split=split), {"share": share}),
             )
             for words, changed in ways:
 
                 def change(seam: Seam, code: str = code, changed: dict[str, float] = changed) -> Seam:
                     return seam._replace(**changed) if seam.code == code else seam  # type: ignore[arg-type]
 
-                yield Slip(f"{code} is counted with the {words}", _sum(seams, part, change))
+                yield Slip(
+                    say("{code} is counted with the {others}", code=code, others=words), _sum(seams, part, change)
+                )
 
 
 def thread_slips(case: Case, article: str, part: Part) -> Iterator[Slip]:
@@ -85,12 +97,14 @@ def thread_slips(case: Case, article: str, part: Part) -> Iterator[Slip]:
     seams = _seams(case, article)
     right = _sum(seams, part)
     counted = _sum(seams, part, lambda seam: seam._replace(ratio=seam.density))
-    yield Slip("seam length times density is taken: that counts stitches, it is no length of thread", counted)
-    yield Slip("the seams' length is taken without the ratio", _sum(seams, part, lambda seam: seam._replace(ratio=1)))
+    yield Slip(say("seam length times density is taken: that counts stitches, it is no length of thread"), counted)
+    yield Slip(
+        say("the seams' length is taken without the ratio"), _sum(seams, part, lambda seam: seam._replace(ratio=1))
+    )
     if part != "both":
         other: Part = "looper" if part == "needle" else "needle"
-        yield Slip("needle and looper have changed places", _sum(seams, other))
-        yield Slip("needle and looper are taken together", _sum(seams, "both"))
+        yield Slip(say("needle and looper have changed places"), _sum(seams, other))
+        yield Slip(say("needle and looper are taken together"), _sum(seams, "both"))
     named = {str(case.value("thread.seams.stitch", ref)) for ref in case.rows("thread.seams")}
     yield from _other_stitches(seams, part, {one.code for name in named if (one := stitch(name))})
     by_area: dict[str, float] = {}

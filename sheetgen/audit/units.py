@@ -9,6 +9,7 @@ from typing import NamedTuple
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.declare.entry import Place
+from sheetgen.texts import say
 from sheetgen.trade.lengths import INCH_CM, fraction_text
 from sheetgen.workbook.model.compare import same
 
@@ -81,7 +82,9 @@ def other_unit(case: Case) -> Iterator[Fault]:
         word = unit_of(case, one)
         if word:
             asked = fraction_text(one.spec) if unit == "in" else f"{one.spec:g}"
-            yield Fault(one.place, f"{asked} {unit}", f"{one.value:g}, as if in {word}")
+            yield Fault(
+                one.place, f"{asked} {unit}", say("{measured:g}, as if in {unit}", measured=one.value, unit=word)
+            )
 
 
 @rule(
@@ -101,7 +104,11 @@ def weight_in_grams(case: Case) -> Iterator[Fault]:
     for address in ("order.piece_weight", "order.carton_weight"):
         value = case.number(address)
         if value is not None and value > _HEAVIEST:
-            yield Fault(Place(address), f"if these are grams, it is {value / 1000:g} kg.", f"{value:g} kg")
+            yield Fault(
+                Place(address),
+                say("if these are grams, it is {kilograms:g} kg.", kilograms=value / 1000),
+                f"{value:g} kg",
+            )
 
 
 @rule(
@@ -117,7 +124,9 @@ def weight_in_grams(case: Case) -> Iterator[Fault]:
 def price_per_dozen(case: Case) -> Iterator[Fault]:
     price, worked = case.number("quote.fob"), case.number("quote.worked_out")
     if price and worked and is_dozen(case):
-        yield Fault(Place("quote.fob"), f"its build-up gives {worked:.2f}, a twelfth of it.", f"{price:.2f}")
+        yield Fault(
+            Place("quote.fob"), say("its build-up gives {worked:.2f}, a twelfth of it.", worked=worked), f"{price:.2f}"
+        )
 
 
 def is_dozen(case: Case) -> bool:

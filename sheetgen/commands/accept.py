@@ -11,6 +11,7 @@ from sheetgen import api
 from sheetgen.api import Accepted
 from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, console, out_option, quoted, receipt_option, replace_option
+from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import Change
 from sheetgen.workbook.model.compare import shown_text
 from sheetgen.workbook.write.save import save
@@ -54,8 +55,12 @@ def command(
     screen = console()
     tell(screen, accepted)
     tell_not_carried(accepted.built)
-    screen.print(f"Written: {target}, revision {accepted.built.text('style.revision')}", soft_wrap=True, markup=False)
-    screen.print(f"Next:  sheetgen issue {quoted(target)}", soft_wrap=True, markup=False)
+    screen.print(
+        say("Written: {target}, revision {revision}", target=target, revision=accepted.built.text("style.revision")),
+        soft_wrap=True,
+        markup=False,
+    )
+    screen.print(say("Next:  sheetgen issue {target}", target=quoted(target)), soft_wrap=True, markup=False)
     left = accepted.acceptance.of("refused") + accepted.acceptance.of("conflict")
     return 1 if left else 0
 
@@ -64,11 +69,14 @@ def tell(screen: Console, accepted: Accepted) -> None:
     """What was taken, what was not and why."""
     acceptance = accepted.acceptance
     for warning in accepted.audit.warnings:
-        screen.print(f"Note: {warning}", markup=False)
-    screen.print(f"{len(acceptance.of('taken'))} values taken from {accepted.audit.file.name}.", markup=False)
+        screen.print(say("Note: {warning}", warning=warning), markup=False)
+    screen.print(
+        say("{count} values taken from {name}.", count=len(acceptance.of("taken")), name=accepted.audit.file.name),
+        markup=False,
+    )
     for outcome, words in (
-        ("conflict", "Both sides changed; left as in the working file"),
-        ("refused", "Not taken"),
+        ("conflict", say("Both sides changed; left as in the working file")),
+        ("refused", say("Not taken")),
     ):
         changes = acceptance.of(outcome)  # type: ignore[arg-type]
         if changes:
@@ -76,13 +84,19 @@ def tell(screen: Console, accepted: Accepted) -> None:
             for change in changes[:_MOST_LINES]:
                 screen.print(f"  {_line(accepted, change)}", markup=False)
             if len(changes) > _MOST_LINES:
-                screen.print(f"  and {len(changes) - _MOST_LINES} more: see the audit.")
+                screen.print(say("  and {count} more: see the audit.", count=len(changes) - _MOST_LINES))
 
 
 def _line(accepted: Accepted, change: Change) -> str:
     cell = accepted.audit.got.where.at(change.place)
     where = f"{cell.sheet} {cell.address}" if cell else str(change.place)
-    words = f"{where} ({change.place}): sent {shown_text(change.sent)}, came back {shown_text(change.returned)}"
+    words = say(
+        "{where} ({place}): sent {sent}, came back {returned}",
+        where=where,
+        place=change.place,
+        sent=shown_text(change.sent),
+        returned=shown_text(change.returned),
+    )
     if change.outcome == "conflict":
-        words += f", is now {shown_text(change.working)}"
+        words += say(", is now {working}", working=shown_text(change.working))
     return f"{words}. {change.reason[0].upper() + change.reason[1:] if change.reason else ''}".rstrip()

@@ -16,6 +16,7 @@ from sheetgen.report.outcome import Outcome, Unusable
 from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
 from sheetgen.report.terminal import print_audit
+from sheetgen.texts import say
 from sheetgen.workbook.write.save import save
 
 
@@ -42,10 +43,10 @@ def command(
     """
     if receipt is not None and len(files) > 1:
         raise UserError(
-            "--receipt goes with one file; audit the files one by one, or put each receipt beside its file."
+            say("--receipt goes with one file; audit the files one by one, or put each receipt beside its file.")
         )
     if reply is not None and len(files) > 1:
-        raise UserError("--reply goes with one file; audit the files one by one.")
+        raise UserError(say("--reply goes with one file; audit the files one by one."))
     outcomes = _audited(files, receipt, quiet=as_object)
     written = []
     if html is not None:
@@ -61,7 +62,7 @@ def command(
         for outcome in outcomes:
             print_audit(console(), outcome, next_step=_next(outcome, replied=reply is not None))
         for path in written:
-            console().print(f"Written: {path}", soft_wrap=True, markup=False)
+            console().print(say("Written: {path}", path=path), soft_wrap=True, markup=False)
     return _status(outcomes)
 
 
@@ -72,7 +73,7 @@ def _audited(files: tuple[Path, ...], receipt: Path | None, *, quiet: bool) -> l
     with Progress(*columns, console=screen, transient=True, disable=quiet or not screen.is_terminal) as progress:
         task = progress.add_task("", total=len(files))
         for path in files:
-            progress.update(task, description=f"Auditing {path.name}")
+            progress.update(task, description=say("Auditing {name}", name=path.name))
             try:
                 outcomes.append(api.audit(path, receipt))
             except UserError as error:
@@ -87,10 +88,10 @@ def _next(outcome: Outcome, *, replied: bool) -> str:
     if isinstance(outcome, Unusable):
         return ""
     if not outcome.issue_id:
-        return f"sheetgen issue {quoted(outcome.file)}"
+        return say("sheetgen issue {file}", file=quoted(outcome.file))
     if outcome.must_fix:
-        return "" if replied else f"sheetgen audit {quoted(outcome.file)} --reply reply.txt"
-    return f"sheetgen accept WORKING.xlsx {quoted(outcome.file)}"
+        return "" if replied else say("sheetgen audit {file} --reply reply.txt", file=quoted(outcome.file))
+    return say("sheetgen accept WORKING.xlsx {file}", file=quoted(outcome.file))
 
 
 def _status(outcomes: list[Outcome]) -> int:

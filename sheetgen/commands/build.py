@@ -10,6 +10,7 @@ from sheetgen import api
 from sheetgen.api import Built
 from sheetgen.commands.options import FILE, body_option, console, grade_option, out_option, quoted, replace_option
 from sheetgen.errors import UserError
+from sheetgen.texts import say
 from sheetgen.workbook.write.save import file_stem, save
 
 
@@ -31,16 +32,21 @@ def command(
     built = api.build(source, brand, grade=grade, body=body)
     target = out or source.with_name(f"{file_stem(built.text('style.number'))}-working.xlsx")
     if target.resolve() == source.resolve() and not replace:
-        raise UserError(f"{target}: is the file that it is built from; give another name with --out or add --replace.")
+        raise UserError(
+            say(
+                "{target}: is the file that it is built from; give another name with --out or add --replace.",
+                target=target,
+            )
+        )
     save(built.data, target, replace=replace)
     screen = console()
-    screen.print(f"Written: {target}", soft_wrap=True, markup=False)
+    screen.print(say("Written: {target}", target=target), soft_wrap=True, markup=False)
     for note in built.notes:
         screen.print(note, markup=False)
     tell_not_carried(built)
     tell_cautions(built)
     screen.print(
-        f"Next: fill it, look at its Checks sheet, then  sheetgen issue {quoted(target)}",
+        say("Next: fill it, look at its Checks sheet, then  sheetgen issue {target}", target=quoted(target)),
         soft_wrap=True,
         markup=False,
     )
@@ -51,7 +57,7 @@ def tell_not_carried(built: Built) -> None:
     """Say which cells could not be carried over: nothing typed is lost without a word."""
     if built.not_carried:
         screen = console()
-        screen.print("Not carried over, because the book has no place for it:")
+        screen.print(say("Not carried over, because the book has no place for it:"))
         for line in built.not_carried:
             screen.print(f"  {line}", soft_wrap=True, markup=False)
 
@@ -61,6 +67,6 @@ def tell_cautions(built: Built) -> None:
     applying = api.cautions_of(built)
     if applying:
         screen = console()
-        screen.print(f"{len(applying)} cautions apply (they never block; see the Checks sheet):")
+        screen.print(say("{count} cautions apply (they never block; see the Checks sheet):", count=len(applying)))
         for sentence in applying:
             screen.print(f"  - {sentence}", markup=False)

@@ -12,6 +12,7 @@ from rich.table import Table
 from sheetgen import api
 from sheetgen.api import Compared
 from sheetgen.commands.options import FILE, console, out_option, replace_option
+from sheetgen.texts import marked, say
 from sheetgen.workbook.model.compare import shown_text
 from sheetgen.workbook.write.save import save
 
@@ -19,7 +20,7 @@ _SIDE_BY_SIDE = (
     ("offers.rank", "Rank", "{:.0f}"),
     ("offers.price", "Price", "{:,.4f}"),
     ("offers.landed_each", "Landed", "{:,.4f}"),
-    ("offers.total", "With charges", "{:,.4f}"),
+    ("offers.total", marked("With charges"), "{:,.4f}"),
     ("offers.more_share", "More", "{:.1%}"),
     ("offers.open", "Missing", "{:.0f}"),
     ("offers.changes", "Changed", "{:.0f}"),
@@ -49,13 +50,15 @@ def command(first: Path, others: tuple[Path, ...], out: Path | None, replace: bo
     target = out or first.with_name(f"{first.stem.removesuffix('-working').removesuffix('-next')}-offers.xlsx")
     save(compared.data, target, replace=replace)
     tell(console(), compared)
-    console().print(f"Written: {target} (brand only: it holds landed cost)", soft_wrap=True, markup=False)
+    console().print(
+        say("Written: {target} (brand only: it holds landed cost)", target=target), soft_wrap=True, markup=False
+    )
     return 0
 
 
 def tell(screen: Console, compared: Compared) -> None:
     """A line for each vendor, and who is cheapest."""
-    table = Table("Vendor", *(heading for _, heading, _ in _SIDE_BY_SIDE), box=None, pad_edge=False)
+    table = Table("Vendor", *(say(heading) for _, heading, _ in _SIDE_BY_SIDE), box=None, pad_edge=False)
     for vendor in compared.vendors:
         words = [vendor]
         for family, _, form in _SIDE_BY_SIDE:
@@ -65,14 +68,19 @@ def tell(screen: Console, compared: Compared) -> None:
     screen.print(table)
     cheapest, lead = compared.text("offers.cheapest"), compared.number("offers.lead")
     if cheapest:
-        more = f", the next one {lead:,.4f} more" if lead else ""
+        more = say(", the next one {lead:,.4f} more", lead=lead) if lead else ""
         screen.print(
-            f"Cheapest: {cheapest}{more}. In {compared.text('offers.currency')} per garment. "
-            f"Ranked by: {compared.text('offers.ranked_by')}.",
+            say(
+                "Cheapest: {cheapest}{more}. In {currency} per garment. Ranked by: {ranked_by}.",
+                cheapest=cheapest,
+                more=more,
+                currency=compared.text("offers.currency"),
+                ranked_by=compared.text("offers.ranked_by"),
+            ),
             markup=False,
         )
     else:
-        screen.print("No vendor gave a price that can be compared.")
+        screen.print(say("No vendor gave a price that can be compared."))
 
 
 def _differences(before: Path, after: Path) -> int:
@@ -80,7 +88,7 @@ def _differences(before: Path, after: Path) -> int:
     differences = api.compare(before, after)
     screen = console()
     if not differences:
-        screen.print("No typed value differs.")
+        screen.print(say("No typed value differs."))
         return 0
     table = Table("Sheet", "Cell", "Row", "Column", "Before", "After", box=None, pad_edge=False)
     for one in differences:
@@ -94,5 +102,5 @@ def _differences(before: Path, after: Path) -> int:
         )
         table.add_row(*(escape(word) for word in words))
     screen.print(table)
-    screen.print(f"{len(differences)} values differ.")
+    screen.print(say("{count} values differ.", count=len(differences)))
     return 0

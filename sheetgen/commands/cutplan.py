@@ -12,6 +12,7 @@ from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, console, out_option, refuse_existing, replace_option
 from sheetgen.errors import UserError
 from sheetgen.jobs.cut_plan import MOST_OVER, Limits, Planned, lay_names, planned
+from sheetgen.texts import say
 from sheetgen.workbook.write.save import save
 
 
@@ -26,7 +27,13 @@ def _share(_context: click.Context, _option: click.Parameter, written: str | Non
         number = -1.0
     share = round(number / 100 if text.endswith("%") else number, 9)
     if not 0 <= share <= MOST_OVER:
-        raise click.BadParameter(f"{written} is no share from 0% to {MOST_OVER:.0%}; write it as 2% or 0.02.")
+        raise click.BadParameter(
+            say(
+                "{written} is no share from 0% to {most_over:.0%}; write it as 2% or 0.02.",
+                written=written,
+                most_over=MOST_OVER,
+            )
+        )
     return share
 
 
@@ -55,7 +62,9 @@ def command(
     """
     target = out or working
     if target.resolve() == working.resolve() and not replace:
-        raise UserError(f"{target}: is the file that is planned; give another name with --out or add --replace.")
+        raise UserError(
+            say("{target}: is the file that is planned; give another name with --out or add --replace.", target=target)
+        )
     refuse_existing(replace, target)
     screen = console()
     with screen.status("Planning") as status:
@@ -65,7 +74,7 @@ def command(
     for line in _in_words(made):
         screen.print(line, soft_wrap=True, markup=False)
     tell_not_carried(made.built)
-    screen.print(f"Written: {target}", soft_wrap=True, markup=False)
+    screen.print(say("Written: {target}", target=target), soft_wrap=True, markup=False)
     return 0
 
 
@@ -88,16 +97,29 @@ def _in_words(made: Planned) -> list[str]:
     """The plan in sentences: lays against what is the least, pieces over."""
     found = made.plan
     lays = _counted(len(found.lays), "lay")
-    verdict = f"{'' if found.proved else 'not '}proved fewest: no plan has fewer than {found.least}"
+    verdict = say(
+        "{not_}proved fewest: no plan has fewer than {least}",
+        not_="" if found.proved else say("not "),
+        least=found.least,
+    )
     over = _counted(found.pieces_over, "piece") if found.pieces_over else "nothing"
     lines = [
-        f"{lays} of {_counted(found.markers, 'marker')} ({verdict}; in theory {found.in_theory} if all were full).",
-        f"{made.pieces} pieces ordered, {over} cut over the order.",
+        say(
+            "{lays} of {markers} ({verdict}; in theory {in_theory} if all were full).",
+            lays=lays,
+            markers=_counted(found.markers, "marker"),
+            verdict=verdict,
+            in_theory=found.in_theory,
+        ),
+        say("{pieces} pieces ordered, {over} cut over the order.", pieces=made.pieces, over=over),
     ]
     if made.to_cut > made.pieces + found.pieces_over:
         lines.append(
-            f"The Order sheet would cut {made.to_cut}, with what it cuts over the order: these lays cut what is ordered, "
-            "and more only where it saves lays and --over allows it."
+            say(
+                "The Order sheet would cut {to_cut}, with what it cuts over the order: these lays cut "
+                "what is ordered, and more only where it saves lays and --over allows it.",
+                to_cut=made.to_cut,
+            )
         )
     return lines
 

@@ -11,6 +11,7 @@ from rich.table import Table
 
 from sheetgen.commands.options import FILE, console, quoted
 from sheetgen.jobs import demo
+from sheetgen.texts import say
 
 
 @click.command("demo", epilog="Example: sheetgen demo --out outputs")
@@ -21,32 +22,41 @@ def command(out: Path) -> int:
     Writes into the folder, over files of an earlier demonstration.
     """
     screen = console()
-    table = Table("Style", "Clean return", "Faulty return", "Accepted", box=None, pad_edge=False)
+    table = Table("Style", say("Clean return"), say("Faulty return"), "Accepted", box=None, pad_edge=False)
     with screen.status("Starting") as status:
         for done in demo.run(out, status.update):
             fixes = sum(finding.level == "fix" for finding in done.faulty.findings)
             table.add_row(
                 done.style,
-                "nothing to fix" if not done.clean.findings else f"{len(done.clean.findings)} findings",
-                f"{done.planted} faults planted, {len(done.faulty.findings)} findings, {fixes} to fix",
+                say("nothing to fix") if not done.clean.findings else f"{len(done.clean.findings)} findings",
+                say(
+                    "{planted} faults planted, {count} findings, {fixes} to fix",
+                    planted=done.planted,
+                    count=len(done.faulty.findings),
+                    fixes=fixes,
+                ),
                 f"{done.taken} values",
             )
             screen.print(f"{done.style}: {len(done.files)} files", markup=False)
     screen.print()
     screen.print(table)
     screen.print()
-    screen.print("Where to look:")
+    screen.print(say("Where to look:"))
     first = demo.STYLES[0]
     for name, words in (
-        ("working.xlsx", "what the designer works in: begin with its Guide"),
-        ("issued.xlsx", "what the vendor gets: locked, without the Pricing sheet"),
-        ("audit-faulty.html", "what an audit says of a careless return"),
-        ("audit-faulty.reply.txt", "the letter to the vendor"),
-        ("next.xlsx", "the next revision with the answers in it, a marker of its fabric and its cut plan"),
-        ("offers.xlsx", "three vendors' offers side by side, for the brand only"),
+        ("working.xlsx", say("what the designer works in: begin with its Guide")),
+        ("issued.xlsx", say("what the vendor gets: locked, without the Pricing sheet")),
+        ("audit-faulty.html", say("what an audit says of a careless return")),
+        ("audit-faulty.reply.txt", say("the letter to the vendor")),
+        ("next.xlsx", say("the next revision with the answers in it, a marker of its fabric and its cut plan")),
+        ("offers.xlsx", say("three vendors' offers side by side, for the brand only")),
     ):
         screen.print(f"  {out / f'{first}-{name}'}", soft_wrap=True, markup=False)
         screen.print(f"      {words}", markup=False)
     program = "sheetgen" if shutil.which("sheetgen") else str(Path(sys.argv[0]).resolve())
-    screen.print(f"Where each style stands:  cd {quoted(out)} && {program}", soft_wrap=True, markup=False)
+    screen.print(
+        say("Where each style stands:  cd {out} && {program}", out=quoted(out), program=program),
+        soft_wrap=True,
+        markup=False,
+    )
     return 0

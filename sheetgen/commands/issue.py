@@ -9,6 +9,7 @@ import click
 
 from sheetgen import api
 from sheetgen.commands.options import DAY, FILE, console, day, out_option, refuse_existing, replace_option
+from sheetgen.texts import say
 from sheetgen.workbook.exchange.issue import RECEIPT_ENDING
 from sheetgen.workbook.write.save import save
 
@@ -50,14 +51,18 @@ def command(
     save(issued.receipt_text.encode(), receipt, replace=replace)
     save(issued.data, target, replace=replace)
     screen = console()
-    screen.print(f"Written: {target}  (send this one)", soft_wrap=True, markup=False)
-    screen.print(f"Written: {receipt}  (keep this one)", soft_wrap=True, markup=False)
+    screen.print(say("Written: {target}  (send this one)", target=target), soft_wrap=True, markup=False)
+    screen.print(say("Written: {receipt}  (keep this one)", receipt=receipt), soft_wrap=True, markup=False)
     screen.print(
-        f"Issue {issued.receipt.issue_id}, due {issued.receipt.due or 'on no date'}.",
+        say(
+            "Issue {issue_id}, due {due}.",
+            issue_id=issued.receipt.issue_id,
+            due=issued.receipt.due or say("on no date"),
+        ),
         soft_wrap=True,
         markup=False,
     )
     if issued.receipt.due and issued.receipt.due < issued.receipt.issued:
-        screen.print("That day is past: issue it again with --due, or agree when it is back.")
-    screen.print("Next, when it is back:  sheetgen audit RETURNED.xlsx")
+        screen.print(say("That day is past: issue it again with --due, or agree when it is back."))
+    screen.print(say("Next, when it is back:  sheetgen audit RETURNED.xlsx"))
     return 0

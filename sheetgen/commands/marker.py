@@ -12,7 +12,9 @@ from rich.table import Table
 from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, console, out_option, refuse_existing, replace_option
 from sheetgen.errors import UserError
-from sheetgen.jobs.markers import Laid, Request, lay_markers
+from sheetgen.jobs.marker_tasks import Request
+from sheetgen.jobs.markers import Laid, lay_markers
+from sheetgen.texts import say
 from sheetgen.trade.lengths import YARD_M, convert
 from sheetgen.workbook.write.save import save
 
@@ -63,7 +65,7 @@ def command(
     cutter's own marker decides.
     """
     if mix and garments:
-        raise UserError("--mix says how many garments are laid: leave --garments out.")
+        raise UserError(say("--mix says how many garments are laid: leave --garments out."))
     target = out or working
     refuse_existing(replace, target)
     request = Request(materials, garments, garments_of(mix) if mix else None, gap, effort, seed)
@@ -86,7 +88,7 @@ def command(
         for note in one.notes:
             screen.print(f"{one.material}: {note}.", markup=False)
     tell_not_carried(built)
-    screen.print(f"Written: {target}", soft_wrap=True, markup=False)
+    screen.print(say("Written: {target}", target=target), soft_wrap=True, markup=False)
     return 0
 
 
@@ -96,13 +98,17 @@ def garments_of(text: str) -> dict[str, int]:
     for part in text.split(","):
         size, sign, number = (word.strip() for word in part.partition("="))
         if not sign or not number.isdecimal() or not size:
-            raise UserError(f"--mix {text}: write each size with its garments, as S=1,M=2,L=1.")
+            raise UserError(say("--mix {mix}: write each size with its garments, as S=1,M=2,L=1.", mix=text))
         if size in found:
-            raise UserError(f"--mix {text}: size {size} stands there twice; give it once.")
+            raise UserError(say("--mix {mix}: size {size} stands there twice; give it once.", mix=text, size=size))
         found[size] = int(number)
     if sum(found.values()) > MOST_GARMENTS:
         raise UserError(
-            f"--mix {text}: a marker of more than {MOST_GARMENTS} garments takes too long to lay; give fewer."
+            say(
+                "--mix {mix}: a marker of more than {most_garments} garments takes too long to lay; give fewer.",
+                mix=text,
+                most_garments=MOST_GARMENTS,
+            )
         )
     return found
 

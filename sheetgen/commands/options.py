@@ -9,6 +9,7 @@ import click
 from rich.console import Console
 
 from sheetgen.errors import UserError
+from sheetgen.texts import say
 
 FILE = click.Path(path_type=Path)
 DAY = click.DateTime(formats=["%Y-%m-%d"])
@@ -45,7 +46,9 @@ def refuse_existing(replace: bool, *targets: Path) -> None:
     """UserError if a file is there already and may not be replaced: said before the work begins, not after it."""
     for target in targets:
         if target.exists() and not replace:
-            raise UserError(f"{target}: is there already; give another name with --out or add --replace.")
+            raise UserError(
+                say("{target}: is there already; give another name with --out or add --replace.", target=target)
+            )
 
 
 def quoted(path: Path) -> str:

@@ -8,6 +8,7 @@ from rich.table import Table
 from sheetgen.audit import RULES
 from sheetgen.commands.options import console
 from sheetgen.jobs.reference import explain_rule, rules_table
+from sheetgen.texts import say
 
 
 @click.command("rules", epilog="Example: sheetgen rules formula-replaced")
@@ -22,7 +23,7 @@ def command(name: str | None, markdown: bool) -> int:
     elif markdown:
         click.echo(rules_table())
     else:
-        table = Table("Rule", "Level", "Turn", "What it finds", box=None, pad_edge=False)
+        table = Table("Rule", "Level", "Turn", say("What it finds"), box=None, pad_edge=False)
         for rule in RULES:
             table.add_row(rule.name, rule.level, rule.owner, rule.title)
         screen.print(table)

@@ -16,6 +16,7 @@ from sheetgen.declare.kinds import Value
 from sheetgen.errors import UserError
 from sheetgen.jobs.standing import Standing, standings
 from sheetgen.style.brand import load_brand
+from sheetgen.texts import say
 from sheetgen.workbook.read.found import Returned
 
 
@@ -37,7 +38,7 @@ from sheetgen.workbook.read.found import Returned
 def command(folder: Path, codes: str | None, brand: Path | None) -> int:
     """Show all styles below a folder in one table: revision, pieces, price, and where each stands."""
     if not folder.is_dir():
-        raise UserError(f"{folder}: is no folder; name the folder in which the styles lie.")
+        raise UserError(say("{folder}: is no folder; name the folder in which the styles lie.", folder=folder))
     folders = [folder, *sorted(path for path in folder.rglob("*") if path.is_dir())]
     found = [(place, standing) for place in folders for standing in standings(place)]
     screen = console()
@@ -49,7 +50,7 @@ def command(folder: Path, codes: str | None, brand: Path | None) -> int:
         for _, standing in progress.track(found, description="Reading"):
             table.add_row(*(escape(word) for word in _row(standing)))
     if not found:
-        screen.print(f"No workbook of sheetgen below {folder}.", markup=False)
+        screen.print(say("No workbook of sheetgen below {folder}.", folder=folder), markup=False)
         return 0
     screen.print(table)
     return 0
@@ -60,13 +61,16 @@ def _next_number(folder: Path, codes: str, brand: Path | None, taken: list[str])
     scheme = load_brand(path).numbering if path else None
     if scheme is None:
         raise UserError(
-            f"{path or folder}: has no scheme of style numbers; name a brand file that has one with --brand."
+            say(
+                "{path}: has no scheme of style numbers; name a brand file that has one with --brand.",
+                path=path or folder,
+            )
         )
     try:
         number = scheme.next_free(scheme.codes_of(codes), taken)
         meaning = ", ".join(f"{part} {words}" for part, words in scheme.decode(number).items())
     except ValueError as error:
-        raise UserError(f"--next {codes}: {error}.") from None
+        raise UserError(say("--next {codes}: {error}.", codes=codes, error=error)) from None
     return f"{number}  ({meaning})"
 
 

@@ -7,6 +7,7 @@ from rich.table import Table
 
 from sheetgen.commands.options import console
 from sheetgen.jobs.reference import all_sheets, explain_sheet, sheets_table
+from sheetgen.texts import say
 
 
 @click.command("sheets", epilog="Example: sheetgen sheets materials")
@@ -21,8 +22,8 @@ def command(name: str | None, markdown: bool) -> int:
     elif markdown:
         click.echo(sheets_table())
     else:
-        table = Table("Sheet", "What is on it", box=None, pad_edge=False)
+        table = Table("Sheet", say("What is on it"), box=None, pad_edge=False)
         for sheet in all_sheets():
-            table.add_row(sheet.title, sheet.purpose.replace("{currency}", "the style's currency"))
+            table.add_row(sheet.title, sheet.purpose.replace("{currency}", say("the style's currency")))
         screen.print(table)
     return 0

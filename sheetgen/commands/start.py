@@ -11,6 +11,7 @@ from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, body_option, console, grade_option, quoted, replace_option
 from sheetgen.errors import UserError
 from sheetgen.style.starters import STARTERS
+from sheetgen.texts import say
 from sheetgen.workbook.write.save import save
 
 
@@ -35,16 +36,18 @@ def command(
     All figures are suggestions by common practice, and are marked as such until they are overtyped.
     """
     if out.suffix.lower() != ".xlsx":
-        raise UserError(f"{out}: must end in .xlsx.")
+        raise UserError(say("{out}: must end in .xlsx.", out=out))
     built = api.start(garment, hood=hood, child=child, unit=unit, brand=brand, grade=grade, body=body)
     save(built.data, out, replace=replace)
     screen = console()
-    screen.print(f"Written: {out}", soft_wrap=True, markup=False)
+    screen.print(say("Written: {out}", out=out), soft_wrap=True, markup=False)
     for note in built.notes:
         screen.print(note, markup=False)
     tell_not_carried(built)
-    screen.print("Its figures are suggestions by common practice: overtype them with your own.")
+    screen.print(say("Its figures are suggestions by common practice: overtype them with your own."))
     screen.print(
-        f"Next: fill it, look at its Checks sheet, then  sheetgen issue {quoted(out)}", soft_wrap=True, markup=False
+        say("Next: fill it, look at its Checks sheet, then  sheetgen issue {out}", out=quoted(out)),
+        soft_wrap=True,
+        markup=False,
     )
     return 0

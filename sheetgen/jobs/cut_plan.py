@@ -12,6 +12,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
 from sheetgen.errors import UserError
 from sheetgen.style.figures import figures
+from sheetgen.texts import marked, say
 from sheetgen.workbook.exchange.accept import carried
 from sheetgen.workbook.model.values import Values, refs
 from sheetgen.workbook.read.found import Returned
@@ -21,8 +22,8 @@ MOST_LAYS = 200
 MOST_OVER = 0.2
 """As in the sheet."""
 _WORDS = {
-    "most_plies": ("Plies in a lay, at most", "--plies 60"),
-    "most_garments": ("Garments in a marker, at most", "--garments 6"),
+    "most_plies": (marked("Plies in a lay, at most"), "--plies 60"),
+    "most_garments": (marked("Garments in a marker, at most"), "--garments 6"),
 }
 """What the sheet calls a limit, and the option that gives it."""
 
@@ -55,7 +56,7 @@ def planned(working: Path, limits: Limits, progress: Callable[[str], None] | Non
     Limits that are given go into the workbook. UserError if a limit is missing, nothing is ordered, or too many lays
     would be needed.
     """
-    got = api.working_copy(working, "is a vendor's copy; plan in the working workbook")
+    got = api.working_copy(working, say("is a vendor's copy; plan in the working workbook"))
     values, lost = carried(got)
     _set_limits(values, limits, got)
     plies, garments = (_limit(got, values, name) for name in ("most_plies", "most_garments"))
@@ -67,8 +68,12 @@ def planned(working: Path, limits: Limits, progress: Callable[[str], None] | Non
     pieces = sum(sum(row.values()) for row in ordered.values())
     if not pieces:
         raise UserError(
-            f"{working}: nothing is ordered; type pieces by size and colorway into its sheet "
-            f"{got.where.titles.get('order', 'Order')}, or pieces wanted and ratios, and save it."
+            say(
+                "{working}: nothing is ordered; type pieces by size and colorway into its sheet {sheet}, "
+                "or pieces wanted and ratios, and save it.",
+                working=working,
+                sheet=got.where.titles.get("order", "Order"),
+            )
         )
     _refuse_many(working, -(-pieces // (plies * garments)), plies, garments)
     found = plan(ordered, plies, garments, over, progress=progress)
@@ -84,7 +89,12 @@ def _set_limits(values: Values, limits: Limits, got: Returned) -> None:
     if limits.material is not None and limits.material not in fabrics:
         listed = ", ".join(fabrics) or "none"
         raise UserError(
-            f"--material {limits.material}: is no fabric of the Yield sheet in {got.path}; there are: {listed}."
+            say(
+                "--material {material}: is no fabric of the Yield sheet in {path}; there are: {listed}.",
+                material=limits.material,
+                path=got.path,
+                listed=listed,
+            )
         )
     if fabrics and not values.get(Place("cutting.lay_material")):
         values[Place("cutting.lay_material")] = fabrics[0]
@@ -98,14 +108,28 @@ def _set_limits(values: Values, limits: Limits, got: Returned) -> None:
 
 
 def _limit(got: Returned, values: Values, name: str) -> int:
-    words, example = _WORDS[name]
+    declared, example = _WORDS[name]
+    words = say(declared)
     place = Place(f"cutting.{name}")
     value = values.get(place)
     if value in (None, ""):
-        raise UserError(f"{_cell(got, place)}: “{words}” is not given; type it there or add {example}.")
+        raise UserError(
+            say(
+                "{place}: “{limit}” is not given; type it there or add {example}.",
+                place=_cell(got, place),
+                limit=words,
+                example=example,
+            )
+        )
     if not isinstance(value, int | float) or value != int(value) or value < 1:
         raise UserError(
-            f"{_cell(got, place)}: “{words}” is {value}, no whole number from 1; correct it or add {example}."
+            say(
+                "{place}: “{limit}” is {value}, no whole number from 1; correct it or add {example}.",
+                place=_cell(got, place),
+                limit=words,
+                value=value,
+                example=example,
+            )
         )
     return int(value)
 
@@ -117,7 +141,12 @@ def _over(got: Returned, values: Values) -> float:
         return 0.0
     if not isinstance(value, int | float) or not 0 <= value <= MOST_OVER:
         raise UserError(
-            f"{_cell(got, place)}: {value} is no share from 0 to {MOST_OVER:.0%}; correct it or add --over 2%."
+            say(
+                "{place}: {value} is no share from 0 to {most_over:.0%}; correct it or add --over 2%.",
+                place=_cell(got, place),
+                value=value,
+                most_over=MOST_OVER,
+            )
         )
     return float(value)
 
@@ -148,7 +177,13 @@ def _refuse_words(got: Returned, values: Values) -> None:
     for place, value in values.items():
         if not place.entry.startswith("order.sizes.pieces_c") or not isinstance(value, str) or not value.strip():
             continue
-        raise UserError(f"{_cell(got, place)}: “{value}” is no number; type the pieces only, without a unit.")
+        raise UserError(
+            say(
+                "{place}: “{value}” is no number; type the pieces only, without a unit.",
+                place=_cell(got, place),
+                value=value,
+            )
+        )
 
 
 def _pieces(got: Returned, place: Place, shown: Values) -> int:
@@ -156,15 +191,28 @@ def _pieces(got: Returned, place: Place, shown: Values) -> int:
     if value in (None, ""):
         return 0
     if not isinstance(value, int | float) or value < 0 or value != int(value):
-        raise UserError(f"{_cell(got, place)}: {value} pieces can't be cut; order a whole number from 0.")
+        raise UserError(
+            say(
+                "{place}: {pieces} pieces can't be cut; order a whole number from 0.",
+                place=_cell(got, place),
+                pieces=value,
+            )
+        )
     return int(value)
 
 
 def _refuse_many(working: Path, lays: int, plies: int, garments: int) -> None:
     if lays > MOST_LAYS:
         raise UserError(
-            f"{working}: {lays} lays would be needed at {plies} x {garments} (plies x garments), and the sheet "
-            f"holds {MOST_LAYS}; allow more plies or garments, or split the order."
+            say(
+                "{working}: {lays} lays would be needed at {plies} x {garments} (plies x garments), and "
+                "the sheet holds {most_lays}; allow more plies or garments, or split the order.",
+                working=working,
+                lays=lays,
+                plies=plies,
+                garments=garments,
+                most_lays=MOST_LAYS,
+            )
         )
 
 
@@ -190,5 +238,8 @@ def lay_names(found: CutPlan) -> list[str]:
     names = []
     for place, marker in enumerate(markers):
         count, nth = markers.count(marker), markers[: place + 1].count(marker)
-        names.append(f"Marker {numbers[marker]}" + (f", lay {nth} of {count}" if count > 1 else ""))
+        names.append(
+            say("Marker {numbers}", numbers=numbers[marker])
+            + (say(", lay {nth} of {count}", nth=nth, count=count) if count > 1 else "")
+        )
     return names

@@ -12,12 +12,14 @@ from sheetgen import api
 from sheetgen.audit.run import Audit
 from sheetgen.errors import UserError
 from sheetgen.jobs.cut_plan import Limits, planned
-from sheetgen.jobs.markers import Request, lay_markers
+from sheetgen.jobs.marker_tasks import Request
+from sheetgen.jobs.markers import lay_markers
 from sheetgen.report.machine import as_json
 from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
 from sheetgen.sheets import BOOK
 from sheetgen.testing.edit import edited, load_faults, typed_in
+from sheetgen.texts import say
 from sheetgen.workbook.exchange.brief import read_toml, values_of
 from sheetgen.workbook.exchange.issue import RECEIPT_ENDING
 from sheetgen.workbook.write.save import save
@@ -54,13 +56,13 @@ def sample_inputs() -> Path:
     for folder in (installed, Path(__file__).resolve().parents[2] / "sample_inputs"):
         if (folder / "brand" / "brand.toml").is_file():
             return folder
-    raise UserError("the sample inputs are missing from this installation; install sheetgen again.")
+    raise UserError(say("the sample inputs are missing from this installation; install sheetgen again."))
 
 
 def run(out: Path, tell: Callable[[str], None]) -> Iterator[Round]:
     """Go round with each style, writing into `out`; `tell` hears what is being done."""
     if out.exists() and not out.is_dir():
-        raise UserError(f"{out}: is a file; name a folder for the demonstration.")
+        raise UserError(say("{out}: is a file; name a folder for the demonstration.", out=out))
     for style in STYLES:
         yield _round(style, sample_inputs(), out, tell)
 
@@ -70,17 +72,17 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
         return out / f"{style}-{ending}"
 
     working, issued = path("working.xlsx"), path("issued.xlsx")
-    tell(f"{style}: building the working workbook from its brief")
+    tell(say("{style}: building the working workbook from its brief", style=style))
     built = api.build(inputs / style / "brief.toml", inputs / "brand" / "brand.toml")
     save(built.data, working, replace=True)
-    tell(f"{style}: issuing the vendor's copy")
+    tell(say("{style}: issuing the vendor's copy", style=style))
     copy = api.issue(working, issued=ISSUED_ON)
     save(copy.data, issued, replace=True)
     receipt = path("issued" + RECEIPT_ENDING)
     save(copy.receipt_text.encode(), receipt, replace=True)
 
     clean, faulty = path("returned-clean.xlsx"), path("returned-faulty.xlsx")
-    tell(f"{style}: playing the vendor, once with care and once without")
+    tell(say("{style}: playing the vendor, once with care and once without", style=style))
     answers = inputs / style / "answers-clean.toml"
     typed_in(BOOK, issued, values_of(BOOK, read_toml(answers), answers, built.values), clean)
     faults = load_faults(inputs / style / "answers-faulty.toml")
@@ -89,17 +91,17 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
     reports: list[Path] = []
     audits = []
     for name, returned in (("clean", clean), ("faulty", faulty)):
-        tell(f"{style}: auditing the {name} return")
+        tell(say("{style}: auditing the {name} return", style=style, name=name))
         audits.append(api.audit(returned, receipt))
         reports += _reports(audits[-1], built.text("style.contact"), path(f"audit-{name}"))
 
-    tell(f"{style}: accepting the clean return into the next revision")
+    tell(say("{style}: accepting the clean return into the next revision", style=style))
     accepted = api.accept(working, clean, receipt=receipt, by=built.text("style.contact"), date=ACCEPTED_ON)
     save(accepted.built.data, path("next.xlsx"), replace=True)
     offers: list[Path] = []
     if style in OTHER_VENDORS:
         _prepare_bulk(style, path("next.xlsx"), tell)
-        tell(f"{style}: comparing the offers of {len(OTHER_VENDORS[style]) + 1} vendors")
+        tell(say("{style}: comparing the offers of {count} vendors", style=style, count=len(OTHER_VENDORS[style]) + 1))
         offers = _offers(style, inputs, out, built, audits[0])
     files = (working, issued, receipt, clean, faulty, *reports, path("next.xlsx"), *offers)
     return Round(style, files, audits[0], audits[1], len(faults), len(accepted.acceptance.of("taken")))
@@ -107,10 +109,10 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
 
 def _prepare_bulk(style: str, working: Path, tell: Callable[[str], None]) -> None:
     """A marker of the main fabric and the lays that cut the order, put into a working workbook."""
-    tell(f"{style}: laying the pieces of its main fabric")
+    tell(say("{style}: laying the pieces of its main fabric", style=style))
     built, _ = lay_markers(working, Request(["M1"], effort=MARKER_EFFORT), made_on=ACCEPTED_ON)
     save(built.data, working, replace=True)
-    tell(f"{style}: planning the lays that cut its order")
+    tell(say("{style}: planning the lays that cut its order", style=style))
     save(planned(working, LIMITS).built.data, working, replace=True)
 
 
@@ -118,7 +120,7 @@ def _reports(result: Audit, contact: str, stem: Path) -> list[Path]:
     """An audit as a page, as data and as a letter to the vendor."""
     written = []
     for ending, text in (
-        ("html", html_page([result], title=f"Audit: {result.file.name}")),
+        ("html", html_page([result], title=say("Audit: {name}", name=result.file.name))),
         ("json", as_json([result])),
         ("reply.txt", reply_text(result, contact=contact)),
     ):

@@ -11,21 +11,25 @@ from sheetgen.declare.entry import Entry
 from sheetgen.declare.parts import Chart, Form, Pictures, Section, Sheet, Table
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
+from sheetgen.texts import marked, say
 from sheetgen.workbook.model.values import ready, shape_of
 
 _WHO = {
-    "designer": "designer fills",
-    "vendor": "vendor fills",
-    "computed": "computed",
-    "fixed": "given",
-    "drawn": "drawn",
+    "designer": marked("designer fills"),
+    "vendor": marked("vendor fills"),
+    "computed": marked("computed"),
+    "fixed": marked("given"),
+    "drawn": marked("drawn"),
 }
 
-_HOLES = {
-    "place": "(column) of (row)", "sheet": "(sheet)",
-    "cell": "(cell)", "row": "(ref)", "heading": "(column)", "expected": "(expected)",
-    "found": "(found)", "line": "(row)", "cause": " (cause, if it can be told)",
-}  # fmt: skip
+
+def _holes() -> dict[str, str]:
+    """What a rule's holes stand for, where no finding fills them."""
+    return {
+        "place": say("(column) of (row)"), "sheet": say("(sheet)"), "cell": say("(cell)"), "row": say("(ref)"),
+        "heading": say("(column)"), "expected": say("(expected)"), "found": say("(found)"), "line": say("(row)"),
+        "cause": say(" (cause, if it can be told)"),
+    }  # fmt: skip
 
 
 def all_sheets() -> tuple[Sheet, ...]:
@@ -37,11 +41,11 @@ def all_sheets() -> tuple[Sheet, ...]:
 
 def sheets_table() -> str:
     """The README's table of sheets, as Markdown."""
-    lines = ["| sheet | what is on it | designer fills | vendor fills | computed |", "|---|---|---|---|---|"]
+    lines = [say("| sheet | what is on it | designer fills | vendor fills | computed |"), "|---|---|---|---|---|"]
     for sheet in all_sheets():
         counts = {who: sum(entry.who == who for entry in _entries(sheet)) for who in _WHO}
-        title = f"{sheet.title} (brand only)" if sheet.private else sheet.title
-        title += f" (only with several {sheet.only_with}s)" if sheet.only_with else ""
+        title = say("{title} (brand only)", title=sheet.title) if sheet.private else sheet.title
+        title += say(" (only with several {only_with}s)", only_with=sheet.only_with) if sheet.only_with else ""
         purpose = _one_line(sheet.purpose)
         shown = [str(counts[who]) if counts[who] else "–" for who in ("designer", "vendor", "computed")]
         if sheet.derived:
@@ -52,8 +56,8 @@ def sheets_table() -> str:
 
 def rules_table() -> str:
     """The README's table of rules, as Markdown."""
-    lines = ["| rule | level | what it finds |", "|---|---|---|"]
-    lines.extend(f"| `{rule.name}` | {rule.level} | {rule.title} |" for rule in RULES)
+    lines = [say("| rule | level | what it finds |"), "|---|---|---|"]
+    lines.extend(f"| `{rule.name}` | {rule.level} | {say(rule.title)} |" for rule in RULES)
     return "\n".join(lines)
 
 
@@ -62,20 +66,20 @@ def explain_rule(name: str) -> Iterator[str]:
     rule = next((rule for rule in RULES if rule.name == name), None)
     if rule is None:
         near = get_close_matches(name, [rule.name for rule in RULES], 1)
-        hint = f"is it {near[0]!r}?" if near else "sheetgen rules lists them."
-        raise UserError(f"no rule is called {name!r}; {hint}")
+        hint = say("is it {near!r}?", near=near[0]) if near else say("sheetgen rules lists them.")
+        raise UserError(say("no rule is called {name!r}; {hint}", name=name, hint=hint))
     return _rule_lines(rule)
 
 
 def _rule_lines(rule: Rule) -> Iterator[str]:
-    yield f"{rule.name}: {rule.title}"
-    yield f"Level {rule.level}; usually the {rule.owner}'s turn."
-    yield f"Says: {rule.message.format_map(_HOLES)}"
-    yield f"Why: {rule.why}"
-    yield f"What to do: {rule.fix.format_map(_HOLES)}"
-    yield f"Source: {rule.source}"
-    yield "Found, for example: " + "; ".join(example.says for example in rule.bad)
-    yield "Not found: " + "; ".join(example.says for example in rule.fine)
+    yield f"{rule.name}: {say(rule.title)}"
+    yield say("Level {level}; usually the {owner}'s turn.", level=rule.level, owner=rule.owner)
+    yield say("Says: {message}", message=say(rule.message, **_holes()))
+    yield say("Why: {why}", why=say(rule.why))
+    yield say("What to do: {fix}", fix=say(rule.fix, **_holes()))
+    yield say("Source: {source}", source=rule.source)
+    yield say("Found, for example: ") + "; ".join(example.says for example in rule.bad)
+    yield say("Not found: ") + "; ".join(example.says for example in rule.fine)
 
 
 def explain_sheet(name: str) -> Iterator[str]:
@@ -84,8 +88,8 @@ def explain_sheet(name: str) -> Iterator[str]:
     sheet = next((sheet for sheet in sheets if name.lower() in {sheet.name, sheet.title.lower()}), None)
     if sheet is None:
         near = get_close_matches(name.lower(), [sheet.name for sheet in sheets], 1)
-        hint = f"is it {near[0]!r}?" if near else "sheetgen sheets lists them."
-        raise UserError(f"no sheet is called {name!r}; {hint}")
+        hint = say("is it {near!r}?", near=near[0]) if near else say("sheetgen sheets lists them.")
+        raise UserError(say("no sheet is called {name!r}; {hint}", name=name, hint=hint))
     return _sheet_lines(sheet)
 
 
@@ -98,10 +102,16 @@ def _sheet_lines(sheet: Sheet) -> Iterator[str]:
             yield from (_entry_line(f"{sheet.name}.{entry.name}", entry) for entry in part.entries)
         elif isinstance(part, Chart):
             yield ""
-            yield f"{part.title} (a chart: {part.sort}, {_one_line(part.unit)}, of {', '.join(part.series)})"
+            yield say(
+                "{title} (a chart: {sort}, {unit}, of {listed})",
+                title=part.title,
+                sort=part.sort,
+                unit=_one_line(part.unit),
+                listed=", ".join(part.series),
+            )
         elif isinstance(part, Table):
             yield ""
-            yield f"{part.title} (rows {part.ref}1, {part.ref}2, ...)"
+            yield say("{title} (rows {ref}1, {ref}2, ...)", title=part.title, ref=part.ref)
             for column in part.columns:
                 if isinstance(column, Section):
                     yield f"  [{_one_line(column.title)}]"
@@ -113,11 +123,11 @@ def _sheet_lines(sheet: Sheet) -> Iterator[str]:
 
 
 def _entry_line(address: str, entry: Entry) -> str:
-    words = [_WHO[entry.who] if not entry.private else "brand only", entry.kind.noun]
+    words = [say(_WHO[entry.who]) if not entry.private else say("brand only"), entry.kind.noun]
     if entry.need:
-        words.append(f"needed for {entry.need}")
+        words.append(say("needed for {need}", need=entry.need))
     if entry.axis:
-        words.append(f"one for each {entry.axis}")
+        words.append(say("one for each {axis}", axis=entry.axis))
     if entry.formula:
         words.append(f"= {entry.formula}")
     elif entry.help:
@@ -126,7 +136,7 @@ def _entry_line(address: str, entry: Entry) -> str:
 
 
 def _one_line(text: str) -> str:
-    for hole, word in (("{unit}", "unit"), ("{other}", "the other unit"), ("{currency}", "currency")):
+    for hole, word in (("{unit}", "unit"), ("{other}", say("the other unit")), ("{currency}", "currency")):
         text = text.replace(hole, word)
     return " ".join(text.split())
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from sheetgen.errors import UserError
+from sheetgen.texts import say
 from sheetgen.workbook.exchange.issue import RECEIPT_ENDING, Receipt, load_receipt
 from sheetgen.workbook.read.record import record_of
 
@@ -31,22 +32,39 @@ class Standing:
         """Where it stands in words, and the command for the next step."""
         newest = self.newest
         if newest is None:
-            return "no working workbook here", "sheetgen build BRIEF.toml"
+            return say("no working workbook here"), say("sheetgen build BRIEF.toml")
         revision, path = newest
         open_issues = [receipt for receipt, _ in self.issues if receipt.revision == str(revision)]
         if not open_issues:
-            return f"revision {revision}, not issued", f"sheetgen issue {_quoted(path)}"
+            return say("revision {revision}, not issued", revision=revision), say(
+                "sheetgen issue {path}", path=_quoted(path)
+            )
         receipt = max(open_issues, key=lambda one: (one.issued, one.issue_id))
         answers = [file for issue_id, file in self.returned if issue_id == receipt.issue_id]
         if not answers:
-            with_whom = f"with {receipt.vendor or 'the vendor'} for {receipt.purpose}"
-            words = f"revision {revision}, {with_whom} until {receipt.due or 'no date'}"
-            return words, "sheetgen audit RETURNED.xlsx  (when it is back)"
+            with_whom = say(
+                "with {vendor} for {purpose}", vendor=receipt.vendor or say("the vendor"), purpose=receipt.purpose
+            )
+            words = say(
+                "revision {revision}, {with_whom} until {due}",
+                revision=revision,
+                with_whom=with_whom,
+                due=receipt.due or say("no date"),
+            )
+            return words, say("sheetgen audit RETURNED.xlsx  (when it is back)")
         newest_answer = max(answers, key=lambda file: file.stat().st_mtime)
-        words = f"revision {revision}, answer of {receipt.vendor or 'the vendor'} is here"
+        words = say(
+            "revision {revision}, answer of {vendor} is here",
+            revision=revision,
+            vendor=receipt.vendor or say("the vendor"),
+        )
         return (
             words,
-            f"sheetgen audit {_quoted(newest_answer)}  then  sheetgen accept {_quoted(path)} {_quoted(newest_answer)}",
+            say(
+                "sheetgen audit {newest_answer}  then  sheetgen accept {path} {newest_answer}",
+                newest_answer=_quoted(newest_answer),
+                path=_quoted(path),
+            ),
         )
 
 

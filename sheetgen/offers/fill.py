@@ -13,12 +13,13 @@ from sheetgen.offers.gather import Gathered, Offer
 from sheetgen.offers.sheets import OFFERS_BOOK
 from sheetgen.offers.sheets.carry import AXIS, OF_VENDOR, SHARED
 from sheetgen.sheets import BOOK
+from sheetgen.texts import marked, say
 from sheetgen.workbook.model.compare import shown_text
 from sheetgen.workbook.model.values import Values, refs
 
 _ON_PAPER = ("number", "name", "revision", "company", "paper", "unit", "currency", "fractions")
 """Of the style: what headers, footers and headings say."""
-_FOOTER = "Brand only: vendors' prices and landed cost. Send it to nobody."
+_FOOTER = marked("Brand only: vendors' prices and landed cost. Send it to nobody.")
 _AS_ASKED = ("term", "place", "payment")
 """Terms that hold as on the Style sheet where the vendor wrote nothing."""
 _MISSING = frozenset({"entry-missing", "placeholder"})
@@ -32,7 +33,7 @@ _BOM, _LADDER = "materials.bom", "quote.ladder"
 def filled(gathered: Gathered) -> Values:
     """All values of the comparison's workbook."""
     values: Values = {Place(f"style.{name}"): gathered.values.get(Place(f"style.{name}")) for name in _ON_PAPER}
-    values[Place("style.footer")] = _FOOTER
+    values[Place("style.footer")] = say(_FOOTER)
     for number, offer in enumerate(gathered.offers, 1):
         values[Place("picture.vendors.name", f"V{number}")] = offer.vendor
     values |= dict(_of_style(gathered))
@@ -69,7 +70,7 @@ def _of_offer(gathered: Gathered, offer: Offer, number: int) -> Iterator[tuple[P
     yield Place(member_name("landed.freight", AXIS, number)), offer.shown.get(Place("pricing.freight_each"))
     for name in _AS_ASKED:
         if not offer.answers.get(Place(f"quote.{name}")) and (asked := own.get(Place(f"style.{name}"))):
-            yield Place(member_name(f"offers.{name}", AXIS, number)), f"{asked} (as asked)"
+            yield Place(member_name(f"offers.{name}", AXIS, number)), say("{asked} (as asked)", asked=asked)
     if not offer.answers.get(Place("quote.currency")):
         yield Place(member_name("offers.quoted_in", AXIS, number)), own.get(Place("style.currency")) or "EUR"
     yield Place(member_name("offers.issued_for", AXIS, number)), offer.audit.purpose
@@ -107,7 +108,10 @@ def _materials(gathered: Gathered) -> Iterator[tuple[Place, Value]]:
         item, instead = own.get(Place(f"{_BOM}.item", row)), own.get(Place(f"{_BOM}.instead_of", row))
         if item in (None, ""):
             continue
-        yield Place("lines.bom.item", row), f"{item} (alternative to {instead})" if instead else item
+        yield (
+            Place("lines.bom.item", row),
+            say("{item} (alternative to {instead})", item=item, instead=instead) if instead else item,
+        )
         yield Place("lines.bom.unit", row), own.get(Place(f"{_BOM}.unit", row))
         yield Place(SHARED[f"{_BOM}.gross"], row), shown.get(Place(f"{_BOM}.gross", row))
         yield Place(SHARED[f"{_BOM}.instead_of"], row), instead
@@ -173,9 +177,11 @@ def _open(offer: Offer) -> dict[Place, str]:
             continue
         place = place_of(finding.place)
         if finding.rule in _MISSING:
-            found[place] = "missing" if finding.rule == "entry-missing" else f"says only {finding.found}"
+            found[place] = (
+                "missing" if finding.rule == "entry-missing" else say("says only {found}", found=finding.found)
+            )
         elif place in offer.unusable:
-            found[place] = f"not usable: {shown_text(offer.unusable[place])}"
+            found[place] = say("not usable: {shown_text}", shown_text=shown_text(offer.unusable[place]))
     return found
 
 

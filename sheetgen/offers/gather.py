@@ -12,6 +12,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
+from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import carried, was_put_in
 from sheetgen.workbook.exchange.issue import Receipt
 from sheetgen.workbook.model.look import shortened
@@ -51,7 +52,12 @@ def gather(working: Path, returned: Sequence[Path], audited: Collection[Audit] =
     """
     got = read(BOOK, working)
     if got.ready.shape.audience == "vendor":
-        raise UserError(f"{working}: is a vendor's copy; name the style's working workbook first, then the returns.")
+        raise UserError(
+            say(
+                "{working}: is a vendor's copy; name the style's working workbook first, then the returns.",
+                working=working,
+            )
+        )
     values, _ = carried(got)
     known = {result.file: result for result in audited}
     offers: dict[str, Offer] = {}
@@ -59,7 +65,14 @@ def gather(working: Path, returned: Sequence[Path], audited: Collection[Audit] =
         offer = _offer(values, working, known.get(path) or audit(BOOK, RULES, path))
         if offer.vendor in offers:
             first = offers[offer.vendor].audit.file
-            raise UserError(f"{path}: is a return of {offer.vendor}, as {first} is; name one return of each vendor.")
+            raise UserError(
+                say(
+                    "{path}: is a return of {vendor}, as {other} is; name one return of each vendor.",
+                    path=path,
+                    vendor=offer.vendor,
+                    other=first,
+                )
+            )
         offers[offer.vendor] = offer
     return Gathered(values, tuple(offers.values()))
 
@@ -67,10 +80,12 @@ def gather(working: Path, returned: Sequence[Path], audited: Collection[Audit] =
 def _offer(values: Values, working: Path, result: Audit) -> Offer:
     path = result.file
     if result.got.ready.shape.audience != "vendor":
-        raise UserError(f"{path}: is a working workbook; after the first file name only returns of vendors.")
+        raise UserError(
+            say("{path}: is a working workbook; after the first file name only returns of vendors.", path=path)
+        )
     sent = result.sent
     if sent is None:
-        raise UserError(f"{path}: its receipt is not beside it; put it there.")
+        raise UserError(say("{path}: its receipt is not beside it; put it there.", path=path))
     _refuse_other(values, working, path, result, sent)
     answers, unusable = _answers(result.got, sent)
     own = {place: value for place, value in values.items() if not _is_answer(place)}
@@ -80,14 +95,30 @@ def _offer(values: Values, working: Path, result: Audit) -> Offer:
 def _refuse_other(values: Values, working: Path, path: Path, result: Audit, sent: Receipt) -> None:
     style, revision = (str(values.get(Place(f"style.{name}")) or "") for name in ("number", "revision"))
     if sent.style != style:
-        raise UserError(f"{path}: answers style {sent.style}, {working} is style {style}; name returns of that style.")
+        raise UserError(
+            say(
+                "{path}: answers style {style}, {working} is style {own}; name returns of that style.",
+                path=path,
+                style=sent.style,
+                working=working,
+                own=style,
+            )
+        )
     other = next((finding for finding in result.findings if finding.rule in _OTHER_COPY), None)
     if other is not None:
-        raise UserError(f"{path}: cannot be compared: {other.message} {other.action}")
+        raise UserError(
+            say("{path}: cannot be compared: {message} {action}", path=path, message=other.message, action=other.action)
+        )
     if sent.revision != revision:
         raise UserError(
-            f"{path}: answers revision {sent.revision}, {working} is revision {revision}; "
-            f"name the working workbook of revision {sent.revision}, or a return of revision {revision}."
+            say(
+                "{path}: answers revision {answered}, {working} is revision {revision}; name the "
+                "working workbook of revision {answered}, or a return of revision {revision}.",
+                path=path,
+                answered=sent.revision,
+                working=working,
+                revision=revision,
+            )
         )
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from sheetgen.audit.rule import Finding
-from sheetgen.report.words import counted
+from sheetgen.texts import say_many
 
 _ADDRESS = re.compile(r"([A-Z]{1,3})([1-9]\d*)")
 
@@ -32,7 +32,7 @@ class Group:
     @property
     def count(self) -> str:
         """How many cells there are, each once, in words: 14 cells."""
-        return counted(len({finding.cell for finding in self.findings}), "cell", "cells")
+        return say_many("{count:,} cell", "{count:,} cells", len({finding.cell for finding in self.findings}))
 
     @property
     def rows(self) -> tuple[str, ...]:

@@ -11,11 +11,12 @@ from sheetgen.report.folding import Group, by_sheet, folded
 from sheetgen.report.outcome import Outcome, Unusable
 from sheetgen.report.page_look import style_sheet
 from sheetgen.report.plain import shortened, visible
-from sheetgen.report.words import LEVEL_WORDS, NO_SHEET, OWNERS, TURNS, counted, facts, said, summary
+from sheetgen.report.words import OWNERS, facts, level_word, no_sheet, said, summary, whose_turn
+from sheetgen.texts import marked, say, say_many
 
 _LONGEST = 1000
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
-_HEADINGS = ("Level", "Where", "What is wrong", "What to do")
+_HEADINGS = (marked("Level"), marked("Where"), marked("What is wrong"), marked("What to do"))
 
 
 def html_page(outcomes: Sequence[Outcome], *, title: str) -> str:
@@ -44,7 +45,7 @@ def _overview(outcomes: Sequence[Outcome]) -> str:
     heads = "".join(f'<th scope="col" class="number">{word}</th>' for word in ("To fix", "Questions", "Notes"))
     rows = "".join(_overview_row(number, outcome) for number, outcome in enumerate(outcomes, 1))
     return (
-        f'<section aria-labelledby="files"><h2 id="files">{counted(len(outcomes), "file", "files")}</h2>\n'
+        f'<section aria-labelledby="files"><h2 id="files">{say_many("{count:,} file", "{count:,} files", len(outcomes))}</h2>\n'
         '<div class="wide"><table>\n<thead><tr><th scope="col">File</th><th scope="col">Style</th>'
         f'<th scope="col">Vendor</th>{heads}</tr></thead>\n<tbody>\n{rows}</tbody></table></div></section>\n'
     )
@@ -61,7 +62,7 @@ def _overview_row(number: int, outcome: Outcome) -> str:
 
 
 def _file(number: int, outcome: Outcome) -> str:
-    content = _warning("Cannot be used", outcome.reason) if isinstance(outcome, Unusable) else _audited(outcome)
+    content = _warning(say("Cannot be used"), outcome.reason) if isinstance(outcome, Unusable) else _audited(outcome)
     return (
         f'<section class="file" aria-labelledby="file-{number}">\n'
         f'<h2 id="file-{number}">{_value(outcome.file.name)}</h2>\n{content}</section>\n'
@@ -72,7 +73,7 @@ def _audited(audit: Audit) -> str:
     pairs = "".join(f"<div><dt>{name.capitalize()}</dt><dd>{_value(value)}</dd></div>" for name, value in facts(audit))
     warnings = "".join(_warning("Warning", warning) for warning in audit.warnings)
     ready = "" if audit.findings else " ready"
-    turns = "".join(_turn(TURNS[owner], [one for one in audit.findings if one.owner == owner]) for owner in OWNERS)
+    turns = "".join(_turn(whose_turn(owner), [one for one in audit.findings if one.owner == owner]) for owner in OWNERS)
     said_of_all = f'<p class="sum{ready}">{summary(audit.findings)}</p>'
     return f'<dl class="facts">{pairs}</dl>\n{warnings}{said_of_all}\n{turns}'
 
@@ -85,15 +86,15 @@ def _turn(title: str, findings: Sequence[Finding]) -> str:
     if not findings:
         return ""
     sheets = "".join(
-        f"<h4>{_value(sheet or NO_SHEET)}</h4>\n{_table(sheet or NO_SHEET, folded(those, alike=True))}"
+        f"<h4>{_value(sheet or no_sheet())}</h4>\n{_table(sheet or no_sheet(), folded(those, alike=True))}"
         for sheet, those in by_sheet(findings).items()
     )
-    return f"<h3>{title}: {counted(len(findings), 'finding', 'findings')}</h3>\n{sheets}"
+    return f"<h3>{title}: {say_many('{count:,} finding', '{count:,} findings', len(findings))}</h3>\n{sheets}"
 
 
 def _table(sheet: str, groups: Iterable[Group]) -> str:
     # The roles keep it a table for a screen reader where a phone shows the rows as blocks.
-    heads = "".join(f'<th scope="col" role="columnheader">{heading}</th>' for heading in _HEADINGS)
+    heads = "".join(f'<th scope="col" role="columnheader">{say(heading)}</th>' for heading in _HEADINGS)
     rows = "".join(_row(group) for group in groups)
     return (
         f'<table class="findings" role="table" aria-label="{_safe(sheet)}">\n'
@@ -104,7 +105,7 @@ def _table(sheet: str, groups: Iterable[Group]) -> str:
 
 def _row(group: Group) -> str:
     level = group.first.level
-    badge = f'<span class="level {level}">{LEVEL_WORDS[level].capitalize()}</span>'
+    badge = f'<span class="level {level}">{level_word(level).capitalize()}</span>'
     contents = (badge, _where(group), _wrong(group), _todo(group))
     cells = "".join(f'<td role="cell">{content}</td>' for content in contents)
     return f'<tr role="row">{cells}</tr>\n'
@@ -117,7 +118,7 @@ def _where(group: Group) -> str:
     lines = [f"<strong>{_value(first.column)}</strong>"] if first.column else []
     # Not shortened: each cell is named, however many there are.
     lines.extend(f"<bdi>{escape(visible(line))}</bdi>" for line in (cells, rows) if line)
-    whole = "The whole sheet" if first.sheet else NO_SHEET
+    whole = say("The whole sheet") if first.sheet else no_sheet()
     return f'<p class="place">{"<br>".join(lines) or whole}</p>'
 
 
@@ -125,7 +126,7 @@ def _wrong(group: Group) -> str:
     first = group.first
     message = group.shared(lambda one: one.message)
     if message is None:
-        message = f"{said(first.rule).capitalize()}. For example: {first.message}"
+        message = say("{rule}. For example: {message}", rule=said(first.rule).capitalize(), message=first.message)
     values = "".join(
         f"<dt>{word}</dt><dd>{_value(value)}</dd>"
         for word, value in (("Expected", first.expected), ("Found", first.found))
@@ -138,7 +139,7 @@ def _todo(group: Group) -> str:
     first = group.first
     action = group.shared(lambda one: one.action)
     if action is None:
-        action = f"For example: {first.action}"
-    why = f"Why: {_value(first.why)} " if first.why else ""
+        action = say("For example: {action}", action=first.action)
+    why = say("Why: {why} ", why=_value(first.why)) if first.why else ""
     rule = f'<span class="rule">(Rule: {_safe(first.rule)})</span>'
     return f'<p>{_value(action)}</p><p class="faint">{why}{rule}</p>'

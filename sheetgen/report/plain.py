@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 import unicodedata
 
+from sheetgen.texts import say
+
 _UNSEEN = {"Cc", "Cf", "Cs", "Zl", "Zp"}
 _BREAKS = re.compile(r"[\t\n\r\x0b\x0c\x85\u2028\u2029]+")
 # Joiners belong to the spelling of several scripts; elsewhere they only hide a difference.
@@ -28,4 +30,4 @@ def shortened(text: str, most: int) -> str:
     shown = visible(text)
     if len(shown) <= most:
         return shown
-    return f"{shown[:most]}... ({len(shown) - most:,} characters more)"
+    return say("{start}... ({rest:,} characters more)", start=shown[:most], rest=len(shown) - most)

@@ -9,13 +9,14 @@ from sheetgen.audit.rule import Finding
 from sheetgen.audit.run import Audit
 from sheetgen.report.folding import Group, by_sheet, folded
 from sheetgen.report.plain import shortened, visible
-from sheetgen.report.words import NO_SHEET, said
+from sheetgen.report.words import no_sheet, said
+from sheetgen.texts import marked, say
 
 WIDTH = 78
 _LONGEST = 600
 _INDENT = " " * 4
 
-_RETURN = (
+_RETURN = marked(
     "How to return it: make the changes in the same file, and leave sheets, rows, columns, headings and "
     "formulas as they are. If something cannot be filled yet, write to us instead of typing a word in its "
     "cell. Save the file as a workbook (.xlsx), without a password, and send it back with your reply."
@@ -29,70 +30,77 @@ def reply_text(audit: Audit, *, contact: str) -> str:
     reasons are written for the brand and may say what the vendor should not read.
     """
     asked = [one for one in audit.findings if one.owner == "vendor" and one.level in {"fix", "query"}]
-    subject = f"Subject: {_subject(audit, bool(asked))}"
-    parts = [_wrapped(subject), _wrapped(f"Dear {audit.vendor or 'partner'},")]
+    subject = say("Subject: {subject}", subject=_subject(audit, bool(asked)))
+    parts = [_wrapped(subject), _wrapped(say("Dear {vendor},", vendor=audit.vendor or say("partner")))]
     if asked:
         parts.extend(_asking(audit, asked))
     else:
-        thanks = f"Thank you for returning {_what(audit)}. We have nothing to ask about it."
-        parts.append(_wrapped(f"{thanks} We will come back to you with the next step."))
-    parts.append(f"Kind regards,\n{_wrapped(contact)}")
+        thanks = say("Thank you for returning {what}. We have nothing to ask about it.", what=_what(audit))
+        parts.append(_wrapped(say("{thanks} We will come back to you with the next step.", thanks=thanks)))
+    parts.append(say("Kind regards,\n{contact}", contact=_wrapped(contact)))
     return "\n\n".join(parts) + "\n"
 
 
 def _subject(audit: Audit, asks: bool) -> str:
-    named = (f"Style {audit.style}" if audit.style else "", _revision(audit))
+    named = (say("Style {style}", style=audit.style) if audit.style else "", _revision(audit))
     what = ", ".join(part for part in named if part) or audit.file.name
-    return f"{what}: {'please complete your copy' if asks else 'thank you'}"
+    return f"{what}: {say('please complete your copy') if asks else say('thank you')}"
 
 
 def _revision(audit: Audit) -> str:
-    return f"revision {audit.revision}" if audit.revision else ""
+    return say("revision {revision}", revision=audit.revision) if audit.revision else ""
 
 
 def _what(audit: Audit) -> str:
-    named = [f"the workbook for style {audit.style}" if audit.style else "the workbook", _revision(audit)]
-    issue = f", issue {audit.issue_id}" if audit.issue_id else ""
-    return f"{', '.join(part for part in named if part)} (file {audit.file.name}{issue})"
+    named = [
+        say("the workbook for style {style}", style=audit.style) if audit.style else say("the workbook"),
+        _revision(audit),
+    ]
+    issue = say(", issue {issue}", issue=audit.issue_id) if audit.issue_id else ""
+    return f"{', '.join(part for part in named if part)} ({say('file')} {audit.file.name}{issue})"
 
 
 def _asking(audit: Audit, asked: Sequence[Finding]) -> Iterator[str]:
     sheets = {sheet: folded(those) for sheet, those in by_sheet(asked).items()}
     points = sum(len(groups) for groups in sheets.values())
-    below = "the point below" if points == 1 else f"the {points} points below"
-    thanks = f"Thank you for returning {_what(audit)}."
-    yield _wrapped(f"{thanks} Before we can go on, we need your help with {below}.")
+    below = say("the point below") if points == 1 else say("the {points} points below", points=points)
+    thanks = say("Thank you for returning {what}.", what=_what(audit))
+    yield _wrapped(say("{thanks} Before we can go on, we need your help with {below}.", thanks=thanks, below=below))
     number = 0
     for sheet, groups in sheets.items():
-        name = shortened(f"Sheet {sheet}" if sheet else NO_SHEET, 50)
+        name = shortened(say("Sheet {sheet}", sheet=sheet) if sheet else no_sheet(), 50)
         yield f"{name}\n{'-' * len(name)}"
         for group in groups:
             number += 1
             yield _point(number, group)
-    yield _wrapped(_RETURN)
+    yield _wrapped(say(_RETURN))
 
 
 def _point(number: int, group: Group) -> str:
-    ask = "please correct" if group.first.level == "fix" else "question"
+    ask = say("please correct") if group.first.level == "fix" else say("question")
     lines = [_wrapped(f"{number:>2}. {_where(group)}: {ask}", rest=_INDENT)]
     action = group.shared(lambda one: one.action)
     if group.differs:
         lines.extend(_each(finding, with_action=action is None) for finding in group.findings)
     else:
         message = group.shared(lambda one: one.message)
-        whole = f"{said(group.first.rule).capitalize()}. For example: {group.first.message}"
+        whole = say(
+            "{rule}. For example: {message}",
+            rule=said(group.first.rule).capitalize(),
+            message=group.first.message,
+        )
         lines.append(_indented(whole if message is None else message))
-        action = f"For example: {group.first.action}" if action is None else action
+        action = say("For example: {action}", action=group.first.action) if action is None else action
     if action:
-        lines.append(_indented(f"To do: {action}"))
+        lines.append(_indented(say("To do: {action}", action=action)))
     return "\n".join(lines)
 
 
 def _each(finding: Finding, *, with_action: bool) -> str:
-    where = f"{finding.cell}, line {finding.row}" if finding.row else finding.cell
+    where = say("{cell}, line {row}", cell=finding.cell, row=finding.row) if finding.row else finding.cell
     text = shortened(f"- {where}: {finding.message}", _LONGEST)
     if with_action and finding.action:
-        text += f" To do: {shortened(finding.action, _LONGEST)}"
+        text += say(" To do: {action}", action=shortened(finding.action, _LONGEST))
     return _wrapped(text, _INDENT, f"{_INDENT}  ")
 
 
@@ -105,8 +113,8 @@ def _where(group: Group) -> str:
     if len(group.findings) > 1:
         cells, row = f"{group.count} {group.cells}", ""
     else:
-        cells = f"cell {first.cell}" if first.cell else ""
-        row = f"line {first.row}" if first.row else ""
+        cells = say("cell {cell}", cell=first.cell) if first.cell else ""
+        row = say("line {row}", row=first.row) if first.row else ""
     where = ", ".join(part for part in (first.column, cells, row) if part) or said(first.rule)
     return where[:1].upper() + where[1:]
 

@@ -12,7 +12,8 @@ from sheetgen.audit.run import Audit
 from sheetgen.report.folding import Group, by_sheet, folded
 from sheetgen.report.outcome import Outcome, Unusable
 from sheetgen.report.plain import shortened, visible
-from sheetgen.report.words import LEVEL_WORDS, NO_SHEET, OWNERS, TURNS, facts, said, summary
+from sheetgen.report.words import OWNERS, facts, level_word, no_sheet, said, summary, whose_turn
+from sheetgen.texts import say
 
 FOLD_FROM = 4
 _LONGEST = 500
@@ -26,7 +27,7 @@ def print_audit(console: Console, outcome: Outcome, next_step: str = "") -> None
     Texts are never read as markup: they may come from the file.
     """
     if isinstance(outcome, Unusable):
-        _say(console, f"{outcome.file.name} cannot be used.", style="bold red")
+        _say(console, say("{name} cannot be used.", name=outcome.file.name), style="bold red")
         _say(console, shortened(outcome.reason, _LONGEST))
     else:
         _print_findings(console, outcome)
@@ -45,15 +46,15 @@ def _print_findings(console: Console, audit: Audit) -> None:
         turn = [finding for finding in audit.findings if finding.owner == owner]
         if turn:
             console.print()
-            _say(console, f"{TURNS[owner]} ({len(turn)})", style="bold underline")
+            _say(console, f"{whose_turn(owner)} ({len(turn)})", style="bold underline")
             for sheet, those in by_sheet(turn).items():
-                _say(console, sheet or NO_SHEET, style="bold", start=Text("  "))
+                _say(console, sheet or no_sheet(), style="bold", start=Text("  "))
                 _print_groups(console, folded(those))
 
 
 def _print_groups(console: Console, groups: Iterable[Group]) -> None:
     for group in groups:
-        word, style = LEVEL_WORDS[group.first.level], _STYLES[group.first.level]
+        word, style = level_word(group.first.level), _STYLES[group.first.level]
         start = Text.assemble("    ", (f"{word:<10}", style))
         many = len(group.findings) >= FOLD_FROM
         for line in [_folded_line(group)] if many else map(_line, group.findings):
@@ -70,7 +71,7 @@ def _folded_line(group: Group) -> str:
     cells = f"{group.count}, {group.cells} ({said(group.first.rule)})"
     line = f"{group.first.column}: {cells}" if group.first.column else cells
     if group.differs:
-        line += f". The first: {shortened(group.first.message, _LONGEST)}"
+        line += say(". The first: {message}", message=shortened(group.first.message, _LONGEST))
     return line
 
 

@@ -10,6 +10,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
 from sheetgen.style.numbering import NumberPart, NumberScheme
+from sheetgen.texts import say
 from sheetgen.trade.lengths import convert
 from sheetgen.workbook.exchange.brief import read_toml, values_of
 from sheetgen.workbook.model.values import Values
@@ -45,7 +46,14 @@ def load_brand(path: Path) -> Brand:
     data = read_toml(path)
     for key in data:
         if key not in _KNOWN:
-            raise UserError(f"{path}: nothing is called {key!r}; a brand file has {', '.join(sorted(_KNOWN))}.")
+            raise UserError(
+                say(
+                    "{path}: nothing is called {key!r}; a brand file has {listed}.",
+                    path=path,
+                    key=key,
+                    listed=", ".join(sorted(_KNOWN)),
+                )
+            )
     try:
         company = _table(data, "company")
         defaults = dict(_table(data, "defaults"))
@@ -57,32 +65,34 @@ def load_brand(path: Path) -> Brand:
         tolerances = tuple(_tolerance(row) for row in _list(data.get("tolerances", [])))
         return Brand(path, defaults, ranges, tolerances, _scheme(data))
     except (TypeError, ValueError) as error:
-        raise UserError(f"{path}: {error}; see the sample brand file for its form.") from None
+        raise UserError(
+            say("{path}: {error}; see the sample brand file for its form.", path=path, error=error)
+        ) from None
 
 
 def _table(data: Mapping[str, object], key: str) -> Mapping[str, object]:
     found = data.get(key, {})
     if not isinstance(found, Mapping):
-        raise TypeError(f"{key!r} must be a table")
+        raise TypeError(say("{key!r} must be a table", key=key))
     return found
 
 
 def _list(value: object) -> list[object]:
     if not isinstance(value, list):
-        raise TypeError(f"{value!r} must be a list")
+        raise TypeError(say("{value!r} must be a list", value=value))
     return value
 
 
 def _tolerance(row: object) -> Tolerance:
     if not isinstance(row, Mapping):
-        raise TypeError("each of [[tolerances]] must be a table")
+        raise TypeError(say("each of [[tolerances]] must be a table"))
     unknown = set(row) - {"words", "minus", "plus", "unit"}
     if unknown:
-        raise ValueError(f"[[tolerances]] knows no {sorted(unknown)[0]!r}")
+        raise ValueError(say("[[tolerances]] knows no {key!r}", key=sorted(unknown)[0]))
     _need(row, "tolerances", "words", "minus", "plus")
     unit = str(row.get("unit", "cm"))
     if unit not in {"cm", "mm", "in"}:
-        raise ValueError(f"[[tolerances]] unit must be cm, mm or in, not {unit!r}")
+        raise ValueError(say("[[tolerances]] unit must be cm, mm or in, not {unit!r}", unit=unit))
     words = tuple(str(word).lower() for word in _list(row["words"]))
     return Tolerance(words, float(row["minus"]), float(row["plus"]), unit)
 
@@ -90,7 +100,7 @@ def _tolerance(row: object) -> Tolerance:
 def _need(row: Mapping[str, object], table: str, *keys: str) -> None:
     missing = next((key for key in keys if key not in row), None)
     if missing:
-        raise ValueError(f"[[{table}]] needs {missing!r}")
+        raise ValueError(say("[[{table}]] needs {missing!r}", table=table, missing=missing))
 
 
 def _scheme(data: Mapping[str, object]) -> NumberScheme | None:
@@ -100,11 +110,11 @@ def _scheme(data: Mapping[str, object]) -> NumberScheme | None:
     parts = []
     for row in _list(numbering.get("parts", [])):
         if not isinstance(row, Mapping):
-            raise TypeError("each of [[numbering.parts]] must be a table")
+            raise TypeError(say("each of [[numbering.parts]] must be a table"))
         _need(row, "numbering.parts", "name")
         codes = row.get("codes", {})
         if not isinstance(codes, Mapping):
-            raise TypeError("codes must be a table")
+            raise TypeError(say("codes must be a table"))
         parts.append(
             NumberPart(str(row["name"]), {str(k): str(v) for k, v in codes.items()}, int(row.get("digits", 0)))
         )
@@ -140,7 +150,14 @@ def style_of(book: Book, data: dict[str, object], path: Path, brand: Brand | Non
 def _put_sizes(data: dict[str, object], name: object, path: Path, brand: Brand | None) -> None:
     ranges = brand.size_ranges if brand else {}
     if not isinstance(name, str) or name not in ranges:
-        raise UserError(f"{path}: the brand file has no size range {name!r}; it has {', '.join(ranges) or 'none'}.")
+        raise UserError(
+            say(
+                "{path}: the brand file has no size range {name!r}; it has {known}.",
+                path=path,
+                name=name,
+                known=", ".join(ranges) or say("none"),
+            )
+        )
     style = data.setdefault("style", {})
     if isinstance(style, dict):
         style.setdefault("sizes", [{"name": size} for size in ranges[name]])
@@ -179,4 +196,4 @@ def _check_number(values: Values, brand: Brand, path: Path) -> None:
         try:
             brand.numbering.decode(str(number))
         except ValueError as error:
-            raise UserError(f"{path}: {error} @ style.number") from None
+            raise UserError(say("{path}: {error} @ style.number", path=path, error=error)) from None

@@ -8,6 +8,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Value
 from sheetgen.drawing import GARMENTS, Measure, diagram, nested
+from sheetgen.texts import say
 from sheetgen.trade.lengths import convert
 from sheetgen.workbook.model.pictures import from_svg
 from sheetgen.workbook.model.values import Ready, Values, refs
@@ -38,10 +39,13 @@ def artist(ready: Ready, values: Values) -> Artist | None:
         number = str(values.get(Place("style.number")) or "")
         drawings = {
             Place("measurements.diagram"): lambda: diagram(
-                str(garment), base, caption=f"{number} size {sample}".strip(), unit=unit
+                str(garment),
+                base,
+                caption=say("{number} size {sample}", number=number, sample=sample).strip(),
+                unit=unit,
             ),
             Place("measurements.nested"): lambda: nested(
-                str(garment), sizes, caption=f"{number} all sizes".strip(), unit=unit
+                str(garment), sizes, caption=say("{number} all sizes", number=number).strip(), unit=unit
             ),
         }
         return {place: from_svg(drawings[place]()) for place in wanted}

@@ -17,6 +17,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Value
 from sheetgen.errors import UserError
+from sheetgen.texts import say
 from sheetgen.trade.lengths import parse_length
 from sheetgen.trade.sizes import LETTER_BANDS, LETTER_SOURCE
 from sheetgen.workbook.model.values import Values, refs
@@ -48,9 +49,9 @@ def _rows(path: Path, key: str) -> list[dict[str, str]]:
     try:
         text = path.read_text("utf-8-sig")
     except FileNotFoundError:
-        raise UserError(f"{path}: there is no such file; check the name.") from None
+        raise UserError(say("{path}: there is no such file; check the name.", path=path)) from None
     except (OSError, UnicodeDecodeError):
-        raise UserError(f"{path}: cannot be read as text; save it as CSV in UTF-8.") from None
+        raise UserError(say("{path}: cannot be read as text; save it as CSV in UTF-8.", path=path)) from None
     separator = ";" if text.partition("\n")[0].count(";") > text.partition("\n")[0].count(",") else ","
     rows = [
         {
@@ -61,7 +62,9 @@ def _rows(path: Path, key: str) -> list[dict[str, str]]:
         for row in csv.DictReader(text.splitlines(), delimiter=separator)
     ]
     if not rows or key not in rows[0]:
-        raise UserError(f"{path}: has no column {key!r} in its first line; name the columns there.")
+        raise UserError(
+            say("{path}: has no column {key!r} in its first line; name the columns there.", path=path, key=key)
+        )
     return [row for row in rows if row[key]]
 
 
@@ -90,7 +93,15 @@ def _point_of(row: Mapping[str, str], line: int, path: Path, unit: str, sample_s
 def _length(text: str, path: Path, line: int, column: str, unit: str) -> float:
     value = parse_length(text, unit)
     if value is None:
-        raise UserError(f"{path}: line {line}, column {column}: {text!r} is no length, as 12 3/8 or 31.4.")
+        raise UserError(
+            say(
+                "{path}: line {line}, column {column}: {value!r} is no length, as 12 3/8 or 31.4.",
+                path=path,
+                line=line,
+                column=column,
+                value=text,
+            )
+        )
     return value
 
 
@@ -155,9 +166,11 @@ def apply_grade(values: Values, grade: Sequence[PointGrade]) -> list[str]:
                 values[Place(f"{POINTS}.{member_name('over', 'size', sizes.index(size) + 1)}", row)] = step
             elif size not in sizes:
                 unknown.add(size)
-    words = [f"{taken} points graded, {added} of them new"]
+    words = [say("{taken} points graded, {added} of them new", taken=taken, added=added)]
     if unknown:
-        words.append(f"sizes that this style does not have were left out: {', '.join(sorted(unknown))}")
+        words.append(
+            say("sizes that this style does not have were left out: {listed}", listed=", ".join(sorted(unknown)))
+        )
     return words
 
 
@@ -175,9 +188,9 @@ def apply_body(values: Values, source: str, unit: str) -> list[str]:
                 values[Place(f"{BODY}.{member_name('value', 'size', number)}", row)] = figures[size]
             else:
                 missing.add(size)
-    words = [f"{len(rows)} body measurements put into the Ease sheet"]
+    words = [say("{count} body measurements put into the Ease sheet", count=len(rows))]
     if missing:
-        words.append(f"no body figure for the sizes {', '.join(sorted(missing))}")
+        words.append(say("no body figure for the sizes {listed}", listed=", ".join(sorted(missing))))
     return words
 
 
@@ -191,10 +204,10 @@ def _bodies(path: Path, unit: str) -> Iterator[tuple[str, str, dict[str, float]]
 def _letters(body: str, sizes: Sequence[str], unit: str) -> tuple[str, str, dict[str, float]]:
     from_cm = {"cm": 1.0, "mm": 10.0, "in": 1 / 2.54}[unit]
     bands = {band.letter: (band.from_cm + band.to_cm) / 2 * from_cm for band in LETTER_BANDS if band.body == body}
-    girth = "Chest girth" if body == "men" else "Bust girth"
+    girth = say("Chest girth") if body == "men" else say("Bust girth")
     return (
         girth,
-        f"{LETTER_SOURCE}; middle of each band",
+        say("{letter_source}; middle of each band", letter_source=LETTER_SOURCE),
         {size: round(bands[size], 4) for size in sizes if size in bands},
     )
 

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 
+from sheetgen.texts import say
+
 
 @dataclass(frozen=True)
 class NumberPart:
@@ -27,7 +29,15 @@ class NumberScheme:
         """What each part of a number means; ValueError says in one sentence what does not fit."""
         pieces = number.split(self.join) if self.join else [number]
         if len(pieces) != len(self.parts):
-            raise ValueError(f"{number!r} has {len(pieces)} parts, the scheme has {len(self.parts)}: {self.pattern}")
+            raise ValueError(
+                say(
+                    "{number!r} has {count} parts, the scheme has {wanted}: {pattern}",
+                    number=number,
+                    count=len(pieces),
+                    wanted=len(self.parts),
+                    pattern=self.pattern,
+                )
+            )
         return {part.name: _meaning(part, piece, number) for part, piece in zip(self.parts, pieces, strict=True)}
 
     @property
@@ -41,7 +51,12 @@ class NumberScheme:
         pieces = text.split(self.join) if self.join else [text]
         if len(pieces) != len(named):
             raise ValueError(
-                f"{text!r} has {len(pieces)} codes, the scheme wants {self.join.join(part.name for part in named)}"
+                say(
+                    "{codes!r} has {count} codes, the scheme wants {pattern}",
+                    codes=text,
+                    count=len(pieces),
+                    pattern=self.join.join(part.name for part in named),
+                )
             )
         for part, piece in zip(named, pieces, strict=True):
             _meaning(part, piece, text)
@@ -55,10 +70,10 @@ class NumberScheme:
         used = set(taken)
         running = next((part for part in self.parts if part.digits), None)
         if running is None:
-            raise ValueError("the scheme has no running number")
+            raise ValueError(say("the scheme has no running number"))
         missing = next((part.name for part in self.parts if not part.digits and part.name not in codes), None)
         if missing:
-            raise ValueError(f"no code is given for {missing}")
+            raise ValueError(say("no code is given for {missing}", missing=missing))
         numbers = [
             self.join.join(f"{count:0{part.digits}d}" if part.digits else codes[part.name] for part in self.parts)
             for count in range(1, 10**running.digits)
@@ -68,16 +83,34 @@ class NumberScheme:
             if number not in used:
                 self.decode(number)
                 return number
-        raise ValueError(f"all {10**running.digits - 1} numbers are taken")
+        raise ValueError(say("all {count} numbers are taken", count=10**running.digits - 1))
 
 
 def _meaning(part: NumberPart, piece: str, number: str) -> str:
     if part.digits:
         if len(piece) != part.digits or not (piece.isascii() and piece.isdigit()):
-            raise ValueError(f"{piece!r} in {number!r} must be {part.digits} digits ({part.name})")
+            raise ValueError(
+                say(
+                    "{piece!r} in {number!r} must be {digits} digits ({name})",
+                    piece=piece,
+                    number=number,
+                    digits=part.digits,
+                    name=part.name,
+                )
+            )
         return piece
     if piece not in part.codes:
         near = get_close_matches(piece, list(part.codes), 1)
-        hint = f"; is it {near[0]!r}?" if near else f"; known: {', '.join(part.codes)}"
-        raise ValueError(f"{piece!r} in {number!r} is no code of {part.name}{hint}")
+        hint = (
+            say("; is it {near!r}?", near=near[0]) if near else say("; known: {listed}", listed=", ".join(part.codes))
+        )
+        raise ValueError(
+            say(
+                "{piece!r} in {number!r} is no code of {name}{hint}",
+                piece=piece,
+                number=number,
+                name=part.name,
+                hint=hint,
+            )
+        )
     return part.codes[piece]

@@ -12,7 +12,8 @@ from sheetgen.cli import main
 from sheetgen.declare.entry import Place
 from sheetgen.drawing import GARMENTS
 from sheetgen.errors import UserError
-from sheetgen.jobs.markers import Request, lay, lay_markers
+from sheetgen.jobs.marker_tasks import Request
+from sheetgen.jobs.markers import lay, lay_markers
 from sheetgen.sheets import BOOK
 from sheetgen.style.brand import load_brand, load_style, starter_style
 from sheetgen.style.figures import figures

@@ -11,6 +11,7 @@ from typing import Literal
 
 from sheetgen.declare.entry import REF, Entry, Place
 from sheetgen.declare.kinds import PictureMark, Value
+from sheetgen.texts import say
 from sheetgen.workbook.exchange.issue import Receipt
 from sheetgen.workbook.model.compare import same
 from sheetgen.workbook.model.values import Values
@@ -61,12 +62,24 @@ def carried(working: Returned) -> tuple[Values, list[str]]:
         elif entry.keeps:
             values[Place(f"{place.entry.rpartition('.')[0]}.{entry.keeps}", place.row)] = _as_typed(entry, value, unit)
         elif entry.who == "computed" and (cell := working.where.at(place)) is not None:
-            lost.append(f"{cell.sheet} {cell.address}: {value} was typed over a formula")
+            lost.append(
+                say(
+                    "{sheet} {address}: {value} was typed over a formula",
+                    sheet=cell.sheet,
+                    address=cell.address,
+                    value=value,
+                )
+            )
     lost.extend(
-        f"{stray.cell.sheet} {stray.cell.address}: “{stray.value}” stands outside the tables"
+        say(
+            "{sheet} {address}: “{value}” stands outside the tables",
+            sheet=stray.cell.sheet,
+            address=stray.cell.address,
+            value=stray.value,
+        )
         for stray in working.strays
     )
-    lost.extend(f"{title}: the whole sheet is not one of ours" for title in working.added_sheets)
+    lost.extend(say("{title}: the whole sheet is not one of ours", title=title) for title in working.added_sheets)
     return values, lost
 
 
@@ -126,11 +139,11 @@ def _judged(
     if place in to_fix:
         return Change(place, "refused", sent, came, now, to_fix[place])
     if not asked and was_put_in(place, receipt, returned):
-        return Change(place, "refused", sent, came, now, "the row was put in by the vendor")
+        return Change(place, "refused", sent, came, now, say("the row was put in by the vendor"))
     if entry.who != "vendor" and not asked:
-        return Change(place, "refused", sent, came, now, "the cell was locked")
+        return Change(place, "refused", sent, came, now, say("the cell was locked"))
     if not asked and not same(now, sent) and not same(now, came):
-        return Change(place, "conflict", sent, came, now, "both sides changed it")
+        return Change(place, "conflict", sent, came, now, say("both sides changed it"))
     return Change(place, "taken", sent, value, now)
 
 

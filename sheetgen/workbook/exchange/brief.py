@@ -19,6 +19,7 @@ from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Kind, Picture, Value
 from sheetgen.declare.parts import Book, Table
 from sheetgen.errors import UserError
+from sheetgen.texts import say
 from sheetgen.trade.lengths import parse_length
 from sheetgen.workbook.model import pictures
 from sheetgen.workbook.model.values import Ready, Values, ready, row_refs, shape_of
@@ -34,15 +35,17 @@ def read_toml(path: Path) -> dict[str, object]:
     try:
         return tomllib.loads(path.read_bytes().decode("utf-8-sig"))
     except FileNotFoundError:
-        raise UserError(f"{path}: there is no such file; check the name.") from None
+        raise UserError(say("{path}: there is no such file; check the name.", path=path)) from None
     except IsADirectoryError:
-        raise UserError(f"{path}: is a folder; name the file in it.") from None
+        raise UserError(say("{path}: is a folder; name the file in it.", path=path)) from None
     except (UnicodeDecodeError, OSError):
-        raise UserError(f"{path}: cannot be read as text; save it as UTF-8.") from None
+        raise UserError(say("{path}: cannot be read as text; save it as UTF-8.", path=path)) from None
     except ValueError as error:
-        raise UserError(f"{path}: {error}; correct that line.") from None
+        raise UserError(say("{path}: {error}; correct that line.", path=path, error=error)) from None
     except RecursionError:
-        raise UserError(f"{path}: has lists within lists without end; write it as the sample briefs are.") from None
+        raise UserError(
+            say("{path}: has lists within lists without end; write it as the sample briefs are.", path=path)
+        ) from None
 
 
 def values_of(book: Book, data: Toml, path: Path, known: Values | None = None) -> Values:
@@ -57,7 +60,14 @@ def values_of(book: Book, data: Toml, path: Path, known: Values | None = None) -
     if reader.problems:
         listed = "\n".join(f"  {problem}" for problem in reader.problems)
         count = len(reader.problems)
-        raise UserError(f"{path}: {'one thing' if count == 1 else f'{count} things'} to put right:\n{listed}")
+        raise UserError(
+            say(
+                "{path}: {things} to put right:\n{listed}",
+                path=path,
+                things=say("one thing") if count == 1 else say("{count} things", count=count),
+                listed=listed,
+            )
+        )
     return values
 
 
@@ -94,7 +104,7 @@ class _Reader:
             if sheet_name not in {sheet.name for sheet in whole.book.sheets}:
                 self._unknown(sheet_name, [sheet.name for sheet in whole.book.sheets], sheet_name)
             elif not isinstance(content, Mapping):
-                self.problems.append(f"must be a table of entries @ {sheet_name}")
+                self.problems.append(say("must be a table of entries @ {sheet_name}", sheet_name=sheet_name))
             else:
                 values.update(self._sheet(whole, sheet_name, content, first))
         self._long_names(values)
@@ -104,7 +114,9 @@ class _Reader:
         keys = {f"{address}.{self.book.tables[address][1].key}" for address in self.book.axes.values()}
         for place, value in values.items():
             if place.entry in keys and len(str(value)) > _LONGEST_NAME:
-                self.problems.append(f"must be at most {_LONGEST_NAME} characters @ {place}")
+                self.problems.append(
+                    say("must be at most {longest_name} characters @ {place}", longest_name=_LONGEST_NAME, place=place)
+                )
 
     def _sheet(self, whole: Ready, sheet: str, content: Toml, known: Values) -> Values:
         values: Values = {}
@@ -129,7 +141,7 @@ class _Reader:
 
     def _table(self, whole: Ready, address: str, rows: object, known: Values) -> Values:
         if not isinstance(rows, list) or not all(isinstance(row, Mapping) for row in rows):
-            self.problems.append(f"must be rows, written as [[{address}]] @ {address}")
+            self.problems.append(say("must be rows, written as [[{address}]] @ {address}", address=address))
             return {}
         table = whole.book.tables[address][1]
         entries = _families({entry.name: entry for entry in table.entries})
@@ -140,7 +152,9 @@ class _Reader:
             if ref is None:
                 continue
             if ref in seen:
-                self.problems.append(f"row {ref} is given twice @ {address}[{number}]")
+                self.problems.append(
+                    say("row {ref} is given twice @ {address}[{number}]", ref=ref, address=address, number=number)
+                )
             seen.add(ref)
             for key, value in row.items():
                 place = f"{address}[{ref}].{key}"
@@ -157,7 +171,13 @@ class _Reader:
         named = row.get("row")
         if named is None:
             if table.mirrors or table.rows:
-                self.problems.append(f'each row must say which it is, as row = "..." @ {address}[{number}]')
+                self.problems.append(
+                    say(
+                        'each row must say which it is, as row = "..." @ {address}[{number}]',
+                        address=address,
+                        number=number,
+                    )
+                )
                 return None
             return f"{table.ref}{number}"
         given = table.mirrors or table.rows
@@ -171,7 +191,9 @@ class _Reader:
         for ref, key in _keys(whole, table, address, known):
             if key == named:
                 return ref
-        self.problems.append(f"no row is called {named!r} @ {address}[{number}].row")
+        self.problems.append(
+            say("no row is called {named!r} @ {address}[{number}].row", named=named, address=address, number=number)
+        )
         return None
 
     def _entry(self, place: str, home: str, members: list[Entry], value: object, ref: str) -> Values:
@@ -192,7 +214,7 @@ class _Reader:
             if entry.name not in given:
                 continue
             if entry.who not in {"designer", "vendor"}:
-                self.problems.append(f"is worked out by the workbook: take it out @ {place}")
+                self.problems.append(say("is worked out by the workbook: take it out @ {place}", place=place))
                 continue
             held, wrong = self._value(entry.kind, given[entry.name])
             if wrong:
@@ -209,29 +231,36 @@ class _Reader:
             return None, None
         if kind.name == "picture":
             if not isinstance(value, str):
-                return None, "must be the path of a picture"
+                return None, say("must be the path of a picture")
             try:
                 return pictures.load((self.path.parent / value).resolve()), None
             except UserError as error:
                 return None, str(error)
             except ValueError:
-                return None, "must be the path of a picture"
+                return None, say("must be the path of a picture")
         held: object = value
         if isinstance(value, str) and kind.name == "length":
             held = parse_length(value, self.unit)
             if held is None:
-                return None, f"{value!r} is no length, as 12 3/8 or 31.4 cm"
+                return None, say("{value!r} is no length, as 12 3/8 or 31.4 cm", value=value)
         elif isinstance(value, str) and kind.name == "percent" and (match := _PERCENT.match(value)):
             held = float(match.group(1).replace(",", ".")) / 100
         if isinstance(held, datetime.datetime):
             held = held.date()
         if isinstance(held, bool) or not isinstance(held, str | int | float | datetime.date | Picture):
-            return None, f"must be {kind.noun}"
+            return None, say("must be {noun}", noun=kind.noun)
         return held, kind.wrong(held)
 
     def _unknown(self, word: str, known: list[str], place: str) -> None:
         near = get_close_matches(word, known, 1)
-        self.problems.append(f"nothing is called {word!r}{f'; is it {near[0]!r}?' if near else ''} @ {place}")
+        self.problems.append(
+            say(
+                "nothing is called {word!r}{hint} @ {place}",
+                word=word,
+                hint=say("; is it {near!r}?", near=near[0]) if near else "",
+                place=place,
+            )
+        )
 
 
 def _inner(data: Toml, sheet: str, table: str) -> object:

@@ -15,6 +15,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, PictureMark, Value
 from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
+from sheetgen.texts import say
 from sheetgen.workbook.model.values import Ready, Shape, Values, fixed_values, ready, shape_of
 from sheetgen.workbook.write.file import Artist, workbook_bytes
 
@@ -138,7 +139,7 @@ def receipt_from_json(data: Mapping[str, Any]) -> Receipt:
         values = {Place(entry, row): _from_json(value) for entry, row, value in data["values"]}
         words = [str(data[key]) for key in ("issue_id", "style", "revision", "purpose", "vendor", "due", "issued")]
     except (KeyError, TypeError, AttributeError, ValueError) as error:
-        raise ValueError(f"no receipt: {error}") from None
+        raise ValueError(say("no receipt: {error}", error=error)) from None
     return Receipt(words[0], words[1], words[2], words[3], words[4], words[5], words[6], shape, values)
 
 
@@ -147,10 +148,10 @@ def load_receipt(path: Path) -> Receipt:
     try:
         return receipt_from_json(json.loads(path.read_text("utf-8")))
     except FileNotFoundError:
-        raise UserError(f"{path}: there is no such receipt; check the name.", status=2) from None
+        raise UserError(say("{path}: there is no such receipt; check the name.", path=path), status=2) from None
     except (OSError, ValueError):
         raise UserError(
-            f"{path}: is no receipt of an issue; name the file that sheetgen issue wrote.", status=3
+            say("{path}: is no receipt of an issue; name the file that sheetgen issue wrote.", path=path), status=3
         ) from None
 
 

@@ -6,6 +6,7 @@ import datetime
 import math
 
 from sheetgen.declare.kinds import Picture, PictureMark, Value
+from sheetgen.texts import say
 
 MOST_WORDS = 120
 """So much of a long text is shown in a finding; the cell holds the rest."""
@@ -27,9 +28,9 @@ def same(left: Value | PictureMark, right: Value | PictureMark) -> bool:
 def shown_text(value: Value | PictureMark) -> str:
     """A value in the words of a finding."""
     if value is None or value == "":
-        return "nothing"
+        return say("nothing")
     if isinstance(value, Picture | PictureMark):
-        return "a picture"
+        return say("a picture")
     if isinstance(value, float):
         return f"{value:.10g}"
     if isinstance(value, datetime.date):

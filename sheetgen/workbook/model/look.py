@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from sheetgen.declare.entry import Entry
 from sheetgen.declare.kinds import Kind, units
+from sheetgen.texts import marked, say
 
 FONT = "Arial"
 INK = "#22303A"
@@ -35,11 +36,11 @@ class Role:
 
 
 ROLES = {
-    "designer": Role("designer", "#BFDDEE", "#EFF6FA", "the brand fills it"),
-    "vendor": Role("vendor", "#FFD98A", "#FFF8E7", "the factory fills it"),
-    "computed": Role("computed", "#F1F1EE", "#F1F1EE", "by formula"),
-    "private": Role("brand only", "#D9C6E4", "#F5EFF8", "not sent"),
-    "fixed": Role("list", "#FFFFFF", "#FFFFFF", "given"),
+    "designer": Role(marked("designer"), "#BFDDEE", "#EFF6FA", marked("the brand fills it")),
+    "vendor": Role(marked("vendor"), "#FFD98A", "#FFF8E7", marked("the factory fills it")),
+    "computed": Role(marked("computed"), "#F1F1EE", "#F1F1EE", marked("by formula")),
+    "private": Role(marked("brand only"), "#D9C6E4", "#F5EFF8", marked("not sent")),
+    "fixed": Role(marked("list"), "#FFFFFF", "#FFFFFF", marked("given")),
 }
 
 
@@ -68,7 +69,7 @@ def role_of(entry: Entry, sheet_private: bool) -> str:
 def labelled(heading: str, entry: Entry, sheet_private: bool) -> str:
     """A field's label: its heading and, in a word, who fills it."""
     role = role_of(entry, sheet_private)
-    return heading if role in {"computed", "fixed"} else f"{heading}  · {ROLES[role].word}"
+    return heading if role in {"computed", "fixed"} else f"{heading}  · {say(ROLES[role].word)}"
 
 
 def number_format(kind: Kind, unit: str, parts: str = "16") -> str:

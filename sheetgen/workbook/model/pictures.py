@@ -14,6 +14,7 @@ from PIL import Image
 
 from sheetgen.declare.kinds import Picture
 from sheetgen.errors import UserError
+from sheetgen.texts import say
 
 SHARPNESS = 1100
 """Longest side of a drawn SVG in pixels, whatever size it says it has: sharp over half an A4 page at 200 dots per inch."""
@@ -33,9 +34,17 @@ def load(path: Path) -> Picture:
     try:
         data = path.read_bytes()
     except (OSError, ValueError):
-        raise UserError(f"{path}: there is no such picture; correct the path or leave the entry out.") from None
+        raise UserError(
+            say("{path}: there is no such picture; correct the path or leave the entry out.", path=path)
+        ) from None
     if len(data) > MOST_BYTES:
-        raise UserError(f"{path}: larger than {MOST_BYTES // 1_000_000} MB; save a smaller picture.")
+        raise UserError(
+            say(
+                "{path}: larger than {megabytes} MB; save a smaller picture.",
+                path=path,
+                megabytes=MOST_BYTES // 1_000_000,
+            )
+        )
     if path.suffix.lower() == ".svg":
         try:
             return Picture(_drawn(data.decode("utf-8", "replace")))
@@ -57,10 +66,17 @@ def width_and_height(name: str, data: bytes) -> tuple[int, int]:
         with Image.open(io.BytesIO(data), formats=("PNG", "JPEG")) as image:
             size = image.size
             if size[0] * size[1] > MOST_PIXELS:
-                raise UserError(f"{name}: {size[0]} x {size[1]} pixels are too many; save a smaller picture.")
+                raise UserError(
+                    say(
+                        "{name}: {width} x {height} pixels are too many; save a smaller picture.",
+                        name=name,
+                        width=size[0],
+                        height=size[1],
+                    )
+                )
             return size
     except (OSError, ValueError, Image.DecompressionBombError):
-        raise UserError(f"{name}: is no PNG, JPEG or SVG picture; save it as one of these.") from None
+        raise UserError(say("{name}: is no PNG, JPEG or SVG picture; save it as one of these.", name=name)) from None
 
 
 def _refuse_cut_off(path: Path, data: bytes) -> None:
@@ -68,7 +84,7 @@ def _refuse_cut_off(path: Path, data: bytes) -> None:
         with Image.open(io.BytesIO(data), formats=("PNG", "JPEG")) as image:
             image.load()
     except (OSError, ValueError, SyntaxError):
-        raise UserError(f"{path}: is damaged or cut off; save the picture again.") from None
+        raise UserError(say("{path}: is damaged or cut off; save the picture again.", path=path)) from None
 
 
 @lru_cache(maxsize=64)
@@ -92,7 +108,7 @@ def _drawn(svg: str, longest: int = SHARPNESS) -> bytes:
             skip_system_fonts=True,
         )
     except ValueError:
-        raise ValueError("is no SVG drawing; save it as SVG, PNG or JPEG") from None
+        raise ValueError(say("is no SVG drawing; save it as SVG, PNG or JPEG")) from None
     return bytes(drawn)
 
 
@@ -103,10 +119,15 @@ def _refuse_outside_and_endless(svg: str) -> None:
         nonlocal depth
         depth += 1
         if depth > _DEEPEST:
-            raise ValueError(f"the drawing has more than {_DEEPEST} groups within groups; ungroup it and save again")
+            raise ValueError(
+                say(
+                    "the drawing has more than {deepest} groups within groups; ungroup it and save again",
+                    deepest=_DEEPEST,
+                )
+            )
         for name, value in attributes.items():
             if name.endswith(("href", "src")) and not value.startswith(("#", "data:")):
-                raise ValueError("the drawing points to a file outside itself; embed that picture and save again")
+                raise ValueError(say("the drawing points to a file outside itself; embed that picture and save again"))
 
     def end(_: str) -> None:
         nonlocal depth
@@ -117,7 +138,7 @@ def _refuse_outside_and_endless(svg: str) -> None:
     try:
         parser.Parse(svg, True)
     except expat.ExpatError:
-        raise ValueError("is no SVG drawing; save it as SVG, PNG or JPEG") from None
+        raise ValueError(say("is no SVG drawing; save it as SVG, PNG or JPEG")) from None
 
 
 def _named(attribute: str) -> str:

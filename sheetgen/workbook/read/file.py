@@ -13,6 +13,7 @@ from typing import Any
 from sheetgen.declare.families import MEMBER
 from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
+from sheetgen.texts import say
 from sheetgen.workbook.model.geometry import Geometry, name_of
 from sheetgen.workbook.model.values import Shape, ready, words_for
 from sheetgen.workbook.read import safety
@@ -36,10 +37,15 @@ def read(book: Book, path: Path, audience: str | None = None) -> Returned:
     for_whom = audience or ("vendor" if record.get("issue_id") else "designer")
     other = str(record.get("book") or "")
     if other != book.name:
-        kind = f"made to compare {other[:_LONGEST_BOOK]}" if other else "of a style"
-        raise UserError(f"{path}: is a workbook {kind}; name the style's working workbook or a return.", status=3)
+        kind = say("made to compare {other}", other=other[:_LONGEST_BOOK]) if other else say("of a style")
+        raise UserError(
+            say("{path}: is a workbook {kind}; name the style's working workbook or a return.", path=path, kind=kind),
+            status=3,
+        )
     if not record and not loaded.names:
-        raise UserError(f"{path}: is no workbook made by sheetgen; nothing in it can be found.", status=3)
+        raise UserError(
+            say("{path}: is no workbook made by sheetgen; nothing in it can be found.", path=path), status=3
+        )
     shape = _shape(book, loaded, for_whom)
     found = Returned(path, ready(book, shape), Geometry(), record, contents)
     Finder(found, loaded).find()

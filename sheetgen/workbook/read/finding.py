@@ -6,6 +6,7 @@ import re
 
 from sheetgen.declare.entry import REF, Place
 from sheetgen.declare.parts import Table
+from sheetgen.texts import say
 from sheetgen.workbook.model.geometry import Cell, TablePlace, name_of
 from sheetgen.workbook.model.values import with_words
 from sheetgen.workbook.read.found import Lost, Returned
@@ -80,7 +81,7 @@ class Finder:
         for row in range(place.first, min(place.last, sheet.last_row) + 1):
             ref = sheet.value(row, place.ref_column)
             text = "" if ref is None else str(ref).strip()
-            if text == END_OF_TABLE:
+            if text == say(END_OF_TABLE):
                 continue
             if re.fullmatch(re.escape(table.ref) + r"[1-9]\d*", text):
                 if text not in place.rows:

@@ -19,6 +19,7 @@ from openpyxl.utils.cell import range_boundaries
 
 from sheetgen.declare.kinds import Picture
 from sheetgen.errors import UserError
+from sheetgen.texts import say
 
 _DRAWING = re.compile(rb"<Relationship [^>]*/drawing\"[^>]*>")
 _BORDER = re.compile(rb"<border[ >].*?</border>", re.DOTALL)
@@ -100,7 +101,9 @@ def _opened(path: Path, *, shown: bool) -> Any:
                 return openpyxl.load_workbook(_lightened(path, drawings=drawings), keep_links=False, data_only=shown)
             except Exception as error:  # whatever a damaged file makes of a library that trusts it
                 trouble = f"{type(error).__name__}{_raised_in(error)}"
-    raise UserError(f"{path}: is damaged ({trouble}); ask for it to be sent again.", status=3)
+    raise UserError(
+        say("{path}: is damaged ({trouble}); ask for it to be sent again.", path=path, trouble=trouble), status=3
+    )
 
 
 def _raised_in(error: BaseException) -> str:
@@ -110,7 +113,9 @@ def _raised_in(error: BaseException) -> str:
         trace = trace.tb_next
     if trace is None:
         return ""
-    return f" in {Path(trace.tb_frame.f_code.co_filename).name} line {trace.tb_lineno}"
+    return say(
+        " in {name} line {tb_lineno}", name=Path(trace.tb_frame.f_code.co_filename).name, tb_lineno=trace.tb_lineno
+    )
 
 
 def _lightened(path: Path, *, drawings: bool) -> io.BytesIO:

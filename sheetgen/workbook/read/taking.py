@@ -9,6 +9,7 @@ from typing import Any
 
 from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import DAY_ZERO, Kind, Picture, Value
+from sheetgen.texts import say
 from sheetgen.trade.lengths import parse_length
 from sheetgen.workbook.model.engine import PICTURE_WORD
 from sheetgen.workbook.model.geometry import Cell
@@ -71,7 +72,7 @@ class Taker:
             for (row, column), held in self.loaded.sheets[title].cells.items():
                 cell = Cell(title, row, column)
                 if held.comment is not None:
-                    self.found.strays.append(Stray(cell, f"comment: {held.comment}"))
+                    self.found.strays.append(Stray(cell, say("comment: {comment}", comment=held.comment)))
                 if cell in self.used or cell in refs or held.formula is not None:
                     continue
                 text = "" if held.value is None else str(held.value).strip()

@@ -12,6 +12,7 @@ from sheetgen.declare.a1 import quoted
 from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Picture, Value
 from sheetgen.errors import UserError
+from sheetgen.texts import marked, say
 from sheetgen.workbook.model import look
 from sheetgen.workbook.model.engine import PICTURE_WORD
 from sheetgen.workbook.model.geometry import Cell
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from xlsxwriter.format import Format
     from xlsxwriter.worksheet import Worksheet
 
-END_OF_TABLE = "insert rows above"
+END_OF_TABLE = marked("insert rows above")
 
 
 @dataclass
@@ -72,7 +73,7 @@ class SheetWriter:
         ]  # fmt: skip
         for role, (first, last) in zip(roles, chips(self.page, len(roles)), strict=False):
             words = look.ROLES[role]
-            self._span(Span(3, first, last), f"{words.word}: {words.meaning}", formats.role_word(role))
+            self._span(Span(3, first, last), f"{say(words.word)}: {say(words.meaning)}", formats.role_word(role))
 
     def _title(self, row: int, title: str, note: str) -> None:
         if title:
@@ -101,7 +102,9 @@ class SheetWriter:
             role = look.role_of(entry, self.page.sheet.private)
             heading = with_words(entry.heading, self.ready.shape)
             self._ok(
-                self.sheet.write_string(part.sections, column - 1, look.ROLES[role].word, self.formats.role_word(role))
+                self.sheet.write_string(
+                    part.sections, column - 1, say(look.ROLES[role].word), self.formats.role_word(role)
+                )
             )
             self._ok(self.sheet.write_string(part.headings - 1, column - 1, heading, self.formats.heading))
         ref_format = self.formats.get(font_color=look.FAINT, border=1, border_color=look.RULE, align="center")
@@ -110,7 +113,7 @@ class SheetWriter:
         end = self.formats.get(font_size=7, font_color=look.FAINT, top=1, top_color=look.BAND, valign="vcenter")
         for column in range(1, part.columns[-1][1]):
             self._ok(self.sheet.write_blank(part.last - 1, column, None, end))
-        self._ok(self.sheet.write_string(part.last - 1, 0, END_OF_TABLE, end))
+        self._ok(self.sheet.write_string(part.last - 1, 0, say(END_OF_TABLE), end))
         for entry, column in part.columns:
             address = f"{part.address}.{entry.name}"
             for index, ref in enumerate(part.refs):
@@ -162,7 +165,7 @@ class SheetWriter:
             self._ok(self.sheet.write_blank(row, column, None, form))
         elif isinstance(value, str):
             if self.sheet.write_string(row, column, value, form):
-                raise UserError(f"{place}: the text is longer than a cell can hold")
+                raise UserError(say("{place}: the text is longer than a cell can hold", place=place))
         elif isinstance(value, datetime.date):
             self._ok(self.sheet.write_datetime(row, column, datetime.datetime.combine(value, datetime.time()), form))
         elif isinstance(value, int | float):

@@ -12,6 +12,7 @@ from sheetgen.declare.charts import Plot, category_heading, read_chart
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Kind, Value
 from sheetgen.declare.parts import Chart
+from sheetgen.texts import say
 from sheetgen.workbook.model import look
 from sheetgen.workbook.model.geometry import Geometry, TablePlace
 from sheetgen.workbook.model.page import Page, PlacedCharts, Span
@@ -133,9 +134,9 @@ class _ChartWriter:
     def in_words(self) -> str:
         """The text alternative: what it shows, and of what."""
         *names, last = (self._words(name) for _, name in self.plot.series)
-        listed = f"{', '.join(names)} and {last}" if names else last
+        listed = say("{listed} and {last}", listed=", ".join(names), last=last) if names else last
         heading = self._words(category_heading(self.ready.book, self.plot))
-        along = f", by {heading}" if heading else ""
+        along = say(", by {heading}", heading=heading) if heading else ""
         head = self._words(self.chart.description or self.chart.title).rstrip(".")
         return f"{head}: {self.chart.sort}, {listed}, {self._words(self.chart.unit)}{along}."
 

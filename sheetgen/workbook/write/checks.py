@@ -11,6 +11,7 @@ from sheetgen.declare.entry import Entry
 from sheetgen.declare.kinds import EARLIEST, Kind
 from sheetgen.declare.parts import Column
 from sheetgen.errors import UserError
+from sheetgen.texts import say
 from sheetgen.workbook.model import look
 from sheetgen.workbook.model.geometry import name_of
 from sheetgen.workbook.model.page import Page, PlacedFields, PlacedLedger, PlacedTable
@@ -88,18 +89,26 @@ def _entry_checks(sheet: Worksheet, page: Page, ready: Ready) -> None:
         says = ". ".join(words for words in (entry.help.rstrip("."), _sentence(entry.kind)) if words)
         rule["input_title"] = look.shortened(heading, _MOST_TITLE)
         rule["input_message"] = look.shortened(says, _MOST_MESSAGE)
-        rule["error_title"] = "Not possible here"
-        rule["error_message"] = look.shortened(f"{heading}: must be {entry.kind.noun}.", _MOST_MESSAGE)
+        rule["error_title"] = say("Not possible here")
+        rule["error_message"] = look.shortened(
+            say("{heading}: must be {noun}.", heading=heading, noun=entry.kind.noun), _MOST_MESSAGE
+        )
         if sheet.data_validation(*target, rule) not in (0, None):
-            raise UserError(f"sheet {page.sheet.title}: the entry check of {heading} could not be written")
+            raise UserError(
+                say(
+                    "sheet {title}: the entry check of {heading} could not be written",
+                    title=page.sheet.title,
+                    heading=heading,
+                )
+            )
 
 
 def _sentence(kind: Kind) -> str:
     if kind.name == "length":
-        return "A length in the style's unit; fractions as 12 3/8"
+        return say("A length in the style's unit; fractions as 12 3/8")
     if kind.is_number or kind.name in {"date", "color"}:
         return kind.noun[0].upper() + kind.noun[1:]
-    return "Choose from the list" if kind.name == "choice" else "Text"
+    return say("Choose from the list") if kind.name == "choice" else "Text"
 
 
 def _rule(kind: Kind) -> dict[str, Any]:

@@ -8,6 +8,7 @@ import tempfile
 from pathlib import Path
 
 from sheetgen.errors import UserError
+from sheetgen.texts import say
 
 _RESERVED = frozenset(
     ["con", "prn", "aux", "nul", *(f"{port}{number}" for port in ("com", "lpt") for number in "123456789¹²³")]
@@ -46,14 +47,28 @@ def refuse_name(path: Path) -> None:
     """UserError if a file cannot have that name on every system: a copy goes to people who work on another one."""
     name = path.name
     if name.partition(".")[0].strip().lower() in _RESERVED:
-        raise UserError(f"{path}: Windows keeps the name {name.partition('.')[0]} for a device; choose another name.")
+        raise UserError(
+            say(
+                "{path}: Windows keeps the name {device} for a device; choose another name.",
+                path=path,
+                device=name.partition(".")[0],
+            )
+        )
     unfit = sorted({sign for sign in name if sign in _REFUSED_SIGNS or sign < " "})
     if unfit:
-        raise UserError(f"{path}: the name holds {unfit[0]!r}, which Windows does not take; choose another name.")
+        raise UserError(
+            say(
+                "{path}: the name holds {sign!r}, which Windows does not take; choose another name.",
+                path=path,
+                sign=unfit[0],
+            )
+        )
     if name.endswith((" ", ".")):
-        raise UserError(f"{path}: the name ends in a space or a dot, which Windows takes away; choose another name.")
+        raise UserError(
+            say("{path}: the name ends in a space or a dot, which Windows takes away; choose another name.", path=path)
+        )
     if len(name.encode("utf-8", "surrogateescape")) > _LONGEST_NAME:
-        raise UserError(f"{_shortened(path)}: the name is too long; choose a shorter one.")
+        raise UserError(say("{path}: the name is too long; choose a shorter one.", path=_shortened(path)))
 
 
 def file_stem(number: str) -> str:
@@ -65,22 +80,29 @@ def file_stem(number: str) -> str:
 
 def _refuse_existing(path: Path, replace: bool) -> None:
     if path.exists() and not replace:
-        raise UserError(f"{path}: is there already; choose another name or add --replace.")
+        raise UserError(say("{path}: is there already; choose another name or add --replace.", path=path))
     for lock in (path.with_name(f".~lock.{path.name}#"), path.with_name(f"~${path.name}")):
         # Its next save would write over ours without a word.
         if path.exists() and lock.exists():
             raise UserError(
-                f"{path}: is open in a spreadsheet program; close it there, or delete {lock.name} if it is not."
+                say(
+                    "{path}: is open in a spreadsheet program; close it there, or delete {name} if it is not.",
+                    path=path,
+                    name=lock.name,
+                )
             )
 
 
 def _why(path: Path, error: OSError) -> str:
     windows = getattr(error, "winerror", None)
     if error.errno in _NAME_TOO_LONG or windows == _WINDOWS_NAME_TOO_LONG:
-        return "the path is too long; choose a shorter name or a folder nearer to the top"
+        return say("the path is too long; choose a shorter name or a folder nearer to the top")
     if windows in _WINDOWS_IN_USE or (isinstance(error, PermissionError) and path.is_file()):
-        return "cannot be replaced; another program holds it open, or it is read-only: close it there, or choose another name"
-    return f"cannot be written ({error.strerror}); choose another folder"
+        return say(
+            "cannot be replaced; another program holds it open, or it is read-only: close it there, "
+            "or choose another name"
+        )
+    return say("cannot be written ({strerror}); choose another folder", strerror=error.strerror)
 
 
 def _shortened(path: Path) -> str:
