@@ -1,10 +1,9 @@
-"""Seam classes of ISO 4916 with the older letters.
+"""Seam classes 1 to 8 of ISO 4916:1991, with the older letters of US Fed-Std-751a / ASTM D6193.
 
 Used for the seam choices of the construction sheet. Class names seen in a stored source (a thread maker's
 seam bulletin and a textile-school page); geometry, letters, examples and uses from memory.
 """
 
-import re
 from typing import Final, NamedTuple
 
 
@@ -20,8 +19,6 @@ class SeamClass(NamedTuple):
     note: str = ""
 
 
-SOURCE: Final = "ISO 4916:1991 classes 1-8; letters from US Fed-Std-751a / ASTM D6193"
-PROVENANCE: Final = "class names seen in a stored source; geometry, letters, examples and uses from memory"
 _NAMES_DIFFER: Final = "two public pages name classes 7 and 8 differently (applied / others)"
 
 SEAM_CLASSES: Final = (
@@ -84,14 +81,3 @@ SEAM_CHOICES: Final = tuple(
     f"{row.number} {row.name} ({row.letters})" if row.letters else f"{row.number} {row.name}" for row in SEAM_CLASSES
 )
 """What a drop-down offers: '1 superimposed (SS)'."""
-
-
-def seam_class(text: str) -> SeamClass | None:
-    """The class of a choice ('1 superimposed (SS)'), a number or a letter code ('SSa'); None if unknown."""
-    found = re.match(r"\s*(?:([1-8])|([A-Za-z]{2})[a-z]?)(?![0-9A-Za-z])", text)
-    if found is None:
-        return None
-    number, letters = found.groups(default="")
-    if number:
-        return next(row for row in SEAM_CLASSES if str(row.number) == number)
-    return next((row for row in SEAM_CLASSES if row.letters == letters.upper()), None)

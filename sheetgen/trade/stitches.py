@@ -1,22 +1,11 @@
-"""Stitch types of ISO 4915 and the thread they use.
+"""Stitch types of ISO 4915:1991 and the thread they use.
 
-Used for the stitch choices of the construction sheet and for thread per garment. Thread figures are estimates
-that hide a thickness and a density; sources disagree, so every figure names its table and the user may type
-another.
+Used for the stitch choices of the construction sheet and for thread per garment. Numbers as taught on public course
+pages and in a thread maker's guide. Thread figures are estimates that hide a thickness and a density; sources
+disagree, so every figure names its table and the user may type another.
 """
 
-import re
 from typing import Final, NamedTuple
-
-CLASSES: Final = {
-    100: "single-thread chainstitches",
-    200: "hand stitches and their machine imitations",
-    300: "lockstitches",
-    400: "multi-thread chainstitches",
-    500: "overedge stitches",
-    600: "cover stitches",
-}
-"""The six classes of ISO 4915:1991, seen. A class 700 on some course pages is not one of them."""
 
 TABLES: Final = {
     "A": "Carr & Latham, The Technology of Clothing Manufacture, as restated in a course hand-out",
@@ -27,7 +16,6 @@ TABLES: Final = {
 seen."""
 DEFAULT_TABLE: Final = "A"
 
-STITCH_SOURCE: Final = "ISO 4915:1991 numbering as taught on public course pages and in a thread maker's guide"
 SEEN: Final = "type and name seen in a stored source; needles and some uses from memory"
 FROM_MEMORY: Final = "from memory"
 
@@ -107,25 +95,11 @@ OTHER_THREAD_M_PER_M: Final = {("101", "B"): 5.0, ("301", "B"): 2.5, ("304", "B"
 """Figures of the tables that STITCHES does not take, by code and table; meters for each meter of seam, all
 seen."""
 
-WASTE_SHARE: Final = 0.15
-"""Thread wasted at ends and changes, as a share of the net length; published ranges are 10-15 and 15-20
-percent."""
-
-STITCH_CHOICES: Final = tuple(f"{row.code} {row.name}" for row in STITCHES)
-"""What a drop-down offers: '301 lockstitch'."""
-
 
 def stitch(text: str) -> Stitch | None:
     """The stitch of a code ('301') or of a choice ('301 lockstitch'); None if this list does not have it."""
     code = text.strip().partition(" ")[0]
     return next((row for row in STITCHES if row.code == code), None)
-
-
-def stitch_class(code: str) -> str | None:
-    """The name of the ISO 4915 class of a code ('301': lockstitches); None if there is no such class."""
-    if re.fullmatch("[1-9][0-9]{2}", code) is None:
-        return None
-    return CLASSES.get(int(code[0]) * 100)
 
 
 def thread_m_per_m(code: str, table: str = DEFAULT_TABLE) -> float | None:

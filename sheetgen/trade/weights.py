@@ -68,18 +68,3 @@ USE_UNITS: Final = (
     UseUnit("gross", "piece", 144),
 )
 """Units in which a material is used, bought and priced."""
-
-
-def grams(number: float, unit: str) -> float:
-    """Grams per m², per m or per piece of a weight stated in one of WEIGHT_UNITS.
-
-    Raises ValueError for another unit, or for a count of 0 where the unit is an inverse one.
-    """
-    found = next((one for one in WEIGHT_UNITS if one.unit == unit), None)
-    if found is None:
-        raise ValueError(f"unknown unit of weight {unit!r}; known: {', '.join(one.unit for one in WEIGHT_UNITS)}")
-    if not found.inverse:
-        return number * found.factor
-    if number == 0:
-        raise ValueError(f"0 {unit} is no yarn")
-    return found.factor / number
