@@ -7,9 +7,6 @@ is another thing, and is typed by the designer. European letters are 8 cm apart 
 
 from typing import Final, NamedTuple
 
-SEEN: Final = "seen in a stored source"
-FROM_MEMORY: Final = "from memory"
-
 
 class LetterBand(NamedTuple):
     """One letter of EN 13402-3: body girth in cm, the lower edge inside, the upper edge outside."""
@@ -18,7 +15,6 @@ class LetterBand(NamedTuple):
     letter: str
     from_cm: float
     to_cm: float
-    provenance: str
 
 
 LETTER_SOURCE: Final = "EN 13402-3 (2004 edition), letter codes, as reproduced by public summary pages"
@@ -35,7 +31,7 @@ _EDGES_CM: Final = {
 }
 
 LETTER_BANDS: Final = tuple(
-    LetterBand(body, letter, edges[at], edges[at + 1], FROM_MEMORY if letter == "XXS" else SEEN)
+    LetterBand(body, letter, edges[at], edges[at + 1])
     for body, edges in _EDGES_CM.items()
     for at, letter in enumerate(LETTERS)
 )

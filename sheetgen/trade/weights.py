@@ -25,7 +25,6 @@ class WeightUnit(NamedTuple):
     of: Of
     factor: float
     inverse: bool = False
-    provenance: str = "exact, from the definitions"
 
 
 class UseUnit(NamedTuple):
@@ -45,7 +44,7 @@ WEIGHT_UNITS: Final = (
     WeightUnit("denier", "length", 1 / 9000),
     WeightUnit("Ne", "length", POUND_G / HANK_M, inverse=True),
     WeightUnit("Nm", "length", 1, inverse=True),
-    WeightUnit("ticket", "length", 3, inverse=True, provenance="convention: tex = 3000 / ticket; labels round"),
+    WeightUnit("ticket", "length", 3, inverse=True),  # a convention: tex = 3000 / ticket; labels round
     WeightUnit("g a piece", "piece", 1),
 )
 """Cloth by area, yarn and cord by length, buttons and zips by piece."""

@@ -170,7 +170,15 @@ def test_every_letter_has_a_plan_that_can_be_carried_out(letter: str, aql: float
     assert found.accept < found.n
 
 
-@pytest.mark.parametrize(("letter", "aql"), [("I", 2.5), ("O", 2.5), ("S", 2.5), ("J", 0.0), ("J", 10.0)])
+@pytest.mark.parametrize(("letter", "aql"), [("I", 2.5), ("O", 2.5), ("S", 2.5), ("J", 0.0), ("K", 0.65)])
 def test_what_the_table_does_not_hold_is_refused(letter: str, aql: float) -> None:
-    with pytest.raises(ValueError, match="no sampling plan"):
+    with pytest.raises(ValueError, match=f"^no sampling plan for letter '{letter}' at {aql} percent$"):
         plan_of_letter(letter, aql)
+
+
+def test_the_sample_of_each_letter() -> None:
+    # MIL-STD-105E, Table II-A: there is no letter I and no letter O. Letter R is from memory.
+    assert SAMPLE_SIZES == {
+        "A": 2, "B": 3, "C": 5, "D": 8, "E": 13, "F": 20, "G": 32, "H": 50, "J": 80, "K": 125, "L": 200, "M": 315, "N": 500,
+        "P": 800, "Q": 1250, "R": 2000,
+    }  # fmt: skip
