@@ -20,7 +20,6 @@ from sheetgen.workbook.read.taking import as_length
 _DECIMAL_COMMA = re.compile(r"\s*-?\d+,\d+\s*\Z")
 _THOUSANDS = re.compile(r"\s*-?(\d{1,3}(,\d{3})+(\.\d+)?|\d{1,3}([. \u00a0]\d{3})+,\d+)\s*\Z")
 _CURRENCY = re.compile(r"[€$£¥₺₫]|\b(?:EUR|USD|GBP|CHF|JPY|CNY|TRY|VND|Euro|Dollar)s?\b", re.IGNORECASE)
-_PLAIN = re.compile(r"\s*-?\d+(?:\.\d+)?\s*\Z")
 _HAS_NUMBER = re.compile(r"\d")
 
 

@@ -11,7 +11,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Value
 from sheetgen.offers.fill import filled
-from sheetgen.offers.gather import Gathered, gather
+from sheetgen.offers.gather import gather
 from sheetgen.offers.sheets import OFFERS_BOOK
 from sheetgen.offers.sheets.carry import AXIS
 from sheetgen.workbook.model.values import Values, fixed_values, ready, shape_of
@@ -28,7 +28,6 @@ class Compared:
     data: bytes
     values: Values
     shown: Values
-    gathered: Gathered
 
     def of(self, entry: str, vendor: str) -> Value:
         """What a family (`offers.total`) holds or shows for a vendor."""
@@ -56,4 +55,4 @@ def compare_offers(working: Path, returned: Sequence[Path], audited: Collection[
     book = ready(OFFERS_BOOK, shape_of(OFFERS_BOOK, values))
     data, shown = finished(book, values, {"kind": "offers", "book": OFFERS_BOOK.name})
     full = {**values, **fixed_values(book)}
-    return Compared(tuple(offer.vendor for offer in gathered.offers), data, full, shown, gathered)
+    return Compared(tuple(offer.vendor for offer in gathered.offers), data, full, shown)

@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from sheetgen.audit.rule import Finding
+from sheetgen.declare.a1 import letters
 from sheetgen.texts import say_many
+from sheetgen.workbook.model.geometry import column_number
 
 _ADDRESS = re.compile(r"([A-Z]{1,3})([1-9]\d*)")
 
@@ -86,8 +88,8 @@ class _Block(NamedTuple):
 
     @property
     def text(self) -> str:
-        start = f"{_letters(self.left)}{self.first_row}"
-        end = f"{_letters(self.right)}{self.last_row}"
+        start = f"{letters(self.left)}{self.first_row}"
+        end = f"{letters(self.right)}{self.last_row}"
         return start if start == end else f"{start}:{end}"
 
 
@@ -101,7 +103,7 @@ def ranges(cells: Iterable[str]) -> str:
     for cell in dict.fromkeys(cells):
         match = _ADDRESS.fullmatch(cell)
         if match:
-            places.append((_number(match[1]), int(match[2])))
+            places.append((column_number(match[1]), int(match[2])))
         elif cell:
             others.append(cell)
     blocks = sorted(_joined(_runs(sorted(places))), key=lambda block: (block.left, block.first_row))
@@ -128,21 +130,6 @@ def _joined(runs: Iterable[_Block]) -> list[_Block]:
         else:
             blocks.append(run)
     return blocks
-
-
-def _number(name: str) -> int:
-    number = 0
-    for letter in name:
-        number = number * 26 + ord(letter) - 64
-    return number
-
-
-def _letters(number: int) -> str:
-    name = ""
-    while number:
-        number, rest = divmod(number - 1, 26)
-        name = chr(65 + rest) + name
-    return name
 
 
 def _with_cells(text: str, cell: str, cells: str) -> str:

@@ -6,20 +6,6 @@ from collections.abc import Mapping
 
 from sheetgen.workbook.model.look import BAD, BAND, BAND_TEXT, GOOD, HEADING, INK, ROLES, RULE, SECTION
 
-# What text stands on what: a test holds each pair to a contrast of 4.5 to 1.
-PAIRS = (
-    ("ink", "paper"),
-    ("ink", "soft"),
-    ("ink", "section"),
-    ("faint", "paper"),
-    ("faint", "soft"),
-    ("band-text", "band"),
-    ("fix-text", "fix"),
-    ("query-text", "query"),
-    ("note-text", "note"),
-    ("ink", "good"),
-    ("link", "paper"),
-)
 LIGHT: Mapping[str, str] = {
     "paper": "#FFFFFF", "soft": HEADING, "section": SECTION, "ink": INK, "faint": "#56636B", "rule": RULE,
     "band": BAND, "band-text": BAND_TEXT, "link": BAND, "good": GOOD,

@@ -18,8 +18,8 @@ from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Value
 from sheetgen.errors import UserError
 from sheetgen.texts import say
-from sheetgen.trade.lengths import parse_length
-from sheetgen.trade.sizes import LETTER_BANDS, LETTER_SOURCE
+from sheetgen.trade.lengths import convert, parse_length
+from sheetgen.trade.sizes import LETTER_BANDS, LETTER_SOURCE, PRIMARY_DIMENSION
 from sheetgen.workbook.model.values import Values, refs
 from sheetgen.workbook.read.found import Returned
 
@@ -176,7 +176,9 @@ def apply_grade(values: Values, grade: Sequence[PointGrade]) -> list[str]:
 
 def apply_body(values: Values, source: str, unit: str) -> list[str]:
     """Put a body table into the Ease sheet: `women` or `men` (EN 13402-3 letters, middle of the band), or a CSV file."""
-    rows = [_letters(source, _sizes(values), unit)] if source in {"women", "men"} else list(_bodies(Path(source), unit))
+    rows = (
+        [_letters(source, _sizes(values), unit)] if source in PRIMARY_DIMENSION else list(_bodies(Path(source), unit))
+    )
     sizes = _sizes(values)
     missing = set()
     for body, origin, figures in rows:
@@ -202,11 +204,11 @@ def _bodies(path: Path, unit: str) -> Iterator[tuple[str, str, dict[str, float]]
 
 
 def _letters(body: str, sizes: Sequence[str], unit: str) -> tuple[str, str, dict[str, float]]:
-    from_cm = {"cm": 1.0, "mm": 10.0, "in": 1 / 2.54}[unit]
-    bands = {band.letter: (band.from_cm + band.to_cm) / 2 * from_cm for band in LETTER_BANDS if band.body == body}
-    girth = say("Chest girth") if body == "men" else say("Bust girth")
+    bands = {
+        band.letter: convert((band.from_cm + band.to_cm) / 2, "cm", unit) for band in LETTER_BANDS if band.body == body
+    }
     return (
-        girth,
+        say(PRIMARY_DIMENSION[body].capitalize()),
         say("{letter_source}; middle of each band", letter_source=LETTER_SOURCE),
         {size: round(bands[size], 4) for size in sizes if size in bands},
     )

@@ -5,7 +5,6 @@ A library that loads and saves whole workbooks drops what it does not know; a pa
 
 from __future__ import annotations
 
-import datetime
 import io
 import re
 import zipfile
@@ -14,6 +13,7 @@ from html import escape, unescape
 from sheetgen.declare.a1 import letters, quoted
 from sheetgen.declare.kinds import Value
 from sheetgen.workbook.model.engine import cell_value
+from sheetgen.workbook.model.geometry import column_number
 
 _WORKBOOK, _RELATIONS, _TYPES = "xl/workbook.xml", "xl/_rels/workbook.xml.rels", "[Content_Types].xml"
 _ROW = re.compile(r'<row r="(\d+)"([^>]*?)(?:/>|>(.*?)</row>)', re.DOTALL)
@@ -87,17 +87,14 @@ class SheetPart:
 
 def _column(attributes: str) -> int:
     match = re.search(r'\br="([A-Z]+)', attributes)
-    number = 0
-    for letter in match.group(1) if match else "":
-        number = number * 26 + ord(letter) - 64
-    return number
+    return column_number(match.group(1)) if match else 0
 
 
 def _cell_text(address: str, style: str, value: Value, formula: str) -> str:
     start = f'<c r="{address}" {style}'.rstrip()
     if formula:
         return f"{start}><f>{escape(formula.removeprefix('='), quote=False)}</f></c>"
-    held = cell_value(value.date() if isinstance(value, datetime.datetime) else value)
+    held = cell_value(value)
     if held is None:
         return f"{start}/>"
     if isinstance(held, str):
@@ -193,8 +190,8 @@ class Package:
         """Take the picture out of the frame whose first cell this is; whether there was one."""
         last = column
         for left, top, right, _ in _MERGED.findall(self.sheet(title).tail):
-            if int(top) == row and _column(f'r="{left}') == column:
-                last = _column(f'r="{right}')
+            if int(top) == row and column_number(left) == column:
+                last = column_number(right)
         name = self._part_of(title)
         relations = self._text(name.replace("worksheets/", "worksheets/_rels/") + ".rels")
         drawing = re.search(r'Target="\.\./(drawings/drawing\d+\.xml)"', relations)

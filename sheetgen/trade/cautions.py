@@ -236,10 +236,3 @@ CAUTIONS: Final = (
     ),
 )
 """All cautions, drawcords first."""
-
-_BY_ID: Final = {row.id: row for row in CAUTIONS}
-
-
-def caution(caution_id: str) -> Caution:
-    """The caution of that id; KeyError for an unknown one, as ids stand in code and are not typed."""
-    return _BY_ID[caution_id]

@@ -23,7 +23,6 @@ UNITS: Final = ("cm", "mm", "in")
 """The units a length can be shown in."""
 
 _MILLIMETERS: Final = {"mm": Fraction(1), "cm": Fraction(10), "in": Fraction(254, 10)}
-_GRIDS: Final = {"cm": 0.1, "mm": 1.0}
 
 _VULGAR: Final = {
     "½": "1/2",
@@ -116,19 +115,6 @@ def convert(value: float, from_unit: str, to_unit: str) -> float:
     """
     factor = _millimeters(from_unit) / _millimeters(to_unit)
     return value * factor.numerator / factor.denominator
-
-
-def grid(unit: str, parts: int = 8) -> float:
-    """The step lengths are shown in: 0.1 for cm, 1 for mm, 1/`parts` for inches (8 or 16).
-
-    Reading to 1 mm: GB/T 31907-2015. Eighths of an inch for measurements, sixteenths for small details:
-    common practice. Raises ValueError for another unit or number of parts.
-    """
-    if unit == "in" and parts in (8, 16):
-        return 1 / parts
-    if unit in _GRIDS:
-        return _GRIDS[unit]
-    raise ValueError(f"no display step for unit {unit!r} with {parts} parts")
 
 
 def _millimeters(unit: str) -> Fraction:

@@ -1,17 +1,14 @@
 """The library of points of measure: where each is taken, and starting values in cm.
 
 Used to fill a new style's measurement table. Everything in it is common practice of the trade, with no
-published authority: editable starting values, never a pass or fail. The table is read when it is first asked
-for.
+published authority: an editors' merge, anchored on two published graded tables and public how-to guides; editable
+starting values, never a pass or fail. The table is read when it is first asked for.
 """
 
 import csv
 from functools import cache
 from importlib.resources import files
 from typing import Final, NamedTuple
-
-SOURCE: Final = "editors' merge of common practice, anchored on two published graded tables and public how-to guides"
-PROVENANCE: Final = "common practice"
 
 
 class Point(NamedTuple):

@@ -19,39 +19,21 @@ class LotBand(NamedTuple):
 
 
 class Plan(NamedTuple):
-    """What to do with one lot: inspect `n`, accept at `accept` faulty or fewer, reject at `reject`.
+    """Inspect `n` pieces and accept the lot at `accept` faulty ones or fewer; at one more it is rejected.
 
-    `letter` is the letter of the plan used, after following an arrow. Where `n` is the whole lot, inspect all
+    `letter` is the letter of the plan used, after following an arrow. Where `n` is the whole lot or more, inspect all
     of it.
     """
 
     letter: str
     n: int
     accept: int
-    reject: int
-
-
-class PlanRow(NamedTuple):
-    """One answer for every lot of a band, arrows followed; where `n` is above the lot, inspect all."""
-
-    level: str
-    lot_from: int
-    lot_to: int | None
-    code_letter: str
-    aql: float
-    letter: str
-    n: int
-    accept: int
-    reject: int
 
 
 LEVELS: Final = ("S-1", "S-2", "S-3", "S-4", "I", "II", "III")
 """Special and general inspection levels; II is the usual one."""
 AQLS: Final = (1.0, 1.5, 2.5, 4.0, 6.5)
 """Acceptance quality limits held here, in percent faulty."""
-CUSTOMARY_AQL: Final = {"critical": 0.0, "major": 2.5, "minor": 4.0}
-"""Common practice at level II. 0 is the buyer's rule, not a plan of the standard: one critical fault fails
-the lot."""
 
 CODE_LETTERS: Final = (
     LotBand(2, 8, "AAAAAAB"),
@@ -103,43 +85,13 @@ _MASTER: Final[dict[str, tuple[int | str, ...]]] = {
 # Table II-A as printed: an acceptance number or arrow for each of AQLS; the rejection number is one more.
 
 
-def plan(lot: int, level: str, aql: float) -> Plan:
-    """The plan for a lot of `lot` pieces at one of LEVELS and AQLS, arrows followed.
-
-    An arrow changes the sample size as well as the numbers. Where the sample would be as large as the lot,
-    `n` is the lot: inspect all. Raises ValueError for a lot below 2 (the table starts there), another level
-    or limit.
-    """
-    row = next(
-        (row for row in plan_rows(level, aql) if row.lot_from <= lot and (row.lot_to is None or lot <= row.lot_to)),
-        None,
-    )
-    if row is None:
-        raise ValueError(f"no sampling plan for a lot of {lot}; the table starts at {CODE_LETTERS[0].lot_from}")
-    return Plan(row.letter, min(row.n, lot), row.accept, row.reject)
-
-
-@cache
-def plan_rows(level: str, aql: float) -> tuple[PlanRow, ...]:
-    """The rows of PLAN_ROWS for one of LEVELS and AQLS, by lot; ValueError for another level or limit."""
-    if level not in LEVELS or aql not in AQLS:
-        raise ValueError(f"no sampling plan for level {level!r} at {aql!r} percent")
-    return tuple(_row(band, level, aql) for band in CODE_LETTERS)
-
-
 @cache
 def plan_of_letter(letter: str, aql: float) -> Plan:
     """The plan of a code letter (A to R) at one of AQLS, arrows followed; ValueError for another letter or limit."""
     if letter not in SAMPLE_SIZES or aql not in AQLS:
         raise ValueError(f"no sampling plan for letter {letter!r} at {aql!r} percent")
     used, accept = _follow(letter, AQLS.index(aql))
-    return Plan(used, SAMPLE_SIZES[used], accept, accept + 1)
-
-
-def _row(band: LotBand, level: str, aql: float) -> PlanRow:
-    code_letter = band.letters[LEVELS.index(level)]
-    used = plan_of_letter(code_letter, aql)
-    return PlanRow(level, band.lot_from, band.lot_to, code_letter, aql, used.letter, used.n, used.accept, used.reject)
+    return Plan(used, SAMPLE_SIZES[used], accept)
 
 
 def _follow(code_letter: str, column: int) -> tuple[str, int]:
@@ -149,7 +101,3 @@ def _follow(code_letter: str, column: int) -> tuple[str, int]:
     while isinstance(cell := _MASTER[order[at]][column], str):
         at += 1 if cell == _DOWN else -1
     return order[at], cell
-
-
-PLAN_ROWS: Final = tuple(row for level in LEVELS for aql in AQLS for row in plan_rows(level, aql))
-"""Every level, limit and lot band, arrows followed: what a look-up table in a sheet needs."""

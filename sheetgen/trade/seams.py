@@ -1,97 +1,20 @@
-"""Seam classes of ISO 4916 with the older letters.
+"""Seam classes 1 to 8 of ISO 4916:1991, with the older letters of US Fed-Std-751a / ASTM D6193.
 
-Used for the seam choices of the construction sheet. Class names seen in a stored source (a thread maker's
-seam bulletin and a textile-school page); geometry, letters, examples and uses from memory.
+Used for the seam choices of the construction sheet. Class names seen in a stored source (a thread maker's seam bulletin
+and a textile-school page), letters from memory. Two public pages name classes 7 and 8 differently (applied / others);
+in the older letters 7 is a part of LS and BS, and 8 a part of EF.
 """
 
-import re
-from typing import Final, NamedTuple
+from typing import Final
 
-
-class SeamClass(NamedTuple):
-    """One class: number and name, how the plies lie, older letters (empty: none of its own), example, use."""
-
-    number: int
-    name: str
-    geometry: str
-    letters: str
-    example: str
-    use: str
-    note: str = ""
-
-
-SOURCE: Final = "ISO 4916:1991 classes 1-8; letters from US Fed-Std-751a / ASTM D6193"
-PROVENANCE: Final = "class names seen in a stored source; geometry, letters, examples and uses from memory"
-_NAMES_DIFFER: Final = "two public pages name classes 7 and 8 differently (applied / others)"
-
-SEAM_CLASSES: Final = (
-    SeamClass(
-        1,
-        "superimposed",
-        "two or more plies laid face to face along one edge",
-        "SS",
-        "SSa",
-        "side, shoulder, inside-leg seams",
-    ),
-    SeamClass(
-        2,
-        "lapped",
-        "two or more plies overlapping, edges in opposite directions",
-        "LS",
-        "LSc (flat-felled)",
-        "jeans inside leg, yokes, flat-felled shirts",
-    ),
-    SeamClass(3, "bound", "edge of one ply enclosed by a strip", "BS", "BSc", "neck binding, armhole binding"),
-    SeamClass(
-        4,
-        "flat",
-        "edges butted or slightly overlapped, no bulk",
-        "FS",
-        "FSa",
-        "underwear and active wear (stitch 607)",
-    ),
-    SeamClass(
-        5,
-        "decorative stitching",
-        "stitching on a single ply or with an extra ply for effect",
-        "OS",
-        "OSa",
-        "pintucks, channels, topstitch rows",
-    ),
-    SeamClass(6, "edge finishing", "single ply, raw edge treated", "EF", "EFa / EFb", "hems, overedged edges"),
-    SeamClass(
-        7,
-        "attaching a separate item",
-        "narrow item applied to an edge",
-        "",
-        "",
-        "elastic, lace, waistbands",
-        f"part of LS and BS in the older letters; {_NAMES_DIFFER}",
-    ),
-    SeamClass(
-        8,
-        "single component",
-        "one ply folded and stitched",
-        "",
-        "EFu",
-        "belt loops, straps, drawcord tubes",
-        f"part of EF in the older letters; {_NAMES_DIFFER}",
-    ),
+SEAM_CHOICES: Final = (
+    "1 superimposed (SS)",
+    "2 lapped (LS)",
+    "3 bound (BS)",
+    "4 flat (FS)",
+    "5 decorative stitching (OS)",
+    "6 edge finishing (EF)",
+    "7 attaching a separate item",
+    "8 single component",
 )
-"""All eight classes, in order."""
-
-SEAM_CHOICES: Final = tuple(
-    f"{row.number} {row.name} ({row.letters})" if row.letters else f"{row.number} {row.name}" for row in SEAM_CLASSES
-)
-"""What a drop-down offers: '1 superimposed (SS)'."""
-
-
-def seam_class(text: str) -> SeamClass | None:
-    """The class of a choice ('1 superimposed (SS)'), a number or a letter code ('SSa'); None if unknown."""
-    found = re.match(r"\s*(?:([1-8])|([A-Za-z]{2})[a-z]?)(?![0-9A-Za-z])", text)
-    if found is None:
-        return None
-    number, letters = found.groups(default="")
-    if number:
-        return next(row for row in SEAM_CLASSES if str(row.number) == number)
-    return next((row for row in SEAM_CLASSES if row.letters == letters.upper()), None)
+"""What a drop-down offers."""

@@ -1,22 +1,11 @@
-"""Stitch types of ISO 4915 and the thread they use.
+"""Stitch types of ISO 4915:1991 and the thread they use.
 
-Used for the stitch choices of the construction sheet and for thread per garment. Thread figures are estimates
-that hide a thickness and a density; sources disagree, so every figure names its table and the user may type
-another.
+Used for the stitch choices of the construction sheet and for thread per garment. Numbers as taught on public course
+pages and in a thread maker's guide. Thread figures are estimates that hide a thickness and a density; sources
+disagree, so every figure names its table and the user may type another.
 """
 
-import re
 from typing import Final, NamedTuple
-
-CLASSES: Final = {
-    100: "single-thread chainstitches",
-    200: "hand stitches and their machine imitations",
-    300: "lockstitches",
-    400: "multi-thread chainstitches",
-    500: "overedge stitches",
-    600: "cover stitches",
-}
-"""The six classes of ISO 4915:1991, seen. A class 700 on some course pages is not one of them."""
 
 TABLES: Final = {
     "A": "Carr & Latham, The Technology of Clothing Manufacture, as restated in a course hand-out",
@@ -26,10 +15,6 @@ TABLES: Final = {
 """Where thread figures come from. Totals seen in a stored source; needle shares of table A from memory, 301
 seen."""
 DEFAULT_TABLE: Final = "A"
-
-STITCH_SOURCE: Final = "ISO 4915:1991 numbering as taught on public course pages and in a thread maker's guide"
-SEEN: Final = "type and name seen in a stored source; needles and some uses from memory"
-FROM_MEMORY: Final = "from memory"
 
 
 class Stitch(NamedTuple):
@@ -41,91 +26,58 @@ class Stitch(NamedTuple):
 
     code: str
     name: str
-    needles: int
     threads: int
     use: str
     thread_m_per_m: float | None = None
     needle_share: float | None = None
     table: str = ""
-    provenance: str = SEEN
 
 
 STITCHES: Final = (
-    Stitch("101", "single-thread chainstitch", 1, 1, "basting, bag closing, button sewing", 4.0, 1.0, "A"),
-    Stitch("103", "single-thread blind chainstitch", 1, 1, "blind hems", 4.5, None, "B"),
-    Stitch("104", "saddle-look chainstitch", 1, 1, "decorative topstitch", provenance=FROM_MEMORY),
-    Stitch("107", "single-thread zigzag chainstitch", 1, 1, "button sewing, temporary", provenance=FROM_MEMORY),
-    Stitch("202", "back stitch (hand)", 1, 1, "hand tailoring", provenance=FROM_MEMORY),
-    Stitch("204", "cross or catch stitch (hand)", 1, 1, "hand hems, lapels", provenance=FROM_MEMORY),
-    Stitch("205", "back-stitch variant (hand)", 1, 1, "hand tailoring", provenance=FROM_MEMORY),
-    Stitch("209", "saddle stitch", 1, 1, "pick-stitched edges"),
-    Stitch("301", "lockstitch", 1, 2, "general seaming, topstitching, collars, cuffs, pockets", 2.5, 0.5, "A"),
-    Stitch("304", "zigzag lockstitch", 1, 2, "lace, applique, bartacks, buttonholes", 7.0, 0.5, "A"),
-    Stitch("306", "blind lockstitch", 1, 2, "secure blind hems", provenance=FROM_MEMORY),
-    Stitch("308", "two-step zigzag lockstitch", 1, 2, "elastic attaching", provenance=FROM_MEMORY),
-    Stitch("315", "three-step zigzag lockstitch", 1, 2, "lingerie, elastic", provenance=FROM_MEMORY),
-    Stitch("401", "two-thread chainstitch", 1, 2, "seams that stretch, waistbands, legs", 5.5, 0.25, "A"),
-    Stitch("404", "zigzag chainstitch", 1, 2, "decorative, lingerie, elastic", provenance=FROM_MEMORY),
-    Stitch(
-        "406",
-        "two-needle bottom coverstitch",
-        2,
-        3,
-        "knit hems, belt loops, binding, elastic",
-        18.0,
-        0.3,
-        "A",
-    ),
-    Stitch("407", "three-needle bottom coverstitch", 3, 4, "elastic on underwear"),
-    Stitch("501", "one-thread overedge", 1, 1, "break-open and fur seams", provenance=FROM_MEMORY),
-    Stitch("502", "two-thread overedge (bag seam)", 1, 2, "bag seams", provenance=FROM_MEMORY),
-    Stitch("503", "two-thread overedge", 1, 2, "serging one ply, blind hems on knits", 12.0, 0.55, "A"),
-    Stitch("504", "three-thread overedge", 1, 3, "knit seams, edge neatening", 14.0, 0.2, "A"),
-    Stitch("505", "three-thread overedge (box edge)", 1, 3, "serging, bulky edges", provenance=FROM_MEMORY),
-    Stitch(
-        "512",
-        "four-thread mock safety",
-        2,
-        4,
-        "stretch seams on knits",
-        18.0,
-        0.25,
-        "A",
-        provenance=FROM_MEMORY,
-    ),
-    Stitch("514", "four-thread overedge", 2, 4, "shoulder, side, armhole seams on knits"),
-    Stitch("515", "four-thread safety stitch (401 + 503)", 2, 4, "woven seams joined and neatened"),
-    Stitch("516", "five-thread safety stitch (401 + 504)", 2, 5, "shirts, trousers, workwear", 20.0, 0.2, "A"),
-    Stitch("602", "two-needle four-thread coverstitch", 2, 4, "knit hems, neck coverseam", 25.0, 0.2, "A"),
-    Stitch("605", "three-needle five-thread coverstitch", 3, 5, "active wear, underwear", 28.0, 0.3, "A"),
-    Stitch("606", "four-needle nine-thread flat seam", 4, 9, "butted flat seams", 32.0, None, "A", FROM_MEMORY),
-    Stitch("607", "four-needle six-thread flat seam", 4, 6, "flat seams in underwear and active wear"),
+    Stitch("101", "single-thread chainstitch", 1, "basting, bag closing, button sewing", 4.0, 1.0, "A"),
+    Stitch("103", "single-thread blind chainstitch", 1, "blind hems", 4.5, None, "B"),
+    Stitch("104", "saddle-look chainstitch", 1, "decorative topstitch"),
+    Stitch("107", "single-thread zigzag chainstitch", 1, "button sewing, temporary"),
+    Stitch("202", "back stitch (hand)", 1, "hand tailoring"),
+    Stitch("204", "cross or catch stitch (hand)", 1, "hand hems, lapels"),
+    Stitch("205", "back-stitch variant (hand)", 1, "hand tailoring"),
+    Stitch("209", "saddle stitch", 1, "pick-stitched edges"),
+    Stitch("301", "lockstitch", 2, "general seaming, topstitching, collars, cuffs, pockets", 2.5, 0.5, "A"),
+    Stitch("304", "zigzag lockstitch", 2, "lace, applique, bartacks, buttonholes", 7.0, 0.5, "A"),
+    Stitch("306", "blind lockstitch", 2, "secure blind hems"),
+    Stitch("308", "two-step zigzag lockstitch", 2, "elastic attaching"),
+    Stitch("315", "three-step zigzag lockstitch", 2, "lingerie, elastic"),
+    Stitch("401", "two-thread chainstitch", 2, "seams that stretch, waistbands, legs", 5.5, 0.25, "A"),
+    Stitch("404", "zigzag chainstitch", 2, "decorative, lingerie, elastic"),
+    Stitch("406", "two-needle bottom coverstitch", 3, "knit hems, belt loops, binding, elastic", 18.0, 0.3, "A"),
+    Stitch("407", "three-needle bottom coverstitch", 4, "elastic on underwear"),
+    Stitch("501", "one-thread overedge", 1, "break-open and fur seams"),
+    Stitch("502", "two-thread overedge (bag seam)", 2, "bag seams"),
+    Stitch("503", "two-thread overedge", 2, "serging one ply, blind hems on knits", 12.0, 0.55, "A"),
+    Stitch("504", "three-thread overedge", 3, "knit seams, edge neatening", 14.0, 0.2, "A"),
+    Stitch("505", "three-thread overedge (box edge)", 3, "serging, bulky edges"),
+    Stitch("512", "four-thread mock safety", 4, "stretch seams on knits", 18.0, 0.25, "A"),
+    Stitch("514", "four-thread overedge", 4, "shoulder, side, armhole seams on knits"),
+    Stitch("515", "four-thread safety stitch (401 + 503)", 4, "woven seams joined and neatened"),
+    Stitch("516", "five-thread safety stitch (401 + 504)", 5, "shirts, trousers, workwear", 20.0, 0.2, "A"),
+    Stitch("602", "two-needle four-thread coverstitch", 4, "knit hems, neck coverseam", 25.0, 0.2, "A"),
+    Stitch("605", "three-needle five-thread coverstitch", 5, "active wear, underwear", 28.0, 0.3, "A"),
+    Stitch("606", "four-needle nine-thread flat seam", 9, "butted flat seams", 32.0, None, "A"),
+    Stitch("607", "four-needle six-thread flat seam", 6, "flat seams in underwear and active wear"),
 )
-"""By code. 308 and 315 are named two-step and three-step; one gathering called 308 three-step."""
+"""By code. Types and names were seen in a stored source, but for 104, 107, 202, 204, 205, 306, 308, 315, 404, 501, 502,
+505, 512 and 606, which are from memory, as are some uses. 308 and 315 are named two-step and three-step; one gathering
+called 308 three-step."""
 
 OTHER_THREAD_M_PER_M: Final = {("101", "B"): 5.0, ("301", "B"): 2.5, ("304", "B"): 5.5, ("504", "C"): 9.0}
 """Figures of the tables that STITCHES does not take, by code and table; meters for each meter of seam, all
 seen."""
-
-WASTE_SHARE: Final = 0.15
-"""Thread wasted at ends and changes, as a share of the net length; published ranges are 10-15 and 15-20
-percent."""
-
-STITCH_CHOICES: Final = tuple(f"{row.code} {row.name}" for row in STITCHES)
-"""What a drop-down offers: '301 lockstitch'."""
 
 
 def stitch(text: str) -> Stitch | None:
     """The stitch of a code ('301') or of a choice ('301 lockstitch'); None if this list does not have it."""
     code = text.strip().partition(" ")[0]
     return next((row for row in STITCHES if row.code == code), None)
-
-
-def stitch_class(code: str) -> str | None:
-    """The name of the ISO 4915 class of a code ('301': lockstitches); None if there is no such class."""
-    if re.fullmatch("[1-9][0-9]{2}", code) is None:
-        return None
-    return CLASSES.get(int(code[0]) * 100)
 
 
 def thread_m_per_m(code: str, table: str = DEFAULT_TABLE) -> float | None:

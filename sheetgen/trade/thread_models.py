@@ -1,7 +1,7 @@
 """Thread in a seam by geometry: base + density x (a x thickness + b x width), metres of thread for each metre of seam.
 
 Used as a cross-check of the ratio tables (`stitches.TABLES`), whose figures bury a thickness and a density. Source:
-a machine maker's formulas (Union Special) as reproduced on public textile pages, seen in stored sources; the base
+a machine maker's formulas as reproduced on public textile pages, seen in stored sources; the base
 of 504 is 5 in the equation table and 3 in two articles, and the table's is held here. Density in stitches for each
 length unit, thickness and width in the same length unit. Results need a waste on top: tension is not in them.
 """
@@ -10,16 +10,12 @@ from typing import Final, NamedTuple
 
 
 class ThreadModel(NamedTuple):
-    """One stitch type's geometry; thickness is that of the whole seam, width that of the stitch (its bight)."""
+    """One stitch type's factors; thickness is that of the whole seam, width that of the stitch (its bight)."""
 
     code: str
     base: float
     per_thickness: float
     per_width: float
-
-    def meters(self, density: float, thickness: float, width: float = 0) -> float:
-        """Metres of thread for one metre of seam; `density` stitches a unit, both lengths in that unit."""
-        return self.base + density * (self.per_thickness * thickness + self.per_width * width)
 
 
 MODELS: Final = (

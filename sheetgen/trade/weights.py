@@ -25,7 +25,6 @@ class WeightUnit(NamedTuple):
     of: Of
     factor: float
     inverse: bool = False
-    provenance: str = "exact, from the definitions"
 
 
 class UseUnit(NamedTuple):
@@ -45,7 +44,7 @@ WEIGHT_UNITS: Final = (
     WeightUnit("denier", "length", 1 / 9000),
     WeightUnit("Ne", "length", POUND_G / HANK_M, inverse=True),
     WeightUnit("Nm", "length", 1, inverse=True),
-    WeightUnit("ticket", "length", 3, inverse=True, provenance="convention: tex = 3000 / ticket; labels round"),
+    WeightUnit("ticket", "length", 3, inverse=True),  # a convention: tex = 3000 / ticket; labels round
     WeightUnit("g a piece", "piece", 1),
 )
 """Cloth by area, yarn and cord by length, buttons and zips by piece."""
@@ -68,18 +67,3 @@ USE_UNITS: Final = (
     UseUnit("gross", "piece", 144),
 )
 """Units in which a material is used, bought and priced."""
-
-
-def grams(number: float, unit: str) -> float:
-    """Grams per m², per m or per piece of a weight stated in one of WEIGHT_UNITS.
-
-    Raises ValueError for another unit, or for a count of 0 where the unit is an inverse one.
-    """
-    found = next((one for one in WEIGHT_UNITS if one.unit == unit), None)
-    if found is None:
-        raise ValueError(f"unknown unit of weight {unit!r}; known: {', '.join(one.unit for one in WEIGHT_UNITS)}")
-    if not found.inverse:
-        return number * found.factor
-    if number == 0:
-        raise ValueError(f"0 {unit} is no yarn")
-    return found.factor / number

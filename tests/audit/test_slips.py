@@ -33,7 +33,7 @@ from sheetgen.audit.slips import (
     waste_slips,
 )
 from sheetgen.audit.thread_slips import thread_slips
-from sheetgen.trade.stitches import STITCH_CHOICES
+from tests.lists import stitch
 from tests.published.book import case
 
 WASTE = [*waste_slips(1.4235, 0.05), *dozen_waste_slips(1.4235, 0.05)]
@@ -233,10 +233,9 @@ def test_slips_in_a_fabric(stated: float, cause: str) -> None:
 @cache
 def thread() -> Case:
     """200 cm of 301 and 100 cm of 504, three stitches a cm: M1 is needle thread of both, M2 looper thread of both."""
-    named = {choice[:3]: choice for choice in STITCH_CHOICES}
     callouts = [
-        {"area": "Hem", "stitch": named["301"], "extra": 200, "density": 3},
-        {"area": "Side", "stitch": named["504"], "extra": 100, "density": 3},
+        {"area": "Hem", "stitch": stitch("301"), "extra": 200, "density": 3},
+        {"area": "Side", "stitch": stitch("504"), "extra": 100, "density": 3},
     ]
     seams = [{"row": row, "needle_thread": "M1", "looper_thread": "M2"} for row in ("N1", "N2")]
     return case(

@@ -9,7 +9,7 @@ from functools import cache
 
 import pytest
 
-from sheetgen.trade.stitches import STITCH_CHOICES
+from tests.lists import stitch
 from tests.published.book import findings, in_source
 
 CONSUMPTION, COSTING, REJECTED = "consumption_examples.csv", "costing_examples.csv", "rejected_examples.csv"
@@ -150,9 +150,8 @@ def test_a_carton_whose_allowance_was_counted_once() -> None:
 def stitched(
     code: str, thread: str, centimeters: float, density: float, row: int
 ) -> tuple[dict[str, object], dict[str, object]]:
-    stitch = next(choice for choice in STITCH_CHOICES if choice.startswith(code))
     return (
-        {"area": f"Seam {row}", "stitch": stitch, "extra": centimeters, "density": density},
+        {"area": f"Seam {row}", "stitch": stitch(code), "extra": centimeters, "density": density},
         {"row": f"N{row}", "needle_thread": thread},
     )
 

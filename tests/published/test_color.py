@@ -40,8 +40,12 @@ def both_ways() -> tuple[Shown, Shown]:
     )
 
 
-def test_all_pairs_are_there() -> None:
+def test_all_pairs_are_there_and_copied_right() -> None:
+    # The last printed decimal is the fourth.
     assert [pair for pair, *_ in PAIRS] == [str(number) for number in range(1, 35)]
+    for pair, target, dip, published in PAIRS:
+        other = Color("lab-d65", target).delta_e(Color("lab-d65", dip), method="2000")
+        assert other == pytest.approx(published, abs=6e-5), pair
 
 
 @pytest.mark.parametrize("number", range(1, 35))

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from sheetgen.trade.stitches import STITCH_CHOICES
+from tests.lists import stitch
 from tests.published.book import Shown, in_source
 from tests.trade.tables import rows
 
@@ -99,7 +99,7 @@ def test_a_single_piece_has_no_plan() -> None:
 def seam(code: str, centimeters: float) -> dict[str, object]:
     return {
         "area": f"Seam {code}",
-        "stitch": next(choice for choice in STITCH_CHOICES if choice.startswith(code)),
+        "stitch": stitch(code),
         "extra": centimeters,
     }
 

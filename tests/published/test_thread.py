@@ -9,7 +9,7 @@ import json
 import pytest
 
 from sheetgen.trade.lengths import INCH_CM
-from sheetgen.trade.stitches import STITCH_CHOICES
+from tests.lists import stitch
 from tests.published.book import Shown, published
 from tests.trade.tables import DATA
 
@@ -20,11 +20,10 @@ MM = INCH_CM * 10
 
 def seam(code: str, thick: float, per_inch: float, width: float = 0) -> float:
     """Thread per seam length by geometry; thickness and width in inches, density per inch."""
-    stitch = next(choice for choice in STITCH_CHOICES if choice.startswith(code))
     book = Shown(
         construction={
             "density_unit": "stitches per inch",
-            "callouts": [{"area": "Seam", "stitch": stitch, "extra": 100, "density": per_inch}],
+            "callouts": [{"area": "Seam", "stitch": stitch(code), "extra": 100, "density": per_inch}],
         },
         thread={
             "thread_table": "geometry",
@@ -55,16 +54,14 @@ def test_published_problems_by_geometry(case: str, code: str) -> None:
 @pytest.mark.parametrize(("case", "code"), [("TH10", "301"), ("TH11", "401")])
 def test_published_problems_by_ratio(case: str, code: str) -> None:
     row = published(EXAMPLES)[case]
-    stitch = next(choice for choice in STITCH_CHOICES if choice.startswith(code))
-    book = Shown(construction={"callouts": [{"area": "Seam", "stitch": stitch, "extra": 220}]})
+    book = Shown(construction={"callouts": [{"area": "Seam", "stitch": stitch(code), "extra": 220}]})
     assert book.number("construction.callouts[N1].thread") * 100 == pytest.approx(float(row["published_answer"]))
 
 
 def test_a_seam_taken_apart_is_an_own_ratio_and_its_split() -> None:
     # TH04, TH05: 401, 15 cm taken apart gave 19.5 cm of needle and 62.0 cm of looper; the page rounds to 1.3 and 4.1.
-    stitch = next(choice for choice in STITCH_CHOICES if choice.startswith("401"))
     book = Shown(
-        construction={"callouts": [{"area": "Seam", "stitch": stitch, "extra": 100}]},
+        construction={"callouts": [{"area": "Seam", "stitch": stitch("401"), "extra": 100}]},
         materials={"bom": [{"item": "Needle", "group": "thread", "unit": "m"}, {"item": "Looper", "group": "thread", "unit": "m"}]},
         thread={
             "seams": [{"row": "N1", "own_ratio": 1.3 + 4.1, "own_needle": 1.3 / 5.4, "needle_thread": "M1", "looper_thread": "M2"}],
@@ -85,7 +82,7 @@ def test_cones_are_rounded_up() -> None:
     book = Shown(
         style={"thread_waste": 0.2},
         order={"sizes": [{"row": "M", "pieces": 500}]},
-        construction={"callouts": [{"area": "All", "stitch": STITCH_CHOICES[0], "extra": 100}]},
+        construction={"callouts": [{"area": "All", "stitch": stitch("101"), "extra": 100}]},
         materials={"bom": [{"item": "Thread", "group": "thread", "unit": "m"}]},
         thread={
             "seams": [{"row": "N1", "own_ratio": 63.3, "needle_thread": "M1"}],
@@ -100,7 +97,7 @@ def test_the_table_in_use_is_named() -> None:
     # Published tables differ on 101 (4.0 and 5) and 504 (14 and 9): what is counted says by which.
     for table, metres in (("A", 4.0), ("B", 5.0)):
         book = Shown(
-            construction={"callouts": [{"area": "Seam", "stitch": STITCH_CHOICES[0], "extra": 100}]},
+            construction={"callouts": [{"area": "Seam", "stitch": stitch("101"), "extra": 100}]},
             thread={"thread_table": table},
         )
         assert book.number("construction.callouts[N1].thread") == pytest.approx(metres)
@@ -109,8 +106,7 @@ def test_the_table_in_use_is_named() -> None:
 
 def test_a_seam_without_a_thread_of_its_own_counts_to_the_first_article() -> None:
     # By hand, made-up lengths: 301 at 2.5 m per m, half in the needle; 2 m to M1, 1 m to M2 with the bobbin of M1.
-    stitch = next(choice for choice in STITCH_CHOICES if choice.startswith("301"))
-    seams = [{"area": area, "stitch": stitch, "extra": extra} for area, extra in (("Side", 200), ("Hem", 100))]
+    seams = [{"area": area, "stitch": stitch("301"), "extra": extra} for area, extra in (("Side", 200), ("Hem", 100))]
     book = Shown(
         construction={"callouts": seams},
         materials={"bom": [{"item": item, "group": "thread", "unit": "m"} for item in ("Thread", "Topstitch thread")]},

@@ -8,7 +8,7 @@ out of a given length, which no sheet asks; FS02 and FS03, which round yards fir
 import pytest
 
 from sheetgen.trade.lengths import YARD_M
-from sheetgen.trade.stitches import STITCH_CHOICES
+from tests.lists import stitch
 from tests.published.book import NO_CHARGES, Shown, published
 from tests.published.rows import check, lines
 
@@ -126,12 +126,10 @@ def test_a_size_in_all_colors() -> None:
 
 def test_a_seam_taken_apart_in_inches() -> None:
     # TH07: 3 in of a 401 seam gave 8 in of looper thread. TH08: 1.17 yd of it, 3 needle and 2.67 looper to one.
-    stitch = next(choice for choice in STITCH_CHOICES if choice.startswith("401"))
-
     def looper_and_all(inches: float, looper: float) -> tuple[float, float]:
         book = Shown(
             style={"unit": "in"},
-            construction={"callouts": [{"area": "Seam", "stitch": stitch, "extra": inches}]},
+            construction={"callouts": [{"area": "Seam", "stitch": stitch("401"), "extra": inches}]},
             thread={"seams": [{"row": "N1", "own_ratio": 3 + looper, "own_needle": 3 / (3 + looper)}]},
         )
         seam = (book.number(f"thread.seams[N1].{part}_meters") / YARD_M for part in ("needle", "looper"))

@@ -7,7 +7,7 @@ import pytest
 
 from sheetgen.report.outcome import Outcome, Unusable
 from sheetgen.report.page import html_page
-from sheetgen.report.page_look import DARK, LIGHT, PAIRS
+from sheetgen.report.page_look import DARK, LIGHT
 
 from .made import audited, finding
 
@@ -146,6 +146,22 @@ def test_several_files_have_an_overview() -> None:
     assert "1 thing to fix, 1 note: all for the vendor." in words["p"]
     assert "Nothing to fix. Ready to accept." in words["p"]
     assert "Cannot be used: It is protected by a password." in words["p"]
+
+
+# What text stands on what in the style sheet.
+PAIRS = (
+    ("ink", "paper"),
+    ("ink", "soft"),
+    ("ink", "section"),
+    ("faint", "paper"),
+    ("faint", "soft"),
+    ("band-text", "band"),
+    ("fix-text", "fix"),
+    ("query-text", "query"),
+    ("note-text", "note"),
+    ("ink", "good"),
+    ("link", "paper"),
+)
 
 
 def luminance(color: str) -> float:

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sheetgen.trade import lengths
-from sheetgen.trade.lengths import convert, fraction_text, grid, parse_length
+from sheetgen.trade.lengths import convert, fraction_text, parse_length
 
 from .tables import rows
 
@@ -158,19 +158,10 @@ def test_weight_and_inch_figures_agree_with_the_published_table() -> None:
         assert parse_length(f"{part} in", "cm") == published[f"{part} in in cm"]
 
 
-@pytest.mark.parametrize(
-    ("unit", "parts", "step"), [("cm", 8, 0.1), ("mm", 8, 1.0), ("in", 8, 0.125), ("in", 16, 0.0625)]
-)
-def test_the_display_step_of_each_unit(unit: str, parts: int, step: float) -> None:
-    assert grid(unit, parts) == step
-
-
 def test_unknown_units_are_refused() -> None:
     with pytest.raises(ValueError, match="yd"):
         parse_length("1", "yd")
     with pytest.raises(ValueError, match="yd"):
         convert(1, "cm", "yd")
-    with pytest.raises(ValueError, match="parts"):
-        grid("in", 10)
     with pytest.raises(ValueError, match="nan"):
         fraction_text(math.nan)

@@ -24,12 +24,15 @@ ERROR_TEXTS = frozenset(ERRORS.values()) | {"#ERROR!"}
 T = TypeVar("T")
 
 
+def day_number(day: datetime.date) -> int:
+    """A day as spreadsheets count days; a time of the day is left out."""
+    return ((day.date() if isinstance(day, datetime.datetime) else day) - DAY_ZERO).days
+
+
 def cell_value(value: Value) -> str | float | int | None:
     """What a cell holds for a value: dates as day numbers, pictures as a word."""
-    if isinstance(value, datetime.datetime):
-        return (value.date() - DAY_ZERO).days
     if isinstance(value, datetime.date):
-        return (value - DAY_ZERO).days
+        return day_number(value)
     if isinstance(value, Picture):
         return PICTURE_WORD
     return value
@@ -98,10 +101,8 @@ def _plain(value: object) -> Value:
         return ERRORS.get(str(value.get("kind")), "#ERROR!")
     if isinstance(value, bool):
         return 1 if value else 0
-    if isinstance(value, datetime.datetime):
-        return (value.date() - DAY_ZERO).days
     if isinstance(value, datetime.date):
-        return (value - DAY_ZERO).days
+        return day_number(value)
     if isinstance(value, int | float | str):
         return value
     return None

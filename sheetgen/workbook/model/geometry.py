@@ -12,6 +12,14 @@ from sheetgen.declare.formula import ROW, compiled
 from sheetgen.workbook.model.values import Ready
 
 
+def column_number(name: str) -> int:
+    """Column A is 1, AA is 27."""
+    number = 0
+    for letter in name:
+        number = number * 26 + ord(letter) - 64
+    return number
+
+
 class Cell(NamedTuple):
     """One cell: its sheet's title, row and column counted from 1."""
 

@@ -10,8 +10,8 @@ from typing import Any
 
 import python_calamine
 
-from sheetgen.declare.kinds import DAY_ZERO, Value
-from sheetgen.workbook.model.engine import ERROR_TEXTS
+from sheetgen.declare.kinds import Value
+from sheetgen.workbook.model.engine import ERROR_TEXTS, day_number
 from sheetgen.workbook.read.found import Returned
 from sheetgen.workbook.read.loaded import load
 
@@ -82,10 +82,8 @@ def _take_errors(found: Returned, path: Path) -> None:
 
 
 def _plain(value: Any) -> Value:
-    if isinstance(value, datetime.datetime):
-        return (value.date() - DAY_ZERO).days
     if isinstance(value, datetime.date):
-        return (value - DAY_ZERO).days
+        return day_number(value)
     if isinstance(value, bool):
         return 1 if value else 0
     return value if isinstance(value, int | float | str) else str(value)

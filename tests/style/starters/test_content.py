@@ -8,10 +8,9 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.parts import Table
 from sheetgen.sheets import BOOK
 from sheetgen.style.starters import STARTERS, starter
-from sheetgen.trade.labels import CARE_CHOICES, FIBER_CHOICES
-from sheetgen.trade.seams import SEAM_CHOICES
-from sheetgen.trade.stitches import STITCH_CHOICES
+from tests.lists import offered
 
+from .care import CARE
 from .garments import NAMES, OPTIONS, PLAIN, loaded, rows, told
 
 ALL = pytest.mark.parametrize(("garment", "options"), OPTIONS, ids=NAMES)
@@ -83,18 +82,12 @@ def test_sizes_and_sample_size_fit(garment, options):
 def test_stitches_seams_fibers_and_care_are_those_of_the_lists(garment, options):
     data = told(garment, **options)
     for callout in rows(data, "construction.callouts"):
-        assert callout["stitch"] in STITCH_CHOICES, callout
-        assert callout["seam"] in SEAM_CHOICES, callout
+        assert callout["stitch"] in offered("stitches"), callout
+        assert callout["seam"] in offered("seams"), callout
     fibers = [part[key] for part in rows(data, "labels.composition") for key in part if key.startswith("fiber")]
-    assert set(fibers) <= set(FIBER_CHOICES)
-    for key, step in (
-        ("wash", "wash"),
-        ("bleach", "bleach"),
-        ("dry", "dry"),
-        ("iron", "iron"),
-        ("professional", "professional care"),
-    ):
-        assert data["labels"][key] in CARE_CHOICES[step], key
+    assert set(fibers) <= set(offered("fibers"))
+    for step, words in CARE.items():
+        assert data["labels"][step] in words, step
 
 
 @ALL
