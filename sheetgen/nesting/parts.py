@@ -6,7 +6,7 @@ A band is drawn lying, its length from left to right; `outlines` stands it up wh
 from __future__ import annotations
 
 from sheetgen.drawing.shapes import Path, Point, both, curve, line
-from sheetgen.nesting.shares import STEPS, Shares
+from sheetgen.nesting.shares import STEPS, Drawn, Shares
 
 
 def rectangle(_: Shares) -> Path:
@@ -86,3 +86,19 @@ def pocket_bag(_: Shares) -> Path:
 def pocket_flap(_: Shares) -> Path:
     """A pocket flap with a blunt point below."""
     return both(line((0, 0), (0.5, 0), (0.49, 0.72), (0, 1)))
+
+
+SHAPES = {
+    "rectangle": Drawn(rectangle),
+    "cuff": Drawn(cuff, band=True),
+    "collar": Drawn(collar, band=True),
+    "collar stand": Drawn(collar_stand, band=True),
+    "front facing": Drawn(front_facing),
+    "neck facing": Drawn(neck_facing),
+    "patch pocket": Drawn(patch_pocket),
+    "kangaroo pocket": Drawn(kangaroo_pocket),
+    "pocket bag": Drawn(pocket_bag),
+    "pocket flap": Drawn(pocket_flap),
+    "waistband": Drawn(rectangle, band=True),
+    "curved waistband": Drawn(curved_waistband, band=True),
+}

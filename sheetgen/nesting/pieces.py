@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from sheetgen.drawing.measures import Measure, flat, key_of
-from sheetgen.trade.outlines import OUTLINES
+from sheetgen.garments import OUTLINES
 
 DETAILS: Final = (
     "neck",
