@@ -61,6 +61,7 @@ PLAUSIBLE = {
     ("hood", 38, 30): (0.75, 0.92),
     ("front facing", 74, 10): (0.5, 0.75),
     ("neck facing", 12, 28): (0.4, 0.65),
+    ("armhole facing", 63, 15): (0.3, 0.45),
     ("patch pocket", 16, 13.5): (0.85, 0.97),
     ("kangaroo pocket", 26, 38): (0.8, 0.95),
     ("pocket bag", 26, 18): (0.85, 0.97),
