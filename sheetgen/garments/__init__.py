@@ -38,7 +38,7 @@ BY_WORD: Final[Mapping[str, Garment]] = {garment.word: garment for garment in _w
 """Each garment that can be drawn, those with a hood behind their own, by the word that the Measurements sheet has."""
 POINTS: Final = tuple(dict.fromkeys(point.point for garment in BY_WORD.values() for point in garment.points))
 """The name of each point of measure once."""
-OUTLINES: Final = outlines.OUTLINES + tuple(
+OUTLINES: Final = outlines.SHARED + tuple(
     dict.fromkeys(one for garment in BY_WORD.values() for one in garment.outlines)
 )
 """The outlines of cut pieces that can be drawn: those of the trade, then those that only one garment has."""

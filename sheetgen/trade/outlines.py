@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-OUTLINES: Final = (
+SHARED: Final = (
     "rectangle",
     "front",
     "half front",

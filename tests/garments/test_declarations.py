@@ -56,7 +56,7 @@ def test_a_word_is_small_and_plain(garment):
 def test_an_outline_of_its_own_is_named_nowhere_else_and_cut_in_its_starter(garment):
     cut = {row.get("outline") for row in starter(garment.word)["yield"]["pieces"]}
     assert set(garment.outlines) <= cut
-    assert not set(garment.outlines) & set(outlines.OUTLINES)
+    assert not set(garment.outlines) & set(outlines.SHARED)
     assert set(garment.outlines) <= set(OUTLINES)
     for outline in garment.outlines:
         assert 0.1 < fill(Piece("Y1", "", outline, 30, 20)) <= 1
@@ -76,7 +76,7 @@ def texts(source: str) -> set[str]:
 def names_in(source: str) -> list[str]:
     """Texts that hold a garment's word and are no outline of the trade."""
     words = re.compile(rf"\b({'|'.join(map(re.escape, BY_WORD))})\b", re.IGNORECASE)
-    return sorted(text for text in texts(source) if words.search(text) and text not in outlines.OUTLINES)
+    return sorted(text for text in texts(source) if words.search(text) and text not in outlines.SHARED)
 
 
 @pytest.mark.parametrize("part", ["drawing", "nesting", "style"])
