@@ -5,8 +5,10 @@ import io
 import re
 import sys
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
+from typing import get_args, get_type_hints
 
 import pytest
 from hypothesis import given, settings
@@ -15,6 +17,7 @@ from PIL import Image
 
 import sheetgen.drawing
 from sheetgen.drawing import Measure, diagram, nested, palette
+from sheetgen.garments import BY_WORD, Features
 from sheetgen.workbook.model import look
 from sheetgen.workbook.model.pictures import load
 
@@ -167,6 +170,30 @@ def test_no_number_breaks_a_drawing(style):
         assert all(-1 <= y <= 1101 for y in numbers[1::2])
     for measure in found:
         assert re.search(rf"\b{measure.ref}\b", svg)
+
+
+FEATURES = st.builds(
+    Features,
+    **{
+        name: st.sampled_from(get_args(kind)) if get_args(kind) else st.booleans()
+        for name, kind in get_type_hints(Features).items()
+        if name != "hip_above_crotch_cm"
+    },
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(features=FEATURES, like=st.sampled_from(GARMENTS))
+def test_no_features_together_break_a_drawing(features, like):
+    """A garment may be declared with features that none has together today."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setitem(BY_WORD, like, replace(BY_WORD[like], features=features))
+        for svg in (diagram(like, measures(like)), nested(like, all_sizes(like)[:2])):
+            assert "nan" not in svg
+            ET.fromstring(svg)
+        drawn = diagram(like, measures(like))
+    for measure in measures(like):
+        assert re.search(rf"\b{measure.ref}\b", drawn)
 
 
 @pytest.mark.parametrize("value", [0.0, -5.0, 1e-9, 1e6])

@@ -50,7 +50,7 @@ def _ref(name: str, known: Mapping[str, str], where: str) -> str:
     if name in known:
         return known[name]
     near = get_close_matches(name, known, 1)
-    raise ValueError(f"{where}: no row is called {name!r}{f'; is it {near[0]!r}?' if near else ''}")
+    raise ValueError(f"{where}: no row is called {name!r}{f', the nearest is {near[0]!r}' if near else ''}")
 
 
 def _first(row: Data) -> str:

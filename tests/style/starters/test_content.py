@@ -137,7 +137,7 @@ def test_a_name_becomes_the_ref_of_its_row_in_every_variant():
             "from_point",
             "armhole straigt",
             "skirt.toml: construction.callouts, row 'Seam', from_point: "
-            "no row is called 'armhole straigt'; is it 'armhole straight'?",
+            "no row is called 'armhole straigt', the nearest is 'armhole straight'",
         ),
         (
             "yield.pieces",
@@ -149,7 +149,7 @@ def test_a_name_becomes_the_ref_of_its_row_in_every_variant():
             "yield.fabrics",
             "material",
             "Linen",
-            "skirt.toml: yield.fabrics, row 'Linen', material: no row is called 'Linen'; is it 'Lining'?",
+            "skirt.toml: yield.fabrics, row 'Linen', material: no row is called 'Linen', the nearest is 'Lining'",
         ),
     ],
 )
