@@ -10,7 +10,7 @@ from sheetgen import api
 from sheetgen.commands.build import tell_not_carried
 from sheetgen.commands.options import FILE, body_option, console, grade_option, quoted, replace_option
 from sheetgen.errors import UserError
-from sheetgen.style.starters import STARTERS
+from sheetgen.style.starters import FOR_CHILDREN, HOODED, STARTERS
 from sheetgen.texts import say
 from sheetgen.workbook.write.save import save
 
@@ -18,8 +18,8 @@ from sheetgen.workbook.write.save import save
 @click.command("start", epilog="Example: sheetgen start sweatshirt --hood --child --out hoodie-working.xlsx")
 @click.argument("garment", type=click.Choice(STARTERS))
 @click.option("--out", type=FILE, required=True, help="Where to write the working workbook.")
-@click.option("--hood", is_flag=True, help="With a hood (sweatshirt).")
-@click.option("--child", is_flag=True, help="For children: sizes by body height (tops).")
+@click.option("--hood", is_flag=True, help=f"With a hood ({', '.join(HOODED)}).")
+@click.option("--child", is_flag=True, help=f"For children: sizes by body height ({', '.join(FOR_CHILDREN)}).")
 @click.option(
     "--unit", type=click.Choice(["cm", "in"]), default=None, help="Unit of length; the brand's if not given, else cm."
 )

@@ -11,7 +11,7 @@ from sheetgen.drawing.sleeves import BELOW_ARMHOLE
 from sheetgen.drawing.views import Span, Stroke, one, pair
 
 _TAIL = 6.0
-"""How far the side of a shirt's curved hem lies above its middle."""
+"""How far the side of a hem with a tail lies above its middle."""
 
 
 @dataclass(frozen=True)
@@ -92,13 +92,13 @@ def _side(n: Numbers, underarm: Point, chest: Point, end: float) -> tuple[Path, 
         seam = end - min(n["rib"], end * 0.4)
         blouse = Point(bottom + max(chest.x - bottom, 0) * 0.55, seam - 1.2)
         return downward([*points, blouse, Point(bottom, seam)])[:-1] + line((bottom, seam), (bottom, end)), waist
-    rise = min(_TAIL, end * 0.1) if n.garment == "shirt" else 0
+    rise = min(_TAIL, end * 0.1) if n.features.hem == "tail" else 0
     return downward([*points, Point(bottom, end - rise)]), waist
 
 
 def _hem(n: Numbers, corner: Point, end: float) -> Path:
-    """From the side seam to the center; a shirt's is curved up at the side."""
-    if n.garment != "shirt":
+    """From the side seam to the center; one with a tail is curved up at the side."""
+    if n.features.hem != "tail":
         return (corner, Point(0, end))
     flat, rise = Point(corner.x * 0.45, end), end - corner.y
     return (*curve(corner, corner.to(-corner.x * 0.2, rise * 0.1), flat.to(corner.x * 0.25, 0), flat), Point(0, end))
@@ -131,8 +131,9 @@ def hem_band(n: Numbers, made: Body) -> tuple[Stroke, ...]:
         box = both(line((0, seam), (bottom, seam), (bottom, end), (0, end)))
         return one("ribbed", box), pair("rib", line((0, seam), (0, end)), *ribs)
     up = min(n["hem"] or 2.0, end * 0.2)
-    edge = made.hem if n.garment == "shirt" else (made.side[-1], made.hem[-1])
-    lift = 1.0 if n.garment == "shirt" else up
+    tail = n.features.hem == "tail"
+    edge = made.hem if tail else (made.side[-1], made.hem[-1])
+    lift = 1.0 if tail else up
     stitched = tuple(Point(point.x, point.y - lift) for point in edge)
     return (one("stitch", across(stitched[::-1])),)
 
@@ -149,7 +150,7 @@ def front_spans(n: Numbers, made: Body) -> tuple[Span, ...]:
         level_span("chest", made.chest.y, made.chest.x),
         level_span("waist", made.waist.y, made.waist.x),
         level_span("across front", middle.y, n["across front"] / 2),
-        level_span("bottom", made.side[-1].y, made.side[-1].x, -1 if n.garment != "shirt" else 0),
+        level_span("bottom", made.side[-1].y, made.side[-1].x, 0 if n.features.hem == "tail" else -1),
         level_span("neck", 0, made.high.x, 1),
         Span("neck drop", line((0, 0), (0, made.neck[0].y))),
         Span("slope", line((made.shoulder.x, 0), made.shoulder), 1).turned(),

@@ -1,4 +1,4 @@
-"""Bottoms: trousers and leggings lying flat, both legs side by side, the fork on the center line."""
+"""Bottoms: two legs lying flat side by side, the fork on the center line."""
 
 from __future__ import annotations
 
@@ -31,19 +31,18 @@ def _view(n: Numbers, back: bool) -> View:
     hem = min(n["hem"], n["inside"] * 0.2)
     strokes.append(pair("stitch", line(made.side[-1].to(0, -hem), made.inseam[-1].to(0, -hem))))
     strokes.append(one("seam", line((0, made.band), (0, made.fork.y))))
-    if n.garment == "trousers":
-        strokes += _back_details(n, made) if back else _front_details(n, made)
+    strokes += _back_details(n, made) if back else _front_details(n, made)
     spans = _back_spans(n, made) if back else _front_spans(n, made)
     return View("Back" if back else "Front", tuple(strokes), spans, made.edge, made.spots)
 
 
 def _waistband(n: Numbers, made: Legs) -> list[Stroke]:
-    """The band's seam, parallel to its upper edge; belt loops on trousers."""
+    """The band's seam, parallel to its upper edge, with belt loops if there are any."""
     high = n["waistband"]
     low = tuple(p.to(0, high) for p in made.waist)
     low = (*low[:-1], Point(level(made.side, low[-1].y), low[-1].y))
     found = [one("seam", across(low))]
-    if n.garment == "trousers":
+    if n.features.belt_loops:
         wide = n["loop"] / 2
         for part in (0.36, 0.8):
             p = made.waist[0].toward(made.waist[-1], part)
@@ -58,15 +57,18 @@ def _waistband(n: Numbers, made: Legs) -> list[Stroke]:
 
 
 def _front_details(n: Numbers, made: Legs) -> list[Stroke]:
-    """Fly with its curved stitching, and slanted pockets as long as they are."""
-    end = made.band + n["fly"]
-    wide = 3.6
-    stitch = (
-        Point(wide, made.band),
-        *curve(Point(wide, end - 5), Point(wide, end - 1), Point(wide * 0.6, end), Point(0, end)),
-    )
-    crease = line(made.side[-1].toward(made.inseam[-1], 0.5), (made.fork.x + n["thigh"] * 0.5, made.fork.y + 6))
-    return [one("stitch", stitch), pair("seam", _pocket(n, made)), pair("fold", crease)]
+    """Fly with its curved stitching, slanted pockets as long as they are, and creases."""
+    found = []
+    if n.features.fly:
+        end, wide = made.band + n["fly"], 3.6
+        bend = curve(Point(wide, end - 5), Point(wide, end - 1), Point(wide * 0.6, end), Point(0, end))
+        found.append(one("stitch", (Point(wide, made.band), *bend)))
+    if n.features.slanted_pockets:
+        found.append(pair("seam", _pocket(n, made)))
+    if n.features.creases:
+        top = (made.fork.x + n["thigh"] * 0.5, made.fork.y + 6)
+        found.append(pair("fold", line(made.side[-1].toward(made.inseam[-1], 0.5), top)))
+    return found
 
 
 def _pocket(n: Numbers, made: Legs) -> tuple[Point, ...]:
@@ -80,6 +82,8 @@ def _pocket(n: Numbers, made: Legs) -> tuple[Point, ...]:
 
 def _back_details(n: Numbers, made: Legs) -> list[Stroke]:
     """Welt pockets, each under a dart."""
+    if not n.features.back_pockets:
+        return []
     middle, top, wide = n["waist"] / 2 * 0.54, made.side[0].y + n["waistband"] + 7, n["back pocket"] / 2
     welt = line((middle - wide, top), (middle + wide, top), (middle + wide, top + 1.2), (middle - wide, top + 1.2))
     dart = line((middle, top), (middle, made.side[0].y + n["waistband"]))

@@ -41,7 +41,7 @@ def diagram(garment: str, measures: Sequence[Measure], *, caption: str = "", uni
     Points it can't draw are named below. A point not given is drawn from the others in proportion, without a line.
     `unit`, "cm" or "in", is that of the scale bar only; measures are in cm.
     """
-    name = known(garment)
+    name = known(garment).word
     shown = views(name, measures)
     lines = _lines(shown, measures)
     missing = [one for one in measures if one.ref not in {measure.ref for _, measure in lines.values()}]

@@ -2,35 +2,30 @@
 
 from __future__ import annotations
 
-from sheetgen.drawing.bodies import Body, back_spans, body, body_strokes, front_spans, hem_band, inside_neck, level_span
+from sheetgen.drawing.bodies import Body, back_spans, body, front_spans, hem_band, inside_neck, level_span
 from sheetgen.drawing.measures import Numbers
 from sheetgen.drawing.shapes import Path, Point, across, both, curve, downward, length, level, line, solved
-from sheetgen.drawing.sleeves import sleeve, sleeve_spans
-from sheetgen.drawing.tops import silhouette, sleeves, spots
+from sheetgen.drawing.sleeves import sleeve
+from sheetgen.drawing.tops import back_sleeve_spans, front_sleeve_spans, hang, silhouette, spots, trunk
 from sheetgen.drawing.views import Span, Stroke, View, one, pair
 
 
 def dress(n: Numbers) -> tuple[View, ...]:
-    """Front and back; it has sleeves if one of their points is given, or if no point is given at all."""
+    """Front and back."""
     return (_dress(n, back=False), _dress(n, back=True))
 
 
 def _dress(n: Numbers, back: bool) -> View:
     made = body(n, back)
-    armed = n.has("sleeve", "sleeve back", "biceps", "opening") or not n.given
-    arm = sleeve(n, made.shoulder, made.underarm) if armed else None
-    strokes: list[Stroke] = [] if back else [inside_neck(made, body(n, back=True))]
-    strokes += [*(sleeves(n, arm, made.armhole) if arm else ()), *body_strokes(made)]
-    strokes += [*([] if arm else [pair("outline", made.armhole)]), *hem_band(n, made), *_darts(n, made, back)]
-    spans: list[Span] = list(back_spans(n, made) if back else _dress_front_spans(n, made))
-    if arm and back:
-        spans.append(Span("sleeve back", (made.neck[0], *arm.fold.path), 1))
-    elif arm:
-        left, right = sleeve_spans(n, arm)
-        spans += [*(span.turned() for span in left), *right]
-    hang = arm.fold.headings[0] if arm else None
+    arm = sleeve(n, made.shoulder, made.underarm)
+    inside = () if back else (inside_neck(made, body(n, back=True)),)
+    strokes = (*inside, *trunk(n, made, arm), *hem_band(n, made), *_darts(n, made, back))
+    if back:
+        spans = (*back_spans(n, made), *back_sleeve_spans(made, arm))
+    else:
+        spans = (*_dress_front_spans(n, made), *front_sleeve_spans(n, arm))
     corners = spots(made, arm) | {"hip": Point(n["hip"] / 2, made.waist.y + n["hip position"])}
-    return View("Back" if back else "Front", tuple(strokes), tuple(spans), silhouette(made, arm), corners, hang=hang)
+    return View("Back" if back else "Front", strokes, spans, silhouette(made, arm), corners, hang=hang(arm))
 
 
 def _darts(n: Numbers, made: Body, back: bool) -> tuple[Stroke, ...]:

@@ -1,4 +1,4 @@
-"""Garments: which function draws which, and what its main girth and length are."""
+"""Bodies: which function draws which, and what its main girth and length are."""
 
 from __future__ import annotations
 
@@ -10,17 +10,13 @@ from sheetgen.drawing.dresses import dress, skirt
 from sheetgen.drawing.measures import Measure, Numbers, known
 from sheetgen.drawing.tops import top
 from sheetgen.drawing.views import View
+from sheetgen.garments.declaration import Silhouette
 
-_VIEWS: Final[dict[str, Callable[[Numbers], tuple[View, ...]]]] = {
-    "t-shirt": top,
-    "sweatshirt": top,
-    "hooded sweatshirt": top,
-    "shirt": top,
-    "jacket": top,
-    "dress": dress,
-    "skirt": skirt,
-    "trousers": bottom,
-    "leggings": bottom,
+_VIEWS: Final[dict[Silhouette, Callable[[Numbers], tuple[View, ...]]]] = {
+    "top": top,
+    "with a waist seam": dress,
+    "waist to hem": skirt,
+    "two legs": bottom,
 }
 GIRTHS: Final = ("chest", "hip", "waist", "bottom")
 LENGTHS: Final = ("length", "back length", "outside", "side", "inside", "front rise")
@@ -29,4 +25,5 @@ LENGTHS: Final = ("length", "back length", "outside", "side", "inside", "front r
 
 def views(garment: str, measures: Sequence[Measure], hang: float | None = None) -> tuple[View, ...]:
     """Front, back and details of a garment in cm, its sleeves at an angle if one is given. ValueError if unknown."""
-    return _VIEWS[known(garment)](Numbers(garment, measures, hang))
+    declared = known(garment)
+    return _VIEWS[declared.features.silhouette](Numbers(declared, measures, hang))

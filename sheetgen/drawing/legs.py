@@ -1,4 +1,4 @@
-"""Legs: the right half of trousers or leggings, so placed that the widths and both leg lengths are true.
+"""Legs: the right half of a bottom, so placed that the widths and both leg lengths are true.
 
 Between the given places the edges are smooth. The fork lies so deep that the side seam is as long as given. The
 rises run along a curved seam, so that they are true only in the view from the side.
@@ -13,10 +13,8 @@ from dataclasses import dataclass
 from sheetgen.drawing.measures import Numbers
 from sheetgen.drawing.shapes import Path, Point, downward, length, level, moved, solved
 
-_HIP = {"trousers": 8.0, "leggings": 10.0}
-"""How far above the crotch the hip is measured at the center."""
 _HIP_LIFT = 3.5
-"""How far its ends lie above that: the hip is measured over three points."""
+"""How far the ends of the hip line lie above its middle: the hip is measured over three points."""
 _BELOW_CROTCH = 2.5
 _ABOVE_HALF = 5.0
 _DEPTH_OF_RISE = 0.93
@@ -85,7 +83,7 @@ def _leg(n: Numbers, depth: float, hanging: tuple[Path, Point]) -> tuple[Path, P
 
 def _hip(n: Numbers, depth: float) -> dict[str, Point]:
     """Middle and right end of the hip line, its two halves together as long as the hip is wide."""
-    middle = max(depth - _HIP[n.garment], depth * 0.6)
+    middle = max(depth - n.features.hip_above_crotch_cm, depth * 0.6)
     lift = min(_HIP_LIFT, middle * 0.2, n["hip"] * 0.2)
     return {
         "hip middle": Point(0, middle),

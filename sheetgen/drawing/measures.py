@@ -8,22 +8,8 @@ from dataclasses import dataclass
 from functools import cache
 
 from sheetgen.drawing.names import ACROSS, FLAT, NAMES
-from sheetgen.drawing.starting import RELATED, STARTING
-from sheetgen.trade.points import points
-
-GARMENTS = (
-    "t-shirt",
-    "sweatshirt",
-    "hooded sweatshirt",
-    "shirt",
-    "trousers",
-    "skirt",
-    "dress",
-    "jacket",
-    "leggings",
-)
-"""The garments that can be drawn."""
-_LIBRARY = {name: name for name in GARMENTS} | {"t-shirt": "T-shirt", "sweatshirt": "hooded sweatshirt"}
+from sheetgen.drawing.related import RELATED
+from sheetgen.garments import BY_WORD, Garment
 
 
 @dataclass(frozen=True)
@@ -36,18 +22,18 @@ class Measure:
     half: bool
 
 
-def known(garment: str) -> str:
-    """The garment's name as in GARMENTS; ValueError if it can't be drawn."""
-    name = garment.casefold().strip()
-    if name not in GARMENTS:
-        raise ValueError(f"no drawing for {garment!r}; known: {', '.join(GARMENTS)}")
-    return name
+def known(garment: str) -> Garment:
+    """The garment of that word; ValueError if there is none."""
+    found = BY_WORD.get(garment.casefold().strip())
+    if found is None:
+        raise ValueError(f"no drawing for {garment!r}; known: {', '.join(BY_WORD)}")
+    return found
 
 
 def key_of(name: str) -> str:
     """What the drawing calls a point, "" if it knows none of that name.
 
-    Known are the library's names; what follows a comma only says how, unless it is a stretched or least value,
+    Known are the names that garments declare; what follows a comma only says how, unless it is a stretched or least value,
     which is no length of the garment at rest.
     """
     plain = " ".join(name.casefold().replace("centre", "center").split())
@@ -66,18 +52,19 @@ def flat(measure: Measure) -> float:
 class Numbers:
     """All lengths of one garment in cm, lying flat: as given, else from related ones, else in proportion.
 
-    In proportion: the library's value at its base size, times the mean of given to library over the points across
-    (or along) the garment. `hang` is the angle of the sleeves below level, in radians, where it must be a given one.
+    In proportion: the value declared for the base size, times the mean of given to declared over the points across
+    (or along) the garment. `features` say what there is to draw. `hang` is the angle of the sleeves below level, in
+    radians, where it must be a given one.
     """
 
-    def __init__(self, garment: str, measures: Sequence[Measure], hang: float | None = None) -> None:
-        self.garment, self.hang = known(garment), hang
+    def __init__(self, garment: Garment, measures: Sequence[Measure], hang: float | None = None) -> None:
+        self.features, self.hang = garment.features, hang
         self.given: dict[str, float] = {}
         for measure in measures:
             key = key_of(measure.name)
             if key and key not in self.given and math.isfinite(measure.value):
                 self.given[key] = flat(measure)
-        self._start = _starting(self.garment)
+        self._start = _starting(garment.word)
         along, across = self._ratio(across=False), self._ratio(across=True)
         self._across, self._along = across or along or 1.0, along or across or 1.0
 
@@ -94,14 +81,14 @@ class Numbers:
         return any(key in self.given for key in keys)
 
     def _ratio(self, across: bool) -> float | None:
-        """Given to library, over all points of that direction that both know."""
+        """Given to declared, over all points of that direction that both know."""
         shared = [key for key in self.given if key in self._start and (key in ACROSS) is across]
-        library = sum(self._start[key] for key in shared)
-        return sum(self.given[key] for key in shared) / library if library else None
+        declared = sum(self._start[key] for key in shared)
+        return sum(self.given[key] for key in shared) / declared if declared else None
 
 
 @cache
-def _starting(garment: str) -> Mapping[str, float]:
-    """A whole garment to start from: the library's base size, and what the library leaves out."""
-    library = {key_of(point.point): point.base_cm for point in points(_LIBRARY[garment])}
-    return STARTING[garment] | {key: value for key, value in library.items() if key}
+def _starting(word: str) -> Mapping[str, float]:
+    """A whole garment to start from: its points at the base size, and what they leave out."""
+    declared = {key_of(point.point): point.base_cm for point in BY_WORD[word].points}
+    return {**BY_WORD[word].starting, **{key: value for key, value in declared.items() if key}}

@@ -102,7 +102,7 @@ def stand_collar(n: Numbers, made: Body, front: bool) -> tuple[Stroke, ...]:
     return one("inside", band(upper, inner)), one("cloth", shape), closing, one("outline", shape, across(inner))
 
 
-def shirt_collar(n: Numbers, made: Body, front: bool) -> tuple[Stroke, ...]:
+def banded_collar(n: Numbers, made: Body, front: bool) -> tuple[Stroke, ...]:
     """A collar on a band, buttoned, its points lying on the front."""
     stand, height = n["collar band"], n["collar height"]
     top = Point(made.high.x * 0.84, -min(stand, height) * 0.9)
@@ -134,9 +134,9 @@ def shirt_collar(n: Numbers, made: Body, front: bool) -> tuple[Stroke, ...]:
 
 
 def collar_open(n: Numbers) -> View:
-    """A shirt's collar laid open, the band below, or a jacket's stand collar; twice the scale."""
+    """A collar laid open, on its band if it has one, else a stand collar; twice the scale."""
     half, height = n["collar"] / 2, n["collar height"]
-    if n.garment != "shirt":
+    if n.features.neck != "collar on a band":
         edge = curve(Point(0, -height), Point(half * 0.6, -height), Point(half, -height), Point(half, -height * 0.8))
         box = band(edge, line((0, 0), (half, 0)))
         return View(
@@ -145,10 +145,10 @@ def collar_open(n: Numbers) -> View:
             (Span("collar", line((-half, 0), (half, 0)), -1), Span("collar height", line((0, -height), (0, 0)))),
             zoom=2,
         )
-    return _shirt_collar_open(n, half, height)
+    return _banded_collar_open(n, half, height)
 
 
-def _shirt_collar_open(n: Numbers, half: float, height: float) -> View:
+def _banded_collar_open(n: Numbers, half: float, height: float) -> View:
     high, point = n["collar band"], n["collar point"]
     end = half + 1.5
     stand = curve(Point(half * 0.8, -high), Point(end, -high), Point(end + 0.4, -high * 0.5), Point(end, 0))

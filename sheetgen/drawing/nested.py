@@ -26,7 +26,7 @@ def nested(garment: str, sizes: Sequence[Size], *, caption: str = "", unit: str 
     size; one that differs from the usual step is marked. All sleeves hang as the middle size's does, since a
     sleeve's own angle on the table says nothing of its grade.
     """
-    name = known(garment)
+    name = known(garment).word
     hang = views(name, sizes[len(sizes) // 2][1])[0].hang if sizes else None
     fronts = [(size, views(name, measures, hang)[0]) for size, measures in sizes]
     where = _placing([view.silhouette for _, view in fronts])

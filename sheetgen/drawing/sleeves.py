@@ -61,8 +61,10 @@ class Sleeve:
         return self.fold.path + self.seam[::-1]
 
 
-def sleeve(n: Numbers, shoulder: Point, underarm: Point) -> Sleeve:
-    """The sleeve of these numbers at this armhole; it has a cuff if the garment has one."""
+def sleeve(n: Numbers, shoulder: Point, underarm: Point) -> Sleeve | None:
+    """The sleeve of these numbers at this armhole, if there is one; it has a cuff if the garment has one."""
+    if not sleeved(n):
+        return None
     armhole, long = max(shoulder.distance(underarm), 0.1), n["sleeve"]
     falls = math.atan2(underarm.y - shoulder.y, underarm.x - shoulder.x)
     heading, reach = _heading(n, armhole, falls)
@@ -73,6 +75,13 @@ def sleeve(n: Numbers, shoulder: Point, underarm: Point) -> Sleeve:
     ways = sorted({way for way, _ in widths} | {biceps + (cuff - biceps) * step / 24 for step in range(25)})
     seam = tuple(fold.inward(way, _between(widths, way)) for way in ways)
     return Sleeve(fold, (underarm, *seam), widths, biceps, cuff)
+
+
+def sleeved(n: Numbers) -> bool:
+    """Whether there are sleeves; where only measured ones are drawn, a garment without any figure has them too."""
+    if n.features.sleeves == "where measured":
+        return n.has("sleeve", "sleeve back", "biceps", "opening") or not n.given
+    return n.features.sleeves == "set in"
 
 
 def _heading(n: Numbers, armhole: float, falls: float) -> tuple[float, float]:
@@ -126,15 +135,16 @@ def _between(widths: Sequence[tuple[float, float]], way: float) -> float:
 
 
 def sleeve_strokes(n: Numbers, made: Sleeve, armhole: Path) -> tuple[Stroke, ...]:
-    """The right sleeve with its hem stitching, or with its cuff: ribbed on a sweatshirt, plain elsewhere."""
+    """The right sleeve with its hem stitching, or with its cuff, which may be ribbed."""
     long = made.fold.long
     strokes = [one("cloth", made.edge + armhole[::-1]), one("outline", made.edge)]
     if long - made.cuff < 0.05:
         return (*strokes, one("stitch", made.across(long - min(2.0, long * 0.1))))
     fold_side = [made.fold.at(made.cuff), made.fold.at(long)]
     cuff = (*fold_side, made.across(long)[1], made.across(made.cuff)[1])
-    strokes += [one("ribbed" if "sweatshirt" in n.garment else "cuff", (*cuff, cuff[0]))]
-    if "sweatshirt" in n.garment:
+    ribbed = n.features.cuffs == "ribbed"
+    strokes += [one("ribbed" if ribbed else "cuff", (*cuff, cuff[0]))]
+    if ribbed:
         top, end = made.across(made.cuff), made.across(long)
         count = max(int(n["opening"] / 1.1), 2)
         ribs = [(top[0].toward(top[1], i / count), end[0].toward(end[1], i / count)) for i in range(1, min(count, 60))]

@@ -1,6 +1,8 @@
-"""Tops: T-shirt, sweatshirts, shirt and jacket, each front, back and the details that lie open beside them."""
+"""Tops: front, back and the details that lie open beside them."""
 
 from __future__ import annotations
+
+from typing import Final
 
 from sheetgen.drawing import necks
 from sheetgen.drawing.bodies import (
@@ -12,11 +14,11 @@ from sheetgen.drawing.bodies import (
     hem_band,
     inside_neck,
 )
-from sheetgen.drawing.closures import chest_pockets, kangaroo, placket, ring, welts, zip_front
+from sheetgen.drawing.closures import Part, chest_pockets, kangaroo, placket, ring, welts, zip_front
 from sheetgen.drawing.measures import Numbers
 from sheetgen.drawing.shapes import Path, Point, curve, level, line
 from sheetgen.drawing.sleeves import Sleeve, sleeve, sleeve_spans, sleeve_strokes
-from sheetgen.drawing.views import Span, Stroke, View, one
+from sheetgen.drawing.views import Span, Stroke, View, one, pair
 
 
 def top(n: Numbers) -> tuple[View, ...]:
@@ -25,50 +27,46 @@ def top(n: Numbers) -> tuple[View, ...]:
 
 
 def front(n: Numbers) -> View:
-    """The front with both sleeves: the left one shows its widths, the right one its length."""
+    """The front with both sleeves, if it has any: the left one shows its widths, the right one its length."""
     made, behind = body(n, back=False), body(n, back=True)
     arm = sleeve(n, made.shoulder, made.underarm)
     under, over, extra = _front_parts(n, made, behind)
-    left, right = sleeve_spans(n, arm)
-    spans = (*front_spans(n, made), *(span.turned() for span in left), *right, *extra)
-    strokes = (*under, *sleeves(n, arm, made.armhole), *body_strokes(made), *hem_band(n, made), *over)
-    return View("Front", strokes, spans, silhouette(made, arm), spots(made, arm), hang=arm.fold.headings[0])
+    spans = (*front_spans(n, made), *front_sleeve_spans(n, arm), *extra)
+    strokes = (*under, *trunk(n, made, arm), *hem_band(n, made), *over)
+    return View("Front", strokes, spans, silhouette(made, arm), spots(made, arm), hang=hang(arm))
 
 
 def back(n: Numbers) -> View:
-    """The back with both sleeves."""
+    """The back with both sleeves, if it has any."""
     made = body(n, back=True)
     arm = sleeve(n, made.shoulder, made.underarm)
     under: tuple[Stroke, ...] = ()
     over: tuple[Stroke, ...] = ()
-    extra = [Span("sleeve back", (made.neck[0], *arm.fold.path), 1)]
+    extra = [*back_sleeve_spans(made, arm)]
     if hooded(n):
         under = necks.hood_up(n, made, front=False)
-    elif n.garment == "shirt":
-        over = necks.shirt_collar(n, made, front=False)
-    elif n.garment == "jacket":
-        over = necks.stand_collar(n, made, front=False)
     else:
-        over = necks.neck_rib(n, made, front=False)
-    if n.garment == "shirt" or n.has("yoke"):
+        over = _NECKS[n.features.neck](n, made, front=False)
+    if n.features.yoke or n.has("yoke"):
         yoke = made.neck[0].y + n["yoke"]
         wide = min(level(made.armhole, yoke), n["across back"])
         over = (one("seam", line((-wide, yoke), (wide, yoke))), *over)
         extra.append(Span("yoke", line((0, made.neck[0].y), (0, yoke)), -1))
-    strokes = (*under, *sleeves(n, arm, made.armhole), *body_strokes(made), *hem_band(n, made), *over)
-    return View(
-        "Back",
-        strokes,
-        (*back_spans(n, made), *extra),
-        silhouette(made, arm),
-        spots(made, arm),
-        hang=arm.fold.headings[0],
-    )
+    strokes = (*under, *trunk(n, made, arm), *hem_band(n, made), *over)
+    spans = (*back_spans(n, made), *extra)
+    return View("Back", strokes, spans, silhouette(made, arm), spots(made, arm), hang=hang(arm))
+
+
+_NECKS: Final = {
+    "rib": necks.neck_rib,
+    "collar on a band": necks.banded_collar,
+    "stand collar": necks.stand_collar,
+}
 
 
 def hooded(n: Numbers) -> bool:
-    """Whether there is a hood: always on a hooded sweatshirt, elsewhere if it is measured."""
-    return n.garment == "hooded sweatshirt" or n.has("hood height", "hood width")
+    """Whether there is a hood: where it is declared, elsewhere if it is measured."""
+    return n.features.hood or n.has("hood height", "hood width")
 
 
 def _front_parts(
@@ -80,29 +78,63 @@ def _front_parts(
     spans: tuple[Span, ...] = ()
     if hooded(n):
         under = necks.hood_up(n, made, front=True)
-    elif n.garment == "shirt":
-        over = necks.shirt_collar(n, made, front=True)
-    elif n.garment == "jacket":
-        over = necks.stand_collar(n, made, front=True)
     else:
-        under = (inside_neck(made, behind), *necks.neck_rib(n, behind, front=False))
-        over, spans = necks.neck_rib(n, made, front=True), necks.neck_rib_span(n, made)
-    parts = []
-    if n.garment == "shirt":
-        parts = [placket(n, made), chest_pockets(n, made)]
-    elif n.garment == "jacket":
-        parts = [zip_front(n, made, hooded(n)), welts(n, made)]
-    elif n.garment == "hooded sweatshirt" or n.has("pocket width", "pocket opening"):
-        parts = [kangaroo(n, made)]
-    for strokes, more in parts:
+        over = _NECKS[n.features.neck](n, made, front=True)
+        if n.features.neck == "rib":
+            under += necks.neck_rib(n, behind, front=False)
+            spans = necks.neck_rib_span(n, made)
+    for strokes, more in (*_closure(n, made), *_pockets(n, made)):
         over, spans = (*strokes, *over), (*spans, *more)
     return under, over, spans
 
 
-def sleeves(n: Numbers, arm: Sleeve, armhole: Path) -> tuple[Stroke, ...]:
-    """Both sleeves."""
-    right = sleeve_strokes(n, arm, armhole)
-    return (*right, *(stroke.turned() for stroke in right))
+def _closure(n: Numbers, made: Body) -> tuple[Part, ...]:
+    match n.features.front:
+        case "buttoned":
+            return (placket(n, made),)
+        case "zipped":
+            return (zip_front(n, made, hooded(n)),)
+        case "closed":
+            return ()
+
+
+def _pockets(n: Numbers, made: Body) -> tuple[Part, ...]:
+    match n.features.pockets:
+        case "on the chest":
+            return (chest_pockets(n, made),)
+        case "welts":
+            return (welts(n, made),)
+        case "pouch":
+            return (kangaroo(n, made),)
+        case "none":
+            measured = n.features.front == "closed" and n.has("pocket width", "pocket opening")
+            return (kangaroo(n, made),) if measured else ()
+
+
+def trunk(n: Numbers, made: Body, arm: Sleeve | None) -> tuple[Stroke, ...]:
+    """The trunk with both sleeves behind it; without sleeves the armhole is an edge."""
+    if arm is None:
+        return (*body_strokes(made), pair("outline", made.armhole))
+    right = sleeve_strokes(n, arm, made.armhole)
+    return (*right, *(stroke.turned() for stroke in right), *body_strokes(made))
+
+
+def front_sleeve_spans(n: Numbers, arm: Sleeve | None) -> tuple[Span, ...]:
+    """What is measured on the sleeves, seen from the front."""
+    if arm is None:
+        return ()
+    left, right = sleeve_spans(n, arm)
+    return (*(span.turned() for span in left), *right)
+
+
+def back_sleeve_spans(made: Body, arm: Sleeve | None) -> tuple[Span, ...]:
+    """What is measured on the right sleeve, seen from the back."""
+    return (Span("sleeve back", (made.neck[0], *arm.fold.path), 1),) if arm else ()
+
+
+def hang(arm: Sleeve | None) -> float | None:
+    """The angle of a sleeve at the shoulder."""
+    return arm.fold.headings[0] if arm else None
 
 
 def silhouette(made: Body, arm: Sleeve | None) -> Path:
@@ -134,7 +166,7 @@ def details(n: Numbers) -> tuple[View, ...]:
         found.append(necks.hood_flat(n))
     if n.has("collar", "collar height", "collar band", "collar point"):
         found.append(necks.collar_open(n))
-    if n.garment == "shirt" and n.has("cuff", "cuff height"):
+    if n.features.cuffs == "buttoned" and n.has("cuff", "cuff height"):
         found.append(cuff_open(n))
     return tuple(found)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sheetgen.drawing.shapes import Path, Point, both, curve, downward, line
-from sheetgen.nesting.shares import STEPS, Shares, clamped
+from sheetgen.nesting.shares import STEPS, Drawn, Shares, clamped
 
 _DEPTH_OF_RISE = 0.93
 """How deep the fork lies for a rise measured along the seam, as in the drawing of the garment."""
@@ -120,3 +120,14 @@ def _skirt(s: Shares) -> Path:
     seam = curve(Point(0, 0.016), Point(waist * 0.5, 0.016), Point(waist * 0.8, 0.008), side[0], STEPS // 2)
     edge = curve(side[-1], Point(hem * 0.7, 1 - lift * 0.35), Point(hem * 0.35, 1), Point(0, 1), STEPS // 2)
     return (*seam, *side[1:], *edge[1:])
+
+
+SHAPES = {
+    "front leg": Drawn(front_leg),
+    "back leg": Drawn(back_leg),
+    "whole leg": Drawn(whole_leg),
+    "fly": Drawn(fly),
+    "gusset": Drawn(gusset),
+    "skirt panel": Drawn(skirt_panel, centered=True),
+    "half skirt panel": Drawn(half_skirt_panel),
+}

@@ -12,6 +12,7 @@ from sheetgen.nesting.lanes import best_of
 from sheetgen.nesting.markers import NAPS, Marker, Nap, Placed
 from sheetgen.nesting.outlines import mirror_image, outline
 from sheetgen.nesting.pieces import Piece
+from sheetgen.texts import say
 
 if TYPE_CHECKING:
     from sheetgen.nesting.search import Task
@@ -65,8 +66,13 @@ def nest(
     for kind in kinds:
         if kind.piece.width > width_cm:
             raise ValueError(
-                f"{kind.piece} is {kind.piece.width:g} cm wide and the fabric only {width_cm:g} cm: "
-                "cut the piece in two with a seam, or take a wider fabric."
+                say(
+                    "{piece} is {width:g} cm wide and the fabric only {width_cm:g} cm: cut the piece in two "
+                    "with a seam, or take a wider fabric.",
+                    piece=kind.piece,
+                    width=kind.piece.width,
+                    width_cm=width_cm,
+                )
             )
     apart = gap_cm + FINE
     tasks = [_task(kinds, width_cm, nap, apart, seconds, seed * _SEEDS + lane) for lane in range(LANES)]
@@ -94,24 +100,34 @@ def _task(kinds: Sequence[_Kind], width: float, nap: Nap, apart: float, seconds:
 
 def _refuse(width_cm: float, nap: str, gap_cm: float, seconds: float, seed: int) -> None:
     if nap not in NAPS:
-        raise ValueError(f"pieces lie {', '.join(NAPS)}, not {nap!r}")
+        raise ValueError(say("pieces lie {listed}, not {nap!r}", listed=", ".join(NAPS), nap=nap))
     if not 0 < width_cm < math.inf:
-        raise ValueError(f"a fabric is not {width_cm:g} cm wide; give its usable width")
+        raise ValueError(say("a fabric is not {width_cm:g} cm wide; give its usable width", width_cm=width_cm))
     if not 0 <= gap_cm < width_cm:
-        raise ValueError(f"a gap of {gap_cm:g} cm between pieces is not possible; give 0 or a few millimeters")
+        raise ValueError(
+            say("a gap of {gap_cm:g} cm between pieces is not possible; give 0 or a few millimeters", gap_cm=gap_cm)
+        )
     if not 0 < seconds < math.inf:
-        raise ValueError(f"a search can't take {seconds:g} seconds; give a number above 0")
+        raise ValueError(say("a search can't take {seconds:g} seconds; give a number above 0", seconds=seconds))
     if not 0 <= seed < _SEEDS:
-        raise ValueError(f"a seed is a whole number from 0 to {_SEEDS - 1}, not {seed}")
+        raise ValueError(say("a seed is a whole number from 0 to {most}, not {seed}", most=_SEEDS - 1, seed=seed))
 
 
 def _kinds(pieces: Sequence[Piece], garments: Mapping[str, int]) -> list[_Kind]:
     """Each piece and its mirror image once, with how many are laid. ValueError if there is nothing to lay."""
     if negative := [size for size, number in garments.items() if number < 0]:
-        raise ValueError(f"{garments[negative[0]]} garments of size {negative[0]} can't be laid; give 0 or more")
+        raise ValueError(
+            say(
+                "{count} garments of size {size} can't be laid; give 0 or more",
+                count=garments[negative[0]],
+                size=negative[0],
+            )
+        )
     sizes = {piece.size for piece in pieces if piece.count}
     if missing := [size for size, number in garments.items() if number and size not in sizes]:
-        raise ValueError(f"size {missing[0]} has no cut pieces; list them, or leave the size out of the marker")
+        raise ValueError(
+            say("size {missing} has no cut pieces; list them, or leave the size out of the marker", missing=missing[0])
+        )
     kinds = []
     for piece in pieces:
         path = outline(piece)
@@ -120,7 +136,7 @@ def _kinds(pieces: Sequence[Piece], garments: Mapping[str, int]) -> list[_Kind]:
             if count:
                 kinds.append(_Kind(piece, bool(mirrored), mirror_image(path, piece.width) if mirrored else path, count))
     if not kinds:
-        raise ValueError("a marker without pieces has no length; give one garment of one size at least")
+        raise ValueError(say("a marker without pieces has no length; give one garment of one size at least"))
     return kinds
 
 

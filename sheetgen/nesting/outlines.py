@@ -3,57 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
 from sheetgen.drawing.shapes import Path, Point, bounds
 from sheetgen.nesting import lowers, parts, uppers
 from sheetgen.nesting.pieces import Piece
-from sheetgen.nesting.shares import Shape, Shares
+from sheetgen.nesting.shares import Shares
 
 _ALIKE: Final = 1e-6
 """Centimeters by which two points may differ and still be one."""
 
 
-@dataclass(frozen=True)
-class _Drawn:
-    """How a kind is drawn: its shape; whether both sides of a center line are; whether its length lies across."""
-
-    shape: Shape
-    centered: bool = False
-    band: bool = False
-
-
-_SHAPES: Final[dict[str, _Drawn]] = {
-    "rectangle": _Drawn(parts.rectangle),
-    "front": _Drawn(uppers.front, centered=True),
-    "half front": _Drawn(uppers.half_front),
-    "back": _Drawn(uppers.back, centered=True),
-    "half back": _Drawn(uppers.half_back),
-    "back below yoke": _Drawn(uppers.back_below_yoke, centered=True),
-    "yoke": _Drawn(uppers.yoke, centered=True),
-    "sleeve": _Drawn(uppers.sleeve),
-    "cuff": _Drawn(parts.cuff, band=True),
-    "collar": _Drawn(parts.collar, band=True),
-    "collar stand": _Drawn(parts.collar_stand, band=True),
-    "hood": _Drawn(uppers.hood),
-    "front facing": _Drawn(parts.front_facing),
-    "neck facing": _Drawn(parts.neck_facing),
-    "patch pocket": _Drawn(parts.patch_pocket),
-    "kangaroo pocket": _Drawn(parts.kangaroo_pocket),
-    "pocket bag": _Drawn(parts.pocket_bag),
-    "pocket flap": _Drawn(parts.pocket_flap),
-    "front leg": _Drawn(lowers.front_leg),
-    "back leg": _Drawn(lowers.back_leg),
-    "whole leg": _Drawn(lowers.whole_leg),
-    "fly": _Drawn(lowers.fly),
-    "gusset": _Drawn(lowers.gusset),
-    "skirt panel": _Drawn(lowers.skirt_panel, centered=True),
-    "half skirt panel": _Drawn(lowers.half_skirt_panel),
-    "waistband": _Drawn(parts.rectangle, band=True),
-    "curved waistband": _Drawn(parts.curved_waistband, band=True),
-}
+_SHAPES: Final = uppers.SHAPES | lowers.SHAPES | parts.SHAPES
 
 
 def outline(piece: Piece) -> Path:

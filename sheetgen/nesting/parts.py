@@ -6,7 +6,7 @@ A band is drawn lying, its length from left to right; `outlines` stands it up wh
 from __future__ import annotations
 
 from sheetgen.drawing.shapes import Path, Point, both, curve, line
-from sheetgen.nesting.shares import STEPS, Shares
+from sheetgen.nesting.shares import STEPS, Drawn, Shares
 
 
 def rectangle(_: Shares) -> Path:
@@ -66,6 +66,23 @@ def neck_facing(_: Shares) -> Path:
     return both(inner + outer)
 
 
+def armhole_facing(_: Shares) -> Path:
+    """A facing of a whole armhole, closed at the underarm: front above, shoulder midway, side seams at both ends.
+
+    Its hollow edge, on the right, is the armhole, hollower in front.
+    """
+    front, back, shoulder = Point(0.34, 0.27), Point(0.42, 0.73), Point(0.52, 0.5)
+    into = curve(Point(1, 0.08), Point(0.66, 0.08), Point(0.34, 0.14), front, STEPS)
+    over = curve(front, Point(0.34, 0.36), Point(0.5, 0.43), shoulder, STEPS // 2)
+    down = curve(shoulder, Point(0.54, 0.57), Point(0.42, 0.65), back, STEPS // 2)
+    out = curve(back, Point(0.42, 0.86), Point(0.7, 0.92), Point(1, 0.92), STEPS)
+    behind = curve(Point(1, 1), Point(0.5, 1), Point(0.08, 0.9), Point(0.08, 0.73), STEPS)
+    across = curve(behind[-1], Point(0.08, 0.64), Point(0.18, 0.57), Point(0.18, 0.5), STEPS // 2)
+    ahead = curve(across[-1], Point(0.18, 0.43), Point(0, 0.36), Point(0, 0.27), STEPS // 2)
+    up = curve(ahead[-1], Point(0, 0.1), Point(0.45, 0), Point(1, 0), STEPS)
+    return (*into, *over[1:], *down[1:], *out[1:], *behind, *across[1:], *ahead[1:], *up[1:])
+
+
 def patch_pocket(_: Shares) -> Path:
     """A patch pocket: straight opening above, a blunt point below."""
     return both(line((0, 0), (0.5, 0), (0.5, 0.84), (0, 1)))
@@ -86,3 +103,20 @@ def pocket_bag(_: Shares) -> Path:
 def pocket_flap(_: Shares) -> Path:
     """A pocket flap with a blunt point below."""
     return both(line((0, 0), (0.5, 0), (0.49, 0.72), (0, 1)))
+
+
+SHAPES = {
+    "rectangle": Drawn(rectangle),
+    "cuff": Drawn(cuff, band=True),
+    "collar": Drawn(collar, band=True),
+    "collar stand": Drawn(collar_stand, band=True),
+    "front facing": Drawn(front_facing),
+    "neck facing": Drawn(neck_facing),
+    "armhole facing": Drawn(armhole_facing),
+    "patch pocket": Drawn(patch_pocket),
+    "kangaroo pocket": Drawn(kangaroo_pocket),
+    "pocket bag": Drawn(pocket_bag),
+    "pocket flap": Drawn(pocket_flap),
+    "waistband": Drawn(rectangle, band=True),
+    "curved waistband": Drawn(curved_waistband, band=True),
+}

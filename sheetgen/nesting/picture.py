@@ -12,6 +12,7 @@ from sheetgen.drawing.diagram import scale_bar
 from sheetgen.drawing.shapes import Path, Point, bounds
 from sheetgen.nesting.labels import Label, label
 from sheetgen.nesting.markers import Marker, Placed
+from sheetgen.texts import say
 from sheetgen.trade.lengths import INCH_CM
 
 TINTS: Final = (
@@ -65,9 +66,9 @@ def picture(marker: Marker, *, fabric: str = "", unit: str = "cm") -> str:
     ValueError for another unit.
     """
     if unit not in _CM:
-        raise ValueError(f"a marker is shown in cm or in, not {unit!r}")
+        raise ValueError(say("a marker is shown in cm or in, not {unit!r}", unit=unit))
     rows = _rows(marker)
-    title = f"Marker: {fabric}" if fabric else "Marker"
+    title = say("Marker: {fabric}", fabric=fabric) if fabric else "Marker"
     elements = [
         svg.text(Point(_EDGE, 42), svg.cut(title, _ROOM, 26), size=26, bold=True),
         svg.text(Point(_EDGE, 78), caption(marker, unit)),
@@ -92,14 +93,14 @@ def caption(marker: Marker, unit: str = "cm") -> str:
     count = sum(marker.garments.values())
     sizes = ", ".join(f"{size} {number}".strip() for size, number in marker.garments.items())
     figures = (
-        f"Width {width:.1f} {unit}",
-        f"length {length:.1f} {unit}",
-        f"efficiency {marker.efficiency * 100:.1f} %",
+        say("Width {width:.1f} {unit}", width=width, unit=unit),
+        say("length {length:.1f} {unit}", length=length, unit=unit),
+        say("efficiency {share:.1f} %", share=marker.efficiency * 100),
         f"{count} garment{'s' if count > 1 else ''} ({sizes})",
         f"{each:.1f} {unit} each",
         marker.nap,
-        f"gap {gap:.2g} {unit}",
-        f"seed {marker.seed}",
+        say("gap {gap:.2g} {unit}", gap=gap, unit=unit),
+        say("seed {seed}", seed=marker.seed),
     )
     return " · ".join(figures)
 
@@ -206,9 +207,9 @@ def _legend(marker: Marker, start: Point) -> tuple[list[str], float]:
     names = {one.ref: one.piece.name for one in marker.placed}
     room = _EDGE + _ROOM - start.x
     groups = (
-        [(f"{size or 'one size'}: {number}", size) for size, number in marker.garments.items()],
+        [(f"{size or say('one size')}: {number}", size) for size, number in marker.garments.items()],
         [(f"{ref} {names[ref]}".strip(), None) for ref in sorted(names, key=lambda ref: (len(ref), ref))],
-        [("heavy lines: selvedges", None), ("arrows: grain, toward the top of the piece", None)],
+        [(say("heavy lines: selvedges"), None), (say("arrows: grain, toward the top of the piece"), None)],
     )
     drawn, level = [], start.y
     for group in groups:

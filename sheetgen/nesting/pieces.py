@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from sheetgen.drawing.measures import Measure, flat, key_of
-from sheetgen.trade.outlines import OUTLINES
+from sheetgen.garments import OUTLINES
+from sheetgen.texts import say
 
 DETAILS: Final = (
     "neck",
@@ -66,17 +67,35 @@ class Piece:
 
     def __post_init__(self) -> None:
         if self.outline not in OUTLINES:
-            raise ValueError(f"{self}: no outline {self.outline!r}; known: {', '.join(OUTLINES)}")
+            raise ValueError(
+                say(
+                    "{piece}: no outline {outline!r}; known: {listed}",
+                    piece=self,
+                    outline=self.outline,
+                    listed=", ".join(OUTLINES),
+                )
+            )
         for side in ("length", "width"):
             value = getattr(self, side)
             if not LEAST_CM <= value <= MOST_CM:
-                raise ValueError(f"{self}: its {side} of {value:g} cm is not between {LEAST_CM:g} and {MOST_CM:g} cm")
+                raise ValueError(
+                    say(
+                        "{piece}: its {side} of {found:g} cm is not between {least_cm:g} and {most_cm:g} cm",
+                        piece=self,
+                        side=side,
+                        found=value,
+                        least_cm=LEAST_CM,
+                        most_cm=MOST_CM,
+                    )
+                )
         if self.count < 0:
-            raise ValueError(f"{self}: its count of {self.count} is below 0")
+            raise ValueError(say("{piece}: its count of {count} is below 0", piece=self, count=self.count))
 
     def __str__(self) -> str:
         """The piece as a sentence names it."""
-        return " ".join(word for word in (self.ref, self.name, self.size and f"in size {self.size}") if word)
+        return " ".join(
+            word for word in (self.ref, self.name, self.size and say("in size {size}", size=self.size)) if word
+        )
 
     @property
     def hands(self) -> tuple[int, int]:

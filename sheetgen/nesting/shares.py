@@ -60,3 +60,12 @@ def clamped(value: float, low: float, high: float) -> float:
 
 Shape = Callable[[Shares], Path]
 """Draws an outline of any size, x across the piece and y along it, from its top at 0 down to its hem at 1."""
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """How a kind is drawn: its shape; whether both sides of a center line are; whether its length lies across."""
+
+    shape: Shape
+    centered: bool = False
+    band: bool = False

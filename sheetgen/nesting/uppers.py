@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from sheetgen.drawing.shapes import Path, Point, both, curve, downward, line
-from sheetgen.nesting.shares import STEPS, Shares, clamped
+from sheetgen.nesting.shares import STEPS, Drawn, Shares, clamped
 
 
 def front(s: Shares) -> Path:
@@ -119,3 +119,15 @@ def hood(_: Shares) -> Path:
         *curve(widest, Point(1, 0.64), Point(0.9, 0.82), nape, STEPS)[1:],
         *curve(nape, Point(0.6, 1.02), Point(0.25, 1.02), Point(0, 0.93), STEPS)[1:-1],
     )
+
+
+SHAPES = {
+    "front": Drawn(front, centered=True),
+    "half front": Drawn(half_front),
+    "back": Drawn(back, centered=True),
+    "half back": Drawn(half_back),
+    "back below yoke": Drawn(back_below_yoke, centered=True),
+    "yoke": Drawn(yoke, centered=True),
+    "sleeve": Drawn(sleeve),
+    "hood": Drawn(hood),
+}

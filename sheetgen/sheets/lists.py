@@ -5,9 +5,9 @@ from __future__ import annotations
 from sheetgen.declare.entry import fixed
 from sheetgen.declare.kinds import Value, number, text, whole
 from sheetgen.declare.parts import Sheet, Table
+from sheetgen.garments import OUTLINES
 from sheetgen.trade import sampling
 from sheetgen.trade.labels import FIBER_CHOICES
-from sheetgen.trade.outlines import OUTLINES
 from sheetgen.trade.seams import SEAM_CHOICES
 from sheetgen.trade.stitches import STITCHES, TABLES, Stitch, thread_m_per_m
 from sheetgen.trade.terms import TERMS

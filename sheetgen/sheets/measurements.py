@@ -10,10 +10,7 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, designer, drawn, per
 from sheetgen.declare.kinds import choice, length, number, other_length, pick, picture, text, whole
 from sheetgen.declare.parts import Check, Form, Pictures, Section, Sheet, Table
-from sheetgen.trade.points import GARMENTS, points
-
-DRAWABLE = tuple(dict.fromkeys(point.point for garment in GARMENTS for point in points(garment)))
-"""Names of the points that the measurement diagram knows how to draw."""
+from sheetgen.garments import BY_WORD, POINTS
 
 _ROW = "MATCH(follows,points.ref,0)"
 _STEP = 'IF(break_from="",step,IF(ISERROR(MATCH(break_from,style.sizes.name,0)),step,IF(mine<MATCH(break_from,style.sizes.name,0),step,N(break_step))))'
@@ -37,7 +34,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, 
         designer("method", "Measured", text(60), need="sample", help="Who measures, on what, to which precision."),
         designer("after_wash", "Measured before or after wash", choice("before wash", "after one wash", "after garment wash", open=True), need="sample"),
         designer("grid", "Sizes are rounded to, {unit}", length(least=0), help="The shop's grid: 0.5 cm, 1/8 in. Blank: not rounded. Rounded from the exact figure; the base stays as it is."),
-        designer("garment", "Drawn as", choice("t-shirt", "sweatshirt", "hooded sweatshirt", "shirt", "trousers", "skirt", "dress", "jacket", "leggings", open=True, width=16), help="Which outline the diagram draws."),
+        designer("garment", "Drawn as", choice(*BY_WORD, open=True, width=16), help="Which outline the diagram draws."),
     )),
     Table("points", "Points of measure", ref="P", key="point", spare=4, columns=(
         designer("point", "Point of measure", text(26), need="quote"),
@@ -81,7 +78,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, 
                      help="even: one step throughout. uneven: steps differ, often on purpose. turns: it grows and shrinks."),
             computed("by_hand", "Corrected", whole(), "COUNT(fix.row)", help="How many sizes were corrected by hand."),
             designer("direction", "Runs", choice("length", "width", "other", width=8), help="Along the length or across: lets Fit tell shrinkage from other causes."),
-            designer("drawn", "Drawn as", choice(*DRAWABLE, open=True, width=18), help="Which point of the diagram this is; blank if its name says it."),
+            designer("drawn", "Drawn as", choice(*POINTS, open=True, width=18), help="Which point of the diagram this is; blank if its name says it."),
         )),
         Section("Sizes, {other}", new_page=True, columns=(
             per("size", computed("other", "{size}", other_length(), 'spec.mine*IF(style.unit="in",2.54,IF(style.unit="mm",1/25.4,1/2.54))')),

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping
 from sheetgen.declare.entry import Place
 from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Value
-from sheetgen.drawing import GARMENTS, Measure, diagram, nested
+from sheetgen.drawing import Measure, diagram, nested
+from sheetgen.garments import BY_WORD
 from sheetgen.texts import say
 from sheetgen.trade.lengths import convert
 from sheetgen.workbook.model.pictures import from_svg
@@ -28,7 +29,7 @@ def artist(ready: Ready, values: Values) -> Artist | None:
     """
     garment = values.get(Place("measurements.garment"))
     wanted = [place for place, own in _PLACES.items() if own not in values]
-    if garment not in GARMENTS or not wanted or not refs(_POINTS, values):
+    if garment not in BY_WORD or not wanted or not refs(_POINTS, values):
         return None
 
     def draw(shown: Mapping[Place, Value]) -> Values:

@@ -1,10 +1,10 @@
-"""Outlines of cut pieces: the kinds of which a garment is put together, in the words of the cutting room."""
+"""Outlines of cut pieces: the kinds of which garments are put together, in the words of the cutting room."""
 
 from __future__ import annotations
 
 from typing import Final
 
-OUTLINES: Final = (
+SHARED: Final = (
     "rectangle",
     "front",
     "half front",
@@ -33,5 +33,5 @@ OUTLINES: Final = (
     "waistband",
     "curved waistband",
 )
-"""The outlines that can be drawn. A half piece is cut open at the center, the others run from side to side; a whole leg
+"""The outlines that garments share. A half piece is cut open at the center, the others run from side to side; a whole leg
 has no side seam; a rib, a binding, a placket, a welt and belt loops in one strip are rectangles."""

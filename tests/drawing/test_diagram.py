@@ -5,8 +5,10 @@ import io
 import re
 import sys
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
+from typing import get_args, get_type_hints
 
 import pytest
 from hypothesis import given, settings
@@ -14,12 +16,12 @@ from hypothesis import strategies as st
 from PIL import Image
 
 import sheetgen.drawing
-from sheetgen.drawing import GARMENTS, Measure, diagram, nested, palette
-from sheetgen.trade.points import points
+from sheetgen.drawing import Measure, diagram, nested, palette
+from sheetgen.garments import BY_WORD, Features
 from sheetgen.workbook.model import look
 from sheetgen.workbook.model.pictures import load
 
-from .styles import STEPS, all_sizes, measures
+from .styles import GARMENTS, all_sizes, measures
 
 SVG = "{http://www.w3.org/2000/svg}"
 PACKAGE = Path(sheetgen.drawing.__file__).parent
@@ -55,7 +57,7 @@ def test_the_legend_names_what_is_not_drawn(garment, legend):
     assert [word for word in texts(diagram(garment, measures(garment))) if "not drawn" in word] == legend
 
 
-def test_a_point_that_no_library_knows_and_a_second_of_one_name_are_in_the_legend():
+def test_a_point_that_no_garment_knows_and_a_second_of_one_name_are_in_the_legend():
     found = [
         Measure("P1", "Chest width", 50, half=True),
         Measure("P2", "Loop to loop", 3, half=False),
@@ -139,7 +141,7 @@ def test_a_garment_nobody_can_draw_is_refused():
         diagram("sock", [])
 
 
-def test_the_librarys_own_spelling_is_understood():
+def test_capital_letters_are_understood():
     assert diagram("T-shirt", measures("t-shirt")) == diagram("t-shirt", measures("t-shirt"))
 
 
@@ -170,6 +172,30 @@ def test_no_number_breaks_a_drawing(style):
         assert re.search(rf"\b{measure.ref}\b", svg)
 
 
+FEATURES = st.builds(
+    Features,
+    **{
+        name: st.sampled_from(get_args(kind)) if get_args(kind) else st.booleans()
+        for name, kind in get_type_hints(Features).items()
+        if name != "hip_above_crotch_cm"
+    },
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(features=FEATURES, like=st.sampled_from(GARMENTS))
+def test_no_features_together_break_a_drawing(features, like):
+    """A garment may be declared with features that none has together today."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setitem(BY_WORD, like, replace(BY_WORD[like], features=features))
+        for svg in (diagram(like, measures(like)), nested(like, all_sizes(like)[:2])):
+            assert "nan" not in svg
+            ET.fromstring(svg)
+        drawn = diagram(like, measures(like))
+    for measure in measures(like):
+        assert re.search(rf"\b{measure.ref}\b", drawn)
+
+
 @pytest.mark.parametrize("value", [0.0, -5.0, 1e-9, 1e6])
 @pytest.mark.parametrize("garment", GARMENTS)
 def test_nor_does_nothing_or_less(garment, value):
@@ -183,19 +209,13 @@ def test_what_is_no_number_is_not_drawn(value):
     assert "nan" not in nested("t-shirt", [("S", found), ("M", found)])
 
 
-def test_every_garment_of_the_library_can_be_drawn():
-    assert {name.casefold() for name in sheetgen.trade.points.GARMENTS} <= set(GARMENTS)
-    assert len(points("T-shirt")) == 17
-    assert len(STEPS) == 6
-
-
 def test_the_colors_are_the_workbooks():
     ours = {name: getattr(palette, name) for name in ("INK", "FAINT", "RULE", "BAND")}
     assert ours == {name: getattr(look, name) for name in ours}
     assert (palette.INSIDE, palette.UNEVEN) == (look.HEADING, look.BAD)
 
 
-def test_it_reads_no_file_and_imports_only_the_trade():
+def test_it_reads_no_file_and_imports_only_garments_and_the_trade():
     for path in PACKAGE.glob("*.py"):
         for node in ast.walk(ast.parse(path.read_text("utf-8"))):
             names = (
@@ -207,7 +227,7 @@ def test_it_reads_no_file_and_imports_only_the_trade():
             )
             for name in names:
                 assert (
-                    name.startswith(("sheetgen.drawing", "sheetgen.trade"))
+                    name.startswith(("sheetgen.drawing", "sheetgen.garments", "sheetgen.trade"))
                     or name.split(".")[0] in sys.stdlib_module_names
                 ), (path.name, name)
             assert not (isinstance(node, ast.Name) and node.id == "open"), path.name

@@ -6,10 +6,11 @@ import xml.etree.ElementTree as ET
 
 import pytest
 
-from sheetgen.drawing import GARMENTS, Measure, nested
+from sheetgen.drawing import Measure, nested
 from sheetgen.drawing.garments import views
+from sheetgen.garments import BY_WORD
 
-from .styles import SIZES, all_sizes, measures
+from .styles import GARMENTS, SIZES, all_sizes, measures
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -146,7 +147,14 @@ def test_many_sizes_find_room():
     assert max(float(e.get("y")) for e in root.iter(f"{SVG}text")) < high
 
 
-@pytest.mark.parametrize("garment", ["t-shirt", "jacket", "dress"])
+SLEEVED = [
+    word
+    for word, garment in BY_WORD.items()
+    if garment.features.silhouette in {"top", "with a waist seam"} and garment.features.sleeves != "none"
+]
+
+
+@pytest.mark.parametrize("garment", SLEEVED)
 def test_sleeves_of_all_sizes_hang_alike(garment):
     middle = views(garment, measures(garment, 1))[0].hang  # L is the middle one of six
     for _, points in outlines(nested(garment, all_sizes(garment))):

@@ -8,9 +8,9 @@ from shapely import Polygon
 from shapely.strtree import STRtree
 
 from sheetgen.drawing.shapes import Point
+from sheetgen.garments import OUTLINES
 from sheetgen.nesting import Marker, Piece, nest, outline
 from sheetgen.nesting.outlines import mirror_image
-from sheetgen.trade.outlines import OUTLINES
 
 from .conftest import MIX, T_SHIRTS
 from .garments import all_of, shirt, t_shirt

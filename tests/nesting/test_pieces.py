@@ -3,8 +3,8 @@
 import pytest
 
 from sheetgen.drawing import Measure
+from sheetgen.garments import OUTLINES
 from sheetgen.nesting import DETAILS, Piece, details_of
-from sheetgen.trade.outlines import OUTLINES
 
 
 @pytest.mark.parametrize(

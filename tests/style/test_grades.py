@@ -78,7 +78,7 @@ def test_a_starter_is_a_working_workbook_whose_figures_are_marked_suggestions(tm
     out = tmp_path / "skirt-working.xlsx"
     assert main(["start", "skirt", "--out", str(out), "--body", "women"]) == 0
     got = api.read(out)
-    # pom_api.csv (common practice): skirt, waist width 37, step 2.
+    # Common practice: skirt, waist width 37, step 2.
     assert point(got.typed, "point") == "Waist width"
     assert (point(got.typed, "base"), point(got.typed, "step")) == (37, 2)
     assert got.shown[place_of("measurements.points[P1].still")] == "suggestion"

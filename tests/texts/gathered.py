@@ -38,6 +38,11 @@ ELSEWHERE = {
     "nesting/uppers.py": "words of measures, by which outlines find them",
     "nesting/lowers.py": "likewise",
     "nesting/parts.py": "likewise",
+    "nesting/pieces.py": "likewise; what it refuses says so through the gate",
+    "nesting/lanes.py": "an answer of one process to another",
+    "style/starters/measures.py": "words of a first brief, which are the designer's from then on",
+    "style/starters/units.py": "likewise",
+    "style/starters/layers.py": "for whoever writes a starter",
     "declare/proof.py": "for whoever declares a sheet",
 }
 """Rooms that speak to nobody themselves, with the reason."""

@@ -35,6 +35,7 @@ NOT_SPOKEN = {
     "sheetgen record": "the mark of the hidden record; it is read back",
     "open, late": "a result of a formula, compared with what a cell shows", "order below": "likewise",
     "font-family:{}": "part of a drawing",
+    "one way": "a choice of the sheets", "two ways": "likewise", "any way": "likewise",
     "{} rev {} {} {}": "an issue's id",
     "{}: no hole is called {}": "for whoever writes a rule", "{}: needs an example that fails and one that passes": "likewise",
 }  # fmt: skip

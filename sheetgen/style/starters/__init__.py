@@ -2,8 +2,8 @@
 
 Used by `sheetgen start`. Everything in a starter is a suggestion, common practice from memory, with no published
 authority; what only the designer or the brand file can know (company, vendor, dates, prices, quantities) is left out.
-The points of measure come from the library in `sheetgen.trade.points`; the rest stands in one TOML file for each
-garment, laid over `common.toml`.
+Which starters there are, their points of measure and variants is declared in `sheetgen.garments`; the rest stands beside
+each declaration in a TOML file, laid over `common.toml`.
 """
 
 from __future__ import annotations
@@ -14,18 +14,18 @@ from functools import cache
 from importlib.resources import files
 from typing import Final
 
-from sheetgen.style.starters import layers, measures, units
+from sheetgen.garments import GARMENTS, Garment
+from sheetgen.style.starters import layers, measures, picks, units
 from sheetgen.style.starters.layers import Data
+from sheetgen.texts import say
 from sheetgen.trade.lengths import UNITS
 
-STARTERS: Final = ("t-shirt", "sweatshirt", "shirt", "trousers", "skirt", "dress", "jacket", "leggings")
+STARTERS: Final = tuple(garment.word for garment in GARMENTS)
 """The garments that have a starter, as they are asked for."""
-HOODED: Final = ("sweatshirt",)
+HOODED: Final = tuple(garment.word for garment in GARMENTS if garment.hooded)
 """Those that can have a hood."""
-FOR_CHILDREN: Final = ("t-shirt", "sweatshirt", "shirt", "jacket")
-"""Those that have a child's variant: the tops."""
-WITH_SUGGESTIONS: bool = True
-"""Whether points carry their library name, direction and suggested figures beside the figures to overtype."""
+FOR_CHILDREN: Final = tuple(garment.word for garment in GARMENTS if garment.for_children)
+"""Those that have a child's variant."""
 
 
 def starter(garment: str, *, hood: bool = False, child: bool = False, unit: str = "cm") -> dict[str, object]:
@@ -36,41 +36,51 @@ def starter(garment: str, *, hood: bool = False, child: bool = False, unit: str 
     Raises ValueError for a garment, an option or a unit that there is not.
     """
     _check(garment, hood, child, unit)
-    data = _data(garment, hood, child)
-    drawing = "hooded sweatshirt" if hood else garment
-    layers.section(data, "measurements")["garment"] = drawing
-    library = measures.library_points(garment, hood)
-    if child:
-        library = [measures.for_child(point) for point in library]
-    sizes = measures.child_sizes() if child else measures.adult_sizes(garment, layers.rows(data, "style.sizes"))
+    declared = next(one for one in GARMENTS if one.word == garment)
+    variant = (declared.hooded if hood else None) or declared
+    data = _data(declared, hood, child)
+    layers.section(data, "measurements")["garment"] = variant.word
+    picks.refs_for_names(data, variant.points, declared.file)
+    points = [measures.for_child(point) if child else point for point in variant.points]
+    sizes = measures.child_sizes() if child else measures.adult_sizes(variant, layers.rows(data, "style.sizes"))
     layers.put(data, "style.sizes", sizes)
     if child:
         layers.section(data, "style").update(sample_size=measures.CHILD_SAMPLE, height_to=measures.CHILD_HEIGHTS[-1])
         measures.shorten_extras(layers.rows(data, "construction.callouts"))
     units.change(data, unit)
-    points = [measures.row(point, unit, suggestions=WITH_SUGGESTIONS) for point in library]
-    layers.put(data, "measurements.points", points)
+    layers.put(data, "measurements.points", [measures.row(point, unit) for point in points])
     return data
 
 
 def _check(garment: str, hood: bool, child: bool, unit: str) -> None:
     if garment not in STARTERS:
-        raise ValueError(f"no starter for {garment!r}; known: {', '.join(STARTERS)}")
+        raise ValueError(
+            say("no starter for {garment!r}; known: {listed}", garment=garment, listed=", ".join(STARTERS))
+        )
     if hood and garment not in HOODED:
-        raise ValueError(f"no hood for {garment!r}; with a hood: {', '.join(HOODED)}")
+        raise ValueError(
+            say("no hood for {garment!r}; with a hood: {listed}", garment=garment, listed=", ".join(HOODED))
+        )
     if child and garment not in FOR_CHILDREN:
-        raise ValueError(f"no child's variant of {garment!r}; for children: {', '.join(FOR_CHILDREN)}")
+        raise ValueError(
+            say(
+                "no child's variant of {garment!r}; for children: {listed}",
+                garment=garment,
+                listed=", ".join(FOR_CHILDREN),
+            )
+        )
     if unit not in UNITS:
-        raise ValueError(f"unknown unit of length {unit!r}; known: {', '.join(UNITS)}")
+        raise ValueError(say("unknown unit of length {unit!r}; known: {listed}", unit=unit, listed=", ".join(UNITS)))
 
 
-def _data(garment: str, hood: bool, child: bool) -> Data:
+def _data(garment: Garment, hood: bool, child: bool) -> Data:
     """The garment's file laid over the common one, both with the layers of the options that were asked for."""
     wanted = [name for name, on in (("hood", hood), ("child", child), ("hood_child", hood and child)) if on]
-    return layers.together(deepcopy(_file("common")), deepcopy(_file(garment)), wanted)
+    common, own = _file(__name__, "common.toml"), _file("sheetgen.garments", garment.file)
+    return layers.together(deepcopy(common), deepcopy(own), wanted)
 
 
 @cache
-def _file(name: str) -> Data:
-    """One file of this package, read once; callers copy it."""
-    return tomllib.loads(files(__name__).joinpath(f"{name}.toml").read_text(encoding="utf-8"))
+def _file(package: str, name: str) -> Data:
+    """One file of a package, read once; callers copy it."""
+    return tomllib.loads(files(package).joinpath(name).read_text(encoding="utf-8"))

@@ -53,7 +53,8 @@ def section(data: Data, name: str) -> Data:
 def rows(data: Data, address: str) -> Rows:
     """The rows of a table, as `style.sizes`; none if it is not there."""
     sheet, _, table = address.partition(".")
-    found = section(data, sheet).get(table, [])
+    content = data.get(sheet, {})
+    found = content.get(table, []) if isinstance(content, dict) else None
     if not isinstance(found, list):
         raise TypeError(f"{address} are no rows")
     return found

@@ -1,6 +1,6 @@
-"""Measures of a starter: the library's points as rows of a brief, their directions, children's figures, sizes.
+"""Measures of a starter: a garment's points as rows of a brief, children's figures, sizes.
 
-Used by the starters; the figures of adults stand in `sheetgen.trade.points` only. All of it is common practice.
+Used by the starters; the figures of adults stand in `sheetgen.garments` only. All of it is common practice.
 """
 
 from __future__ import annotations
@@ -8,17 +8,13 @@ from __future__ import annotations
 import re
 from typing import Final
 
+from sheetgen.garments import Garment, Point
 from sheetgen.style.starters import units
 from sheetgen.style.starters.layers import Data, Rows
-from sheetgen.trade.points import Point, points
 from sheetgen.trade.sizes import LETTER_BANDS, PRIMARY_DIMENSION
 
 MINIMUM_PLUS_CM: Final = 5.0
 """Upper tolerance of a least value, where more is no fault: wide enough that no good sample is called out."""
-
-_LIBRARY: Final = {"t-shirt": "T-shirt", "sweatshirt": "hooded sweatshirt"}
-_HOOD_WORDS: Final = ("hood", "pocket")
-_BODIES: Final = {"t-shirt": "men", "sweatshirt": "men", "shirt": "men", "jacket": "men", "dress": "women"}
 
 CHILD_HEIGHTS: Final = (98, 104, 110, 116, 122, 128)
 """Body heights in cm, 6 apart as EN 13402 has them: a customary range for small children."""
@@ -26,13 +22,6 @@ CHILD_SAMPLE: Final = "116"
 _CHILD_CM: Final = 116
 _ADULT_CM: Final = 180
 _HEIGHT_STEP_CM: Final = 6
-
-# Neither along the body nor across it: around the neck or wrist, on a slant, or measured stretched.
-_OTHER: Final = frozenset({
-    "minimum neck stretch", "waist width, stretched (minimum)", "collar length, buttoned", "collar length at seam",
-    "cuff length, flat open", "pocket opening length", "front pocket opening", "pocket opening",
-})  # fmt: skip
-_ACROSS: Final = ("width", "across", "opening", "sweep")
 
 # The first whose word is in the point's name; heads, necks and wrists of a child are large for its height.
 _CHILD_FACTORS: Final = (
@@ -53,23 +42,6 @@ _CHILD_GIRTH: Final = 0.66
 _CHILD_TOLERANCE_CM: Final = 0.75
 
 
-def library_points(garment: str, hood: bool) -> list[Point]:
-    """The garment's points in the library's order; those of hood and pocket only with a hood (they stand last)."""
-    found = points(_LIBRARY.get(garment, garment))
-    if garment != "sweatshirt" or hood:
-        return list(found)
-    return [point for point in found if not any(word in point.point for word in _HOOD_WORDS)]
-
-
-def direction(name: str) -> str:
-    """`length` along the body (lengths, heights, drops, rises), `width` across it, else `other`."""
-    if name in _OTHER:
-        return "other"
-    if "length" not in name and any(word in name for word in _ACROSS):
-        return "width"
-    return "length"
-
-
 def for_child(point: Point) -> Point:
     """A top's point for a child 116 cm tall, from the adult's (180 cm). Common practice, from memory.
 
@@ -79,7 +51,7 @@ def for_child(point: Point) -> Point:
     half of the adult's step (on 0.05); what holds, holds. Tolerance: the adult's, at most 0.75.
     """
     factor = next((number for word, number in _CHILD_FACTORS if word in point.point), None)
-    lengthwise = factor is None and direction(point.point) == "length"
+    lengthwise = factor is None and point.runs == "length"
     if factor is None:
         factor = _CHILD_CM / _ADULT_CM if lengthwise else _CHILD_GIRTH
     base = point.base_cm * factor
@@ -107,15 +79,15 @@ def shorten_extras(callouts: Rows) -> None:
             callout["extra"] = units.rounded(extra * _CHILD_GIRTH, 0.5)
 
 
-def row(point: Point, unit: str, *, suggestions: bool) -> Data:
-    """The point as a row of the measurement table; with `suggestions` also what the library calls and says."""
+def row(point: Point, unit: str) -> Data:
+    """The point as a row of the measurement table: figures to overtype, and beside them as the suggestions they are."""
     base = units.length(point.base_cm, unit, 0)
     step, minus, plus = (
         units.length(cm, unit, units.SMALL_IN)
         for cm in (point.step_cm, point.tolerance_cm, MINIMUM_PLUS_CM if point.is_minimum else point.tolerance_cm)
     )
     how = units.words(point.how, unit) + ("; a least value, more is no fault" if point.is_minimum else "")
-    found: Data = {
+    return {
         "point": point.point[0].upper() + point.point[1:],
         "how": how,
         "extent": point.half_or_full,
@@ -123,22 +95,18 @@ def row(point: Point, unit: str, *, suggestions: bool) -> Data:
         "plus": plus,
         "base": base,
         "step": step,
+        "drawn": point.point,
+        "direction": point.runs,
+        "suggested_base": base,
+        "suggested_step": step,
+        "suggested_minus": minus,
+        "suggested_plus": plus,
     }
-    if suggestions:
-        found |= {
-            "drawn": point.point,
-            "direction": direction(point.point),
-            "suggested_base": base,
-            "suggested_step": step,
-            "suggested_minus": minus,
-            "suggested_plus": plus,
-        }
-    return found
 
 
-def adult_sizes(garment: str, sizes: Rows) -> Rows:
+def adult_sizes(garment: Garment, sizes: Rows) -> Rows:
     """The sizes with the body girth that their letter stands for (EN 13402-3), where the garment goes by it."""
-    body = _BODIES.get(garment)
+    body = garment.body
     girths = {
         band.letter: f"{PRIMARY_DIMENSION[band.body]} {band.from_cm:g} to {band.to_cm:g} cm"
         for band in LETTER_BANDS

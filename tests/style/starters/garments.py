@@ -2,37 +2,25 @@
 
 from pathlib import Path
 
+from sheetgen.garments import GARMENTS
 from sheetgen.sheets import BOOK
 from sheetgen.style.starters import starter
 from sheetgen.workbook.exchange.brief import values_of
 from sheetgen.workbook.model.values import Values
 
-PLAIN = ("t-shirt", "sweatshirt", "shirt", "trousers", "skirt", "dress", "jacket", "leggings")
-CHILDREN = ("t-shirt", "sweatshirt", "shirt", "jacket")
 OPTIONS = [
-    *((garment, {}) for garment in PLAIN),
-    *((garment, {"child": True}) for garment in CHILDREN),
-    ("sweatshirt", {"hood": True}),
-    ("sweatshirt", {"hood": True, "child": True}),
+    *((garment.word, {}) for garment in GARMENTS),
+    *((garment.word, {"child": True}) for garment in GARMENTS if garment.for_children),
+    *((garment.word, {"hood": True}) for garment in GARMENTS if garment.hooded),
+    *((garment.word, {"hood": True, "child": True}) for garment in GARMENTS if garment.hooded and garment.for_children),
 ]
-"""Garment and options of all fourteen starters."""
+"""Each garment that is declared, with each of the options that it has."""
 NAMES = [" ".join([garment, *options]) for garment, options in OPTIONS]
-
-_KNOWN = {entry.family or entry.name for entry in BOOK.tables["measurements.points"][1].entries}
-
-
-def told(garment: str, **options) -> dict:
-    """A starter without the columns that the book does not have yet."""
-    data = starter(garment, **options)
-    data["measurements"]["points"] = [
-        {key: value for key, value in row.items() if key in _KNOWN} for row in data["measurements"]["points"]
-    ]
-    return data
 
 
 def loaded(garment: str, **options) -> Values:
     """The values of a starter; UserError with all that is wrong in it."""
-    return values_of(BOOK, told(garment, **options), Path("starter.toml"))
+    return values_of(BOOK, starter(garment, **options), Path("starter.toml"))
 
 
 def rows(data: dict, address: str) -> list[dict]:

@@ -6,12 +6,14 @@ import pytest
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.parts import Table
+from sheetgen.garments import BY_WORD
 from sheetgen.sheets import BOOK
-from sheetgen.style.starters import STARTERS, starter
+from sheetgen.style.starters import starter
+from sheetgen.style.starters.picks import refs_for_names
 from tests.lists import offered
 
 from .care import CARE
-from .garments import NAMES, OPTIONS, PLAIN, loaded, rows, told
+from .garments import NAMES, OPTIONS, loaded, rows
 
 ALL = pytest.mark.parametrize(("garment", "options"), OPTIONS, ids=NAMES)
 
@@ -29,10 +31,6 @@ def _needed_tables() -> list[str]:
     ]
 
 
-def test_the_starters_are_these():
-    assert STARTERS == PLAIN
-
-
 @ALL
 @pytest.mark.parametrize("unit", ["cm", "mm", "in"])
 def test_each_loads_without_a_problem(garment, options, unit):
@@ -48,7 +46,7 @@ def test_the_tables_that_a_quote_needs_are_these():
 
 @ALL
 def test_every_table_that_a_quote_needs_has_rows(garment, options):
-    data = told(garment, **options)
+    data = starter(garment, **options)
     assert [address for address in _needed_tables() if not rows(data, address)] == []
 
 
@@ -70,7 +68,7 @@ def test_every_entry_that_a_quote_needs_is_filled_in_its_rows(garment, options):
 
 @ALL
 def test_sizes_and_sample_size_fit(garment, options):
-    data = told(garment, **options)
+    data = starter(garment, **options)
     child = "child" in options
     assert [size["name"] for size in rows(data, "style.sizes")] == (
         ["98", "104", "110", "116", "122", "128"] if child else ["XS", "S", "M", "L", "XL", "XXL"]
@@ -80,7 +78,7 @@ def test_sizes_and_sample_size_fit(garment, options):
 
 @ALL
 def test_stitches_seams_fibers_and_care_are_those_of_the_lists(garment, options):
-    data = told(garment, **options)
+    data = starter(garment, **options)
     for callout in rows(data, "construction.callouts"):
         assert callout["stitch"] in offered("stitches"), callout
         assert callout["seam"] in offered("seams"), callout
@@ -92,7 +90,7 @@ def test_stitches_seams_fibers_and_care_are_those_of_the_lists(garment, options)
 
 @ALL
 def test_composition_adds_up_largest_share_first(garment, options):
-    for part in rows(told(garment, **options), "labels.composition"):
+    for part in rows(starter(garment, **options), "labels.composition"):
         shares = [part[key] for key in part if key.startswith("share")]
         assert sum(shares) == pytest.approx(1)
         assert shares == sorted(shares, reverse=True)
@@ -100,7 +98,7 @@ def test_composition_adds_up_largest_share_first(garment, options):
 
 @ALL
 def test_every_ref_names_a_row_that_there_is(garment, options):
-    data = told(garment, **options)
+    data = starter(garment, **options)
     points = {f"P{number}" for number, _ in enumerate(rows(data, "measurements.points"), 1)}
     materials = {f"M{number}": row for number, row in enumerate(rows(data, "materials.bom"), 1)}
     for callout in rows(data, "construction.callouts"):
@@ -110,11 +108,56 @@ def test_every_ref_names_a_row_that_there_is(garment, options):
         assert piece["material"] in {fabric["material"] for fabric in rows(data, "yield.fabrics")}, piece
     for fabric in rows(data, "yield.fabrics"):
         assert materials[fabric["material"]]["group"] == "fabric", fabric
+    for article in rows(data, "thread.articles"):
+        assert materials[article["material"]]["kind"] == "thread", article
+
+
+def test_a_name_becomes_the_ref_of_its_row_in_every_variant():
+    shoulder = rows(starter("t-shirt"), "construction.callouts")[0]
+    assert (shoulder["area"], shoulder["from_point"]) == ("Shoulder seam", "P5")  # the fifth point: across shoulder
+    # Two zips fewer stand before a child's thread, and a zip of its own behind it.
+    assert rows(starter("jacket"), "thread.articles") == [{"material": "M7", "cone": 5000}]
+    assert rows(starter("jacket", child=True), "thread.articles") == [{"material": "M5", "cone": 5000}]
+    # The hood's lining stands behind all that the plain sweatshirt has of its own.
+    assert [row["material"] for row in rows(starter("sweatshirt", hood=True), "yield.fabrics")] == ["M1", "M2", "M6"]
+
+
+@pytest.mark.parametrize(
+    ("table", "entry", "word", "sentence"),
+    [
+        (
+            "construction.callouts",
+            "from_point",
+            "armhole straigt",
+            "skirt.toml: construction.callouts, row 'Seam', from_point: "
+            "no row is called 'armhole straigt', the nearest is 'armhole straight'",
+        ),
+        (
+            "yield.pieces",
+            "long_point",
+            "P1",
+            "skirt.toml: yield.pieces, row 'Seam', long_point: no row is called 'P1'",
+        ),
+        (
+            "yield.fabrics",
+            "material",
+            "Linen",
+            "skirt.toml: yield.fabrics, row 'Linen', material: no row is called 'Linen', the nearest is 'Lining'",
+        ),
+    ],
+)
+def test_a_name_that_no_row_has_is_refused_in_one_sentence(table, entry, word, sentence):
+    sheet, name = table.split(".")
+    first = {"callouts": "area", "pieces": "piece", "fabrics": "material"}[name]
+    data = {"materials": {"bom": [{"item": "Lining"}]}, sheet: {name: [{first: "Seam", entry: word}]}}
+    with pytest.raises(ValueError) as refused:
+        refs_for_names(data, BY_WORD["t-shirt"].points, "skirt.toml")
+    assert str(refused.value) == sentence
 
 
 @ALL
 def test_there_are_as_many_lines_as_is_typical(garment, options):
-    data = told(garment, **options)
+    data = starter(garment, **options)
     assert 8 <= len(rows(data, "construction.callouts")) <= 13
     assert 8 <= len(rows(data, "materials.bom")) <= 15
     labels = [row["label"] for row in rows(data, "labels.items")]
@@ -124,7 +167,7 @@ def test_there_are_as_many_lines_as_is_typical(garment, options):
 
 @ALL
 def test_no_row_is_left_that_an_option_drops(garment, options):
-    data = told(garment, **options)
+    data = starter(garment, **options)
     assert not {"hood", "child", "hood_child"} & set(data)
     tables = [table for sheet in data.values() for table in sheet.values() if isinstance(table, list)]
     assert [row for table in tables for row in table if "drop" in row] == []
@@ -157,14 +200,14 @@ def test_what_only_the_designer_knows_is_left_out(garment, options):
 
 @ALL
 def test_suggestions_are_marked_as_such(garment, options):
-    data = told(garment, **options)
+    data = starter(garment, **options)
     assert data["style"]["description"].startswith("Starter, overtype: ")
     assert "suggestions (common practice)" in rows(data, "revisions.log")[0]["what"]
 
 
 @ALL
 def test_bags_and_labels_are_the_same_size_on_both_sheets(garment, options):
-    data = told(garment, **options)
+    data = starter(garment, **options)
     widths = {row["label"]: row["width"] for row in rows(data, "labels.items")}
     bom = {row["item"]: row.get("width") for row in rows(data, "materials.bom")}
     assert bom["Bag with warning, self-sealing"] == widths["polybag"]
@@ -172,7 +215,7 @@ def test_bags_and_labels_are_the_same_size_on_both_sheets(garment, options):
 
 
 def test_the_hood_comes_with_its_points_its_cord_and_its_lining():
-    plain, hooded = told("sweatshirt"), told("sweatshirt", hood=True)
+    plain, hooded = starter("sweatshirt"), starter("sweatshirt", hood=True)
     assert len(rows(plain, "measurements.points")) == 13
     assert [row["point"] for row in rows(hooded, "measurements.points")][13:] == [
         "Hood height", "Hood width", "Pocket opening length", "Pocket width at bottom",
@@ -187,7 +230,7 @@ def test_the_hood_comes_with_its_points_its_cord_and_its_lining():
 
 @pytest.mark.parametrize(("garment", "options"), [one for one in OPTIONS if "child" in one[1]])
 def test_a_child_gets_no_cord_and_every_caution(garment, options):
-    data = told(garment, **options)
+    data = starter(garment, **options)
     assert data["style"]["age_group"] == "child"
     assert data["style"]["department"] == "children"
     assert data["style"]["height_to"] == 128
