@@ -16,8 +16,6 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
-from collections.abc import Callable, Mapping
-
 _BORDER = re.compile(rb"<border[ >].*?</border>", re.DOTALL)
 _NO_BORDER = b"<border><left/><right/><top/><bottom/></border>"
 
@@ -36,7 +34,7 @@ def write(calls: str, folder: str) -> None:
     class Sheet(Worksheet):
         """Takes formulas as they are, as sheetgen's kind of sheet does."""
 
-        def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:
+        def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002
             return formula.removeprefix("=")
 
     start = time.process_time(), time.perf_counter()

@@ -7,7 +7,7 @@ import json
 import subprocess
 import sys
 import zipfile
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from statistics import median
@@ -28,8 +28,8 @@ GROWING: Mapping[str, tuple[tuple[str, ...], tuple[int, ...]]] = {
 }  # fmt: skip
 """The commands that are measured on them, and their exit statuses."""
 SIZES = {"working file": "working.xlsx", "vendor's copy": "issued.xlsx", "receipt": "issued.receipt.json"}
-PARTS = (*(case.name for case in CASES), "growth", "size", "install")
-"""What can be measured; `audit` means both audits."""
+PARTS = (*(case.name for case in CASES), *(f"growth {axis}" for axis in GROWTH), "size", "install")
+"""What can be measured; `audit` means both audits, `growth` all that grows."""
 _SEASONS = {"season", "look"}
 
 
@@ -53,7 +53,8 @@ class Bench:
         """The figures of these parts, by name, in the order of the tables."""
         figures: dict[str, Figure] = {}
         cases = [case for case in CASES if case.name in parts]
-        if cases or {"growth", "size"} & set(parts):
+        growing = [axis for axis in GROWTH if f"growth {axis}" in parts]
+        if cases or growing or "size" in parts:
             for stage in self.stages.values():
                 self.tell(f"preparing {stage.checkout}")
                 stage.prepare()
@@ -62,8 +63,8 @@ class Bench:
         for case in cases:
             self.tell(case.name)
             figures[case.name] = self._case(case)
-        for growing in self._growth() if "growth" in parts else ():
-            figures.update(growing)
+        for axis in growing:
+            figures.update(self._growth(axis, GROWTH[axis]))
         if "size" in parts:
             figures.update(self._sizes())
         if "install" in parts:
@@ -77,8 +78,8 @@ class Bench:
     def _pace_now(self, folder: Path) -> None:
         self.paces.append(Peer("", lambda _: ("fixed",)).program(folder).run().processor)
 
-    def _in_turns(self, programs: Mapping[str, Program], rounds: int) -> dict[str, Cost]:
-        costs = in_turns(programs, rounds)
+    def _in_turns(self, programs: Mapping[str, Program], rounds: int, *, warm: bool) -> dict[str, Cost]:
+        costs = in_turns(programs, rounds, warm=warm)
         self._pace_now(self.stage.folder)
         return costs
 
@@ -87,23 +88,22 @@ class Bench:
             case.record(self.stage)
         programs = {name: case.program(stage) for name, stage in self.stages.items()}
         peers = {peer.name: peer.program(self.stage.folder) for peer in case.peers}
-        costs = self._in_turns(programs | peers, min(self.rounds, case.most_rounds))
+        costs = self._in_turns(programs | peers, min(self.rounds, case.most_rounds), warm=case.recorded)
         return _figure(costs, peers={name: costs[name].processor for name in peers})
 
-    def _growth(self) -> Iterator[dict[str, Figure]]:
-        for axis, counts in GROWTH.items():
-            for count in counts:
-                self.tell(f"{count} {axis}")
-                places = {name: stage.prepare_grown(axis, count) for name, stage in self.stages.items()}
-                for command, (words, statuses) in GROWING.items():
-                    programs = {
-                        name: stage.sheetgen(*words, folder=places[name], statuses=statuses)
-                        for name, stage in self.stages.items()
-                    }
-                    costs = self._in_turns(programs, self.growth_rounds)
-                    yield {growth_name(command, count, axis): _figure(costs)}
-                sizes = {name: place / "working.xlsx" for name, place in places.items()}
-                yield {growth_name("working file", count, axis): _size(sizes)}
+    def _growth(self, axis: str, counts: Sequence[int]) -> Iterator[tuple[str, Figure]]:
+        for count in counts:
+            self.tell(f"{count} {axis}")
+            places = {name: stage.prepare_grown(axis, count) for name, stage in self.stages.items()}
+            for command, (words, statuses) in GROWING.items():
+                programs = {
+                    name: stage.sheetgen(*words, folder=places[name], statuses=statuses)
+                    for name, stage in self.stages.items()
+                }
+                costs = self._in_turns(programs, self.growth_rounds, warm=True)
+                yield growth_name(command, count, axis), _figure(costs)
+            sizes = {name: place / "working.xlsx" for name, place in places.items()}
+            yield growth_name("working file", count, axis), _size(sizes)
 
     def _sizes(self) -> dict[str, Figure]:
         return {
@@ -124,14 +124,14 @@ def _figure(costs: Mapping[str, Cost], peers: Mapping[str, float] | None = None)
 
 def _size(paths: Mapping[str, Path], *, least: bool = False) -> Figure:
     kilobytes = {name: path.stat().st_size / 1024 for name, path in paths.items()}
-    peers = {_LEAST_SIZE[paths["ours"].suffix]: _least_size(paths["ours"]) / 1024} if least else {}
+    peers = {_LEAST_SIZE[paths["ours"].suffix]: least_size(paths["ours"]) / 1024} if least else {}
     return Figure(kilobytes["ours"], "KB", None, peers, kilobytes.get("before"))
 
 
 _LEAST_SIZE = {".xlsx": "its parts packed at zip's highest level", ".json": "the same JSON without white space"}
 
 
-def _least_size(path: Path) -> int:
+def least_size(path: Path) -> int:
     """Bytes of the same content, packed as tightly as the format allows."""
     if path.suffix == ".json":
         return len(json.dumps(json.loads(path.read_text("utf-8")), ensure_ascii=False, separators=(",", ":")).encode())
@@ -151,5 +151,5 @@ def _installed() -> dict[str, Figure]:
     told = json.loads(said)
     return {
         "install": Figure(float(told["seconds"]), "s wall"),
-        "install, size": Figure(float(told["megabytes"]), "MB"),
+        "install size": Figure(float(told["megabytes"]), "MB"),
     }

@@ -15,7 +15,7 @@ from collections.abc import Callable
 from contextlib import ExitStack
 from copy import deepcopy
 from pathlib import Path
-from typing import IO, Any
+from typing import IO, Any, ClassVar
 from unittest.mock import patch
 
 import xlsxwriter
@@ -138,7 +138,7 @@ class _Heard:
 class Started(subprocess.Popen[str]):
     """Notes each program that is told something on its standard input: its words, its environment, what it was told."""
 
-    programs: list[tuple[list[str], dict[str, str], list[str]]] = []
+    programs: ClassVar[list[tuple[list[str], dict[str, str], list[str]]]] = []
 
     def __init__(self, words: Any, *args: Any, **named: Any) -> None:
         super().__init__(words, *args, **named)

@@ -59,7 +59,9 @@ def main() -> int:
 
 def _arguments() -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--only", default="", help=f"Some of {', '.join(PARTS)}; audit means both audits.")
+    parser.add_argument(
+        "--only", default="", help=f"Some of {', '.join(PARTS)}; audit means both audits, growth all four."
+    )
     parser.add_argument("--skip", default="", help="All but these.")
     parser.add_argument("--quick", action="store_true", help="One round each: to see that it works.")
     parser.add_argument("--rounds", type=int, default=ROUNDS, help=f"Rounds of each, {ROUNDS} if not given.")
@@ -79,7 +81,7 @@ def named(words: str) -> set[str]:
     """Parts by their names or the first word of them, with commas between."""
     found: set[str] = set()
     for word in filter(None, (one.strip() for one in words.split(","))):
-        parts = {part for part in PARTS if word in (part, part.partition(",")[0])}
+        parts = {part for part in PARTS if word in (part, part.partition(" ")[0])}
         if not parts:
             raise SystemExit(f"{word}: is no part; there are {', '.join(PARTS)}.")
         found |= parts

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from itertools import pairwise
 from pathlib import Path
 
 from tests.benchmarks.cases import CASES, SHORTCUTS
@@ -23,12 +24,12 @@ def table(heads: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
 def put(text: str, tables: Mapping[str, str]) -> str:
     """The page's text with each table between its markers, `<!-- name -->` and `<!-- /name -->`; KeyError without them."""
     for name, content in tables.items():
-        place = re.compile(rf"(<!-- {name} -->\n).*?(<!-- /{name} -->)", re.DOTALL)
-        if not place.search(text):
+        first, last = f"<!-- {name} -->\n", f"<!-- /{name} -->"
+        if first not in text or last not in text:
             raise KeyError(f"no place for the table {name}")
-        text = place.sub(
-            lambda found, held=content: f"{found[1]}{held}\n{found[2]}" if held else found[1] + found[2], text
-        )  # type: ignore[misc]
+        before, _, rest = text.partition(first)
+        end = "\n" if content else ""
+        text = f"{before}{first}{content}{end}{last}{rest.partition(last)[2]}"
     return text
 
 
@@ -48,7 +49,7 @@ def tables(measured: Measured) -> dict[str, str]:
         "peers": _peers(figures),
         "shortcuts": table(("shortcut", "sheetgen", "peer"), SHORTCUTS),
         "growth": _growth(figures),
-        "sizes": _beside(figures, ("install", "install, size", *SIZES)),
+        "sizes": _beside(figures, ("install", "install size", *SIZES)),
         "before": _before(measured),
     }
 
@@ -106,7 +107,7 @@ def _growth(figures: Mapping[str, Figure]) -> str:
             if len(held) == len(counts):
                 rows.append(_growth_row(command, counts, held))
         if rows:
-            steps = [f"each from {low} to {high}" for low, high in zip(counts, counts[1:], strict=False)]
+            steps = [f"each from {low} to {high}" for low, high in pairwise(counts)]
             parts.append(table((axis, *map(str, counts), "exponent", *steps), rows))
     return "\n\n".join(parts)
 
@@ -115,7 +116,7 @@ def _growth_row(command: str, counts: Sequence[int], held: Sequence[Figure]) -> 
     unit, finer = (held[0].unit, "ms") if held[0].unit == "s" else (held[0].unit, "bytes")
     more = [
         1000 * (after.amount - before.amount) / (high - low)
-        for before, after, low, high in zip(held, held[1:], counts, counts[1:], strict=False)
+        for (before, low), (after, high) in pairwise(zip(held, counts, strict=True))
     ]
     amounts = [figure.amount for figure in held]
     return (

@@ -66,13 +66,14 @@ def not_counted(text: str) -> Cost:
     return Cost(**json.loads(last.removeprefix(NOT_COUNTED)))
 
 
-def in_turns(programs: Mapping[str, Program], rounds: int) -> dict[str, Cost]:
+def in_turns(programs: Mapping[str, Program], rounds: int, *, warm: bool = False) -> dict[str, Cost]:
     """The medians of so many rounds. In a round each has one turn, so that a busy machine slows all alike.
 
-    One turn of each goes before and counts for nothing: it fills the caches.
+    Unless all are `warm`, one turn of each goes before and counts for nothing: it fills the caches.
     """
-    for program in programs.values():
-        program.run()
+    if not warm:
+        for program in programs.values():
+            program.run()
     costs: dict[str, list[Cost]] = {name: [] for name in programs}
     for _ in range(rounds):
         for name, program in programs.items():
