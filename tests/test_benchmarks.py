@@ -15,6 +15,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.exchange.brief import values_of
 from sheetgen.workbook.model.values import refs, shape_of
+from tests.benchmarks import measuring
 from tests.benchmarks.figures import Figure, Measured, compared, load, save, worse
 from tests.benchmarks.measuring import growth_name, least_size
 from tests.benchmarks.recording import Recorder
@@ -225,6 +226,20 @@ def test_theleast_size_is_that_of_the_same_content(tmp_path):
     assert least_size(loose) < 300
     (tmp_path / "receipt.json").write_text('{\n "a": [1, 2]\n}\n', "utf-8")
     assert least_size(tmp_path / "receipt.json") == len('{"a":[1,2]}')
+
+
+def test_the_installation_is_asked_of_its_own_script(tmp_path, monkeypatch):
+    script = tmp_path / "install.py"
+    monkeypatch.setattr(measuring, "INSTALL", script)
+    assert measuring.installed() == {}
+    told = {"seconds": 31.5, "megabytes": 129, "packages": {"small": 0.5, "big": 24.0, "bigger": 36}}
+    script.write_text(f"import json, sys\nassert sys.argv[1:] == ['--json']\nprint(json.dumps({told!r}))\n", "utf-8")
+    assert [(name, figure.amount, figure.unit) for name, figure in measuring.installed().items()] == [
+        ("install", 31.5, "s wall"),
+        ("install size", 129.0, "MB"),
+        ("install bigger", 36.0, "MB"),
+        ("install big", 24.0, "MB"),
+    ]
 
 
 def test_the_help_of_the_script_names_its_options():

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 from tests.benchmarks.stage import HERE, STYLE, Stage
 from tests.benchmarks.timing import Program
 
-Steps = Callable[[Path], Sequence[str]]
+Steps = Callable[[Path], Iterable[str]]
 """The steps of bare.py for a stage's folder."""
 
 
@@ -126,7 +126,7 @@ CASES: tuple[Case, ...] = (
 SHORTCUTS: tuple[tuple[str, str, str], ...] = (
     ("formulas written as they are: xlsxwriter's search for thirty newer functions is left out", "yes", "yes"),
     ("books made in memory; texts never searched for addresses; the library's usual zip level", "yes", "yes"),
-    ("borders taken out before openpyxl loads a file", "yes", "yes, in the two peers that use it"),
+    ("borders taken out before openpyxl loads a file", "yes", "yes, in the peer that loads"),
     ("stored values read by calamine, not by a second openpyxl load", "yes", "yes"),
     ("openpyxl's way for reading only", "no: it tells no merged cells, pictures and protection", "measured, one peer"),
     ("one calculation of what came back", "of what was sent too", "yes"),

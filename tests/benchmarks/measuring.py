@@ -30,6 +30,9 @@ GROWING: Mapping[str, tuple[tuple[str, ...], tuple[int, ...]]] = {
 SIZES = {"working file": "working.xlsx", "vendor's copy": "issued.xlsx", "receipt": "issued.receipt.json"}
 PARTS = (*(case.name for case in CASES), *(f"growth {axis}" for axis in GROWTH), "size", "install")
 """What can be measured; `audit` means both audits, `growth` all that grows."""
+INSTALL = HERE / "install.py"
+_HEAVY = 1.0
+"""Megabytes from which on a package has a line of its own."""
 _SEASONS = {"season", "look"}
 
 
@@ -69,11 +72,11 @@ class Bench:
             figures.update(self._sizes())
         if "install" in parts:
             self.tell("install")
-            figures.update(_installed())
+            figures.update(installed())
         if not self.paces:
             self._pace_now(ROOT)
-        when = {"date": today(), "commit": commit_of(self.stage.checkout), "pace": median(self.paces)}
-        return {name: replace(figure, **when) for name, figure in figures.items()}
+        commit, pace = commit_of(self.stage.checkout), median(self.paces)
+        return {name: replace(figure, date=today(), commit=commit, pace=pace) for name, figure in figures.items()}
 
     def _pace_now(self, folder: Path) -> None:
         self.paces.append(Peer("", lambda _: ("fixed",)).program(folder).run().processor)
@@ -142,14 +145,15 @@ def least_size(path: Path) -> int:
     return len(buffer.getvalue())
 
 
-def _installed() -> dict[str, Figure]:
+def installed() -> dict[str, Figure]:
     """What an installation into an empty environment takes; nothing if the script for it is not there."""
-    script = HERE / "install.py"
-    if not script.is_file():
+    if not INSTALL.is_file():
         return {}
-    said = subprocess.run([sys.executable, str(script), "--json"], capture_output=True, text=True, check=True).stdout
+    said = subprocess.run([sys.executable, str(INSTALL), "--json"], capture_output=True, text=True, check=True).stdout
     told = json.loads(said)
+    heavy = {name: float(size) for name, size in told["packages"].items() if size >= _HEAVY}
     return {
         "install": Figure(float(told["seconds"]), "s wall"),
         "install size": Figure(float(told["megabytes"]), "MB"),
+        **{f"install {name}": Figure(heavy[name], "MB") for name in sorted(heavy, key=lambda one: -heavy[one])},
     }

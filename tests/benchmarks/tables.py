@@ -49,7 +49,7 @@ def tables(measured: Measured) -> dict[str, str]:
         "peers": _peers(figures),
         "shortcuts": table(("shortcut", "sheetgen", "peer"), SHORTCUTS),
         "growth": _growth(figures),
-        "sizes": _beside(figures, ("install", "install size", *SIZES)),
+        "sizes": _beside(figures, (*(name for name in figures if name.startswith("install")), *SIZES)),
         "before": _before(measured),
     }
 
