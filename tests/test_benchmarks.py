@@ -158,6 +158,13 @@ def test_figures_that_a_run_leaves_out_stay_with_their_day():
     assert (now.rounds, now.took, now.other) == ("7", 9, "o")
 
 
+def test_two_other_checkouts_do_not_mix():
+    last = Measured({"build": Figure(1.0, before=2.0), "help": Figure(1.0)}, "", "7", "old")
+    again = Measured({"help": Figure(0.5, before=0.6)}, "", "3", "older").with_last(last)
+    assert [again.figures[name].before for name in ("help", "build")] == [0.6, None]
+    assert again.other == "older"
+
+
 def test_a_table_is_put_between_its_markers_and_read_back():
     page = "Words.\n<!-- a -->\nold\n<!-- /a -->\nbetween\n<!-- b -->\n<!-- /b -->\nend\n"
     rows = [["build", "1.50 s"], ["a \\1 group", ""]]

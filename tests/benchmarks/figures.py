@@ -61,6 +61,8 @@ class Measured:
         if last is None:
             return self
         kept = {name: figure for name, figure in last.figures.items() if name not in self.figures}
+        if self.other not in ("", last.other):
+            kept = {name: replace(figure, before=None) for name, figure in kept.items()}
         # What is said of the run is said of the one that measured most.
         run = last if len(kept) > len(self.figures) else self
         return replace(run, figures={**self.figures, **kept}, machine=self.machine, other=self.other or last.other)

@@ -147,4 +147,7 @@ def _before(measured: Measured) -> str:
         for name, figure in measured.figures.items()
         if figure.before
     ]  # fmt: skip
-    return table(("what", f"at {measured.other}", "now", "now by then"), rows) if rows else ""
+    if not rows:
+        return ""
+    heads = ("what", f"at {measured.other}", "now", "now by then")
+    return f"## Before and after\n\nBoth measured in one run, in turns.\n\n{table(heads, rows)}"
