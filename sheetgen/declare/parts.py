@@ -1,7 +1,8 @@
 """Parts of a sheet: entries, forms, tables, ledgers, frames for pictures and charts, and the book that holds the sheets.
 
-A declaration is frozen data and does nothing by itself; `families` expands it, `proof` refuses a wrong one,
-`workbook.model` places it.
+A declaration is frozen data and does nothing by itself: `audience` takes out what is the brand's own, `wording` puts it
+into other words, `expansion` opens its families, `proof` refuses a wrong one, `workbook.model` places it. Every part
+tells its `entries`.
 """
 
 from __future__ import annotations
@@ -73,6 +74,11 @@ class Chart:
     half: bool = False
     private: bool = False
 
+    @property
+    def entries(self) -> tuple[Entry, ...]:
+        """It has none."""
+        return ()
+
 
 @dataclass(frozen=True)
 class Words:
@@ -80,6 +86,11 @@ class Words:
 
     title: str
     lines: tuple[str, ...]
+
+    @property
+    def entries(self) -> tuple[Entry, ...]:
+        """It has none."""
+        return ()
 
 
 @dataclass(frozen=True)
@@ -106,6 +117,11 @@ class Ledger:
     note: str = ""
     mark_open: bool = False
     new_page: bool = False
+
+    @property
+    def entries(self) -> tuple[Entry, ...]:
+        """Those of all lines."""
+        return tuple(entry for line in self.lines for entry in line.entries)
 
 
 @dataclass(frozen=True)
@@ -193,6 +209,13 @@ class Column(NamedTuple):
 
 
 Derive = Callable[["Book"], Sheet]
+Translate = Callable[[str], str]
+"""A text that people read, as a copy says it."""
+
+
+def as_it_is(text: str) -> str:
+    """The declarations' own words."""
+    return text
 
 
 @dataclass(frozen=True, eq=False)
@@ -200,7 +223,8 @@ class Book:
     """All sheets, the axes, and the sheets derived from the rest.
 
     An axis goes by the address of the table whose rows are its members; those in `optional_axes` may have none.
-    `name` tells books apart: a file is read by the book that wrote it. The style's own has none.
+    `name` tells books apart: a file is read by the book that wrote it. The style's own has none. Derived sheets put all
+    their own words through `say`.
     """
 
     sheets: tuple[Sheet, ...]
@@ -210,6 +234,7 @@ class Book:
     audience: Literal["designer", "vendor"] = "designer"
     name: str = ""
     optional_axes: frozenset[str] = frozenset()
+    say: Translate = as_it_is
 
     @cached_property
     def entries(self) -> dict[str, Column]:
@@ -234,13 +259,7 @@ class Book:
 def addresses(sheet: Sheet) -> Iterator[tuple[str, Column]]:
     """Every entry of a sheet by its address, in its order."""
     for part in sheet.parts:
-        if isinstance(part, Table):
-            for entry in part.entries:
-                yield f"{sheet.name}.{part.name}.{entry.name}", Column(sheet, part, entry)
-        elif isinstance(part, Form | Pictures):
-            for entry in part.entries:
-                yield f"{sheet.name}.{entry.name}", Column(sheet, None, entry)
-        elif isinstance(part, Ledger):
-            for line in part.lines:
-                for entry in line.entries:
-                    yield f"{sheet.name}.{entry.name}", Column(sheet, None, entry)
+        table = part if isinstance(part, Table) else None
+        start = f"{sheet.name}.{part.name}" if isinstance(part, Table) else sheet.name
+        for entry in part.entries:
+            yield f"{start}.{entry.name}", Column(sheet, table, entry)

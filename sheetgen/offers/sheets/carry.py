@@ -60,16 +60,18 @@ def carried(address: str, instead: Mapping[str, str] | None = None) -> str:
 
     DeclarationError if it reads something that this book does not hold.
     """
-    sheet, table, entry = BOOK.entries[address]
-    words = []
-    for token in tokens(entry.formula):
-        if token.sort != "name":
-            words.append(token.text)
-            continue
-        reference = resolve(BOOK, sheet, table, token.text)
-        word = (instead or {}).get(reference.address) or _home(reference.address)
-        words.append(word.split(".", 2)[2] if reference.sort == "row" else word)
-    return "".join(words)
+    return "".join(
+        _here(address, token.text, instead or {}) if token.sort == "name" else token.text
+        for token in tokens(BOOK.entries[address].entry.formula)
+    )
+
+
+def _here(address: str, name: str, instead: Mapping[str, str]) -> str:
+    """A name in an entry's formula as this book says it."""
+    sheet, table, _ = BOOK.entries[address]
+    reference = resolve(BOOK, sheet, table, name)
+    word = instead.get(reference.address) or _home(reference.address)
+    return word.split(".", 2)[2] if reference.sort == "row" else word
 
 
 def _home(address: str) -> str:
@@ -89,6 +91,7 @@ def _copy(address: str, who: Who, formula: str = "", kind: Kind | None = None) -
     return replace(
         entry, name=name, who=who, kind=own, formula=formula, need="", private=False, unless="", width=0,
         help=entry.help if who == "designer" else "",
+        may_be_blank=tuple(_here(address, name, {}) for name in entry.may_be_blank) if formula else (),
     )  # fmt: skip
 
 

@@ -6,8 +6,9 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
+from sheetgen.declare.audience import for_vendor
 from sheetgen.declare.entry import STAGES, Place
-from sheetgen.declare.families import expand, for_vendor
+from sheetgen.declare.expansion import expand
 from sheetgen.declare.formula import Formula
 from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Book, Table
