@@ -79,7 +79,9 @@ def _shared_line(ledger: Ledger, line: Line) -> Line | None:
     kept = _shared(line.entries)
     if kept != line.entries[: len(kept)]:
         own = next(entry for entry in line.entries if entry.private)
-        raise DeclarationError(f"ledger {ledger.title!r}: {own.name} is the brand's own and must stand last in its line")
+        raise DeclarationError(
+            f"ledger {ledger.title!r}: {own.name} is the brand's own and must stand last in its line"
+        )
     return replace(line, entries=kept) if kept or not line.entries else None
 
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import assert_never
 
 from .entry import Entry
-from .families import Around, Axes, families_of, member_name, plain_formula, plain_name
+from .families import Around, Axes, declared_members, families_of, member_name, plain_formula, plain_name
 from .formula import concerning
 from .parts import Book, Chart, Form, Ledger, Part, Pictures, Section, Sheet, Table, Words
 
@@ -20,7 +20,7 @@ def expand(book: Book, axes: Axes) -> Book:
 
     DeclarationError names the entry, check or chart whose words cannot be expanded.
     """
-    named = {axis: _declared_names(book, axis) or tuple(names) for axis, names in axes.items()}
+    named = {axis: declared_members(book, axis) or tuple(names) for axis, names in axes.items()}
     families = families_of(book)
     plain = replace(
         book,
@@ -34,12 +34,6 @@ def expand(book: Book, axes: Axes) -> Book:
         plain = replace(plain, sheets=(*plain.sheets, replace(derive(plain), derived=True)))
     place = {name: index for index, name in enumerate(book.order)}
     return replace(plain, sheets=tuple(sorted(plain.sheets, key=lambda sheet: place.get(sheet.name, len(place)))))
-
-
-def _declared_names(book: Book, axis: str) -> tuple[str, ...]:
-    """Members that the declaration itself names (the rounds); none where the style's rows do."""
-    table = book.tables[book.axes[axis]][1] if axis in book.axes else None
-    return tuple(str(row[table.key]) for row in table.rows) if table else ()
 
 
 def _sheet(at: Around) -> Sheet:

@@ -42,6 +42,12 @@ class Family:
     side_by_side: bool = True
 
 
+def declared_members(book: Book, axis: str) -> tuple[str, ...]:
+    """Members of an axis that the declaration itself names (the rounds); none where the style's rows do."""
+    _, table = book.tables.get(book.axes.get(axis, ""), (None, None))
+    return tuple(str(row[table.key]) for row in table.rows) if table else ()
+
+
 def families_of(book: Book) -> dict[str, Family]:
     """Every family of a declared book by its address."""
     return {address: family for sheet in book.sheets for address, family in _of_sheet(sheet) if family.axes}
@@ -143,7 +149,7 @@ def _summed(inside: Sequence[Token], at: Around) -> str:
 def plain_name(name: str, at: Around) -> str:
     """The plain word for a name in a formula; empty for the block of a family that has no members."""
     base, _, ending = name.rpartition(".")
-    if name == MINE or base == MINE:
+    if MINE in (name, base):
         return str(_number(at, "" if name == MINE else ending))
     address = at.address(name)
     if address and address not in at.families:
@@ -181,7 +187,9 @@ def _number(at: Around, axis: str) -> int:
         return at.members[axis]
     if len(at.members) != 1:
         says = " or ".join(f"mine.{one}" for one in at.members)
-        raise DeclarationError(f"'mine' could be two numbers here: say {says}" if says else "'mine' stands in no family")
+        raise DeclarationError(
+            f"'mine' could be two numbers here: say {says}" if says else "'mine' stands in no family"
+        )
     return next(iter(at.members.values()))
 
 
@@ -189,10 +197,14 @@ def _member(base: str, family: Family, at: Around, step: int) -> str:
     name = base
     for axis in family.axes:
         if axis not in at.members:
-            raise DeclarationError(f"{base!r} is one for each {axis}, and no {axis} is around: say which, or sum_over({axis}, ...)")
+            raise DeclarationError(
+                f"{base!r} is one for each {axis}, and no {axis} is around: say which, or sum_over({axis}, ...)"
+            )
         number = at.members[axis] + step
         if number < (2 if family.skip_first else 1):
-            raise DeclarationError(f"{base!r} has no member {number}: give the first member a formula of its own (`first`)")
+            raise DeclarationError(
+                f"{base!r} has no member {number}: give the first member a formula of its own (`first`)"
+            )
         name = member_name(name, axis, number)
     return name
 
@@ -206,7 +218,9 @@ def _last(base: str, family: Family, at: Around) -> str:
 
 def _block(base: str, family: Family, at: Around) -> str:
     if not family.side_by_side:
-        raise DeclarationError(f"the members of {base!r} do not stand side by side: add them up by sum_over({family.axes[0]}, ...)")
+        raise DeclarationError(
+            f"the members of {base!r} do not stand side by side: add them up by sum_over({family.axes[0]}, ...)"
+        )
     first, last = 2 if family.skip_first else 1, len(at.names(family.axes[0]))
     if first > last:
         return ""

@@ -73,7 +73,9 @@ def tokens(formula: str) -> tuple[Token, ...]:
         if match.lastgroup != "space":
             token = Token(str(match.lastgroup), match.group())
             if found and token.sort in _OPERANDS and (found[-1].sort in _OPERANDS or found[-1].text in _CLOSES):
-                raise DeclarationError(f"cannot read {formula[position:]!r} in {formula!r}: a sign is missing before it")
+                raise DeclarationError(
+                    f"cannot read {formula[position:]!r} in {formula!r}: a sign is missing before it"
+                )
             found.append(token)
         position = match.end()
     _refuse_open_brackets(found, formula)

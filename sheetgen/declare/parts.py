@@ -107,7 +107,8 @@ class Ledger:
     """Lines that each work out something of their own (the checks, the list of sheets), with a column for each heading.
 
     A heading that names an axis (`{vendor}`) opens into one for each member, as the families below it do; over a table
-    the first column is as wide as the table's ref and key together. `new_page` starts a printed page.
+    the first column is as wide as the table's ref and key together. `mark_open` is the heading of the column whose counts are
+    marked where they are not 0. `new_page` starts a printed page.
     """
 
     title: str
@@ -115,7 +116,7 @@ class Ledger:
     widths: tuple[float, ...]
     lines: tuple[Line, ...]
     note: str = ""
-    mark_open: bool = False
+    mark_open: str = ""
     new_page: bool = False
 
     @property

@@ -90,7 +90,7 @@ def _refuse_wrong_tables(book: Book) -> None:
 
 
 def _refuse_wrong_checks(book: Book) -> None:
-    """What checks and cautions read must be there, also where no derived sheet counts them, and shared ones keep to what is shared."""
+    """What checks and cautions read must be there, whether or not a derived sheet counts them, and shared with shared ones."""
     for sheet in book.sheets:
         named = [(f"{sheet.name}, check {check.name!r}", check.formula, check.private) for check in sheet.checks]
         named += [(f"{sheet.name}, caution {one.name!r}", one.formula, False) for one in sheet.cautions]

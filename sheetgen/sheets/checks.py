@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from sheetgen.declare.entry import STAGES, Entry, computed
 from sheetgen.declare.kinds import percent, text, whole
-from sheetgen.declare.parts import Book, Caution, Check, Form, Ledger, Line, Pictures, Sheet, Table
+from sheetgen.declare.parts import Book, Caution, Check, Form, Ledger, Line, Pictures, Sheet, Table, Translate
 
 _HOLE = re.compile(r",? ?\{\w+\}")
 """The unit or currency in a heading: not needed to find the cell."""
@@ -30,8 +30,12 @@ class Missing:
 
 def checks(book: Book) -> Sheet:
     """The Checks sheet for this book (a vendor's book gives the vendor's own checks only)."""
+    say = book.say
     missing = [
-        line for sheet in book.sheets for line in _missing(sheet) if book.audience == "designer" or line.who == "vendor"
+        line
+        for sheet in book.sheets
+        for line in _missing(sheet, say)
+        if book.audience == "designer" or line.who == "vendor"
     ]
     contradictions = [
         (sheet, check) for sheet in book.sheets for check in sheet.checks
@@ -42,55 +46,56 @@ def checks(book: Book) -> Sheet:
     wrong = [f"wrong_{sheet.name}_{check.name}" for sheet, check in contradictions]
     return Sheet(
         "checks",
-        "Checks",
-        purpose="Nothing to fill. Counts what is missing or contradicts itself, live; 0 is good.",
+        say("Checks"),
+        purpose=say("Nothing to fill. Counts what is missing or contradicts itself, live; 0 is good."),
         portrait=True,
         parts=(
-            Form("In short", (
-                computed("to_fill", "Cells still to fill", whole(), _sum(names)),
-                computed("contradictions", "Contradictions", whole(), _sum([f"N({name})" for name in wrong])),
-                computed("cautions", "Cautions that apply", whole(),
+            Form(say("In short"), (
+                computed("to_fill", say("Cells still to fill"), whole(), _sum(names)),
+                computed("contradictions", say("Contradictions"), whole(), _sum([f"N({name})" for name in wrong])),
+                computed("cautions", say("Cautions that apply"), whole(),
                          _sum([f"IF(N({_caution(caution.name)})>0,1,0)" for _, caution in cautions])),
             )),
             _by_sheet(book, missing),
-            _cautions(cautions),
-            _contradictions(contradictions),
-            _still_to_fill(missing),
+            _cautions(cautions, say),
+            _contradictions(contradictions, say),
+            _still_to_fill(missing, say),
         ),
     )  # fmt: skip
 
 
-def _cautions(cautions: list[tuple[Sheet, Caution]]) -> Ledger:
+def _cautions(cautions: list[tuple[Sheet, Caution]], say: Translate) -> Ledger:
     lines = tuple(
-        Line((sheet.title, f"{caution.sentence} Source: {caution.source}."),
-             (computed(_caution(caution.name), caution.name, whole(), caution.formula),), sheet.name)
+        Line((sheet.title, say("{sentence} Source: {source}.").format(sentence=caution.sentence, source=caution.source)),
+             (computed(_caution(caution.name), say("Caution: {caution}").format(caution=caution.name), whole(), caution.formula),), sheet.name)
         for sheet, caution in cautions
     )  # fmt: skip
-    note = "They never block. A count above 0 says that the data of this style fit the caution."
-    return Ledger("Cautions", ("Sheet", "Caution", "Applies"), (13, 110, 9), lines, mark_open=True, note=note)
+    note = say("They never block. A count above 0 says that the data of this style fit the caution.")
+    headings = (say("Sheet"), say("Caution"), say("Applies"))
+    return Ledger(say("Cautions"), headings, (13, 110, 9), lines, mark_open=say("Applies"), note=note)
 
 
-def _contradictions(contradictions: list[tuple[Sheet, Check]]) -> Ledger:
+def _contradictions(contradictions: list[tuple[Sheet, Check]], say: Translate) -> Ledger:
     lines = tuple(
-        Line((sheet.title, check.title, check.who, check.fix),
+        Line((sheet.title, check.title, say(check.who), check.fix),
              (computed(f"wrong_{sheet.name}_{check.name}", check.title, whole(), check.formula),), sheet.name)
         for sheet, check in contradictions
     )  # fmt: skip
-    headings = ("Sheet", "What", "Whose turn", "How to put it right", "Count")
-    return Ledger("Contradictions", headings, (13, 44, 12, 44, 9), lines, mark_open=True)
+    headings = (say("Sheet"), say("What"), say("Whose turn"), say("How to put it right"), say("Count"))
+    return Ledger(say("Contradictions"), headings, (13, 44, 12, 44, 9), lines, mark_open=say("Count"))
 
 
-def _still_to_fill(missing: list[Missing]) -> Ledger:
+def _still_to_fill(missing: list[Missing], say: Translate) -> Ledger:
     lines = tuple(
-        Line((line.sheet.title, line.what, line.who), (
-            computed(f"needed_{line.name}", f"{line.what}, needed", whole(), line.needed),
-            computed(f"open_{line.name}", f"{line.what}, open", whole(), line.open_),
-            computed(f"which_{line.name}", f"{line.what}, which", text(40), line.which),
+        Line((line.sheet.title, line.what, say(line.who)), (
+            computed(f"needed_{line.name}", say("{what}, needed").format(what=line.what), whole(), line.needed),
+            computed(f"open_{line.name}", say("{what}, open").format(what=line.what), whole(), line.open_),
+            computed(f"which_{line.name}", say("{what}, which").format(what=line.what), text(40), line.which),
         ), line.sheet.name)
         for line in missing
     )  # fmt: skip
-    headings = ("Sheet", "What", "Whose turn", "Needed", "Open", "Which")
-    return Ledger("Still to fill", headings, (13, 50, 12, 9, 9, 40), lines, mark_open=True)
+    headings = (say("Sheet"), say("What"), say("Whose turn"), say("Needed"), say("Open"), say("Which"))
+    return Ledger(say("Still to fill"), headings, (13, 50, 12, 9, 9, 40), lines, mark_open=say("Open"))
 
 
 def _caution(name: str) -> str:
@@ -102,22 +107,23 @@ def _sum(names: list[str]) -> str:
 
 
 def _by_sheet(book: Book, missing: list[Missing]) -> Ledger:
-    lines = []
+    say, lines = book.say, []
     for sheet in book.sheets:
         own = [line.name for line in missing if line.sheet is sheet]
         if own:
             needed, open_ = _sum([f"needed_{name}" for name in own]), _sum([f"open_{name}" for name in own])
             lines.append(Line((sheet.title, sheet.purpose, ""), (
-                computed(f"sheet_open_{sheet.name}", f"{sheet.title}: open", whole(), open_),
-                computed(f"sheet_done_{sheet.name}", f"{sheet.title}: filled", percent(0), f"IF(({needed})=0,1,1-({open_})/({needed}))"),
+                computed(f"sheet_open_{sheet.name}", say("{sheet}: open").format(sheet=sheet.title), whole(), open_),
+                computed(f"sheet_done_{sheet.name}", say("{sheet}: filled").format(sheet=sheet.title), percent(0), f"IF(({needed})=0,1,1-({open_})/({needed}))"),
             ), sheet.name))  # fmt: skip
-    return Ledger("By sheet", ("Sheet", "", "", "Open", "Filled"), (13, 50, 12, 9, 9), tuple(lines), mark_open=True)
+    headings = (say("Sheet"), "", "", say("Open"), say("Filled"))
+    return Ledger(say("By sheet"), headings, (13, 50, 12, 9, 9), tuple(lines), mark_open=say("Open"))
 
 
-def _missing(sheet: Sheet) -> Iterator[Missing]:
+def _missing(sheet: Sheet, say: Translate) -> Iterator[Missing]:
     for number, part in enumerate(sheet.parts, 1):
         if isinstance(part, Table):
-            yield from _missing_in_table(sheet, part)
+            yield from _missing_in_table(sheet, part, say)
         elif isinstance(part, Form | Pictures):
             for who in _WHO:
                 entries = [entry for entry in part.entries if entry.need and entry.who == who]
@@ -140,7 +146,7 @@ def _missing_fields(sheet: Sheet, name: str, title: str, who: str, entries: list
     return Missing(sheet, name, title, who, needed, open_, which)
 
 
-def _missing_in_table(sheet: Sheet, table: Table) -> Iterator[Missing]:
+def _missing_in_table(sheet: Sheet, table: Table, say: Translate) -> Iterator[Missing]:
     address = f"{sheet.name}.{table.name}"
     key = f'({address}.{table.key}<>"")'
     families: dict[str, list[Entry]] = {}
@@ -150,16 +156,20 @@ def _missing_in_table(sheet: Sheet, table: Table) -> Iterator[Missing]:
     own_key = next(entry for entry in table.entries if entry.name == table.key)
     if own_key.need and own_key.who in _WHO:
         rank = STAGES[own_key.need]
-        yield Missing(sheet, f"{sheet.name}_{table.name}_rows", f"{table.title}: at least one row", own_key.who,
+        rows = say("{table}: at least one row").format(table=table.title)
+        yield Missing(sheet, f"{sheet.name}_{table.name}_rows", rows, own_key.who,
                       f"IF(style.stage>={rank},1,0)", f"IF(style.stage>={rank},IF(SUMPRODUCT({key}*1)=0,1,0),0)", '""')  # fmt: skip
     for family, entries in families.items():
         first = entries[0]
         rank = STAGES[first.need]
-        heading = first.heading if len(entries) == 1 else f"{first.heading} and the like"
+        heading = first.heading
+        if len(entries) > 1:
+            heading = say("{heading} and the like").format(heading=first.heading)
+        what = say("{table}: {heading}").format(table=table.title, heading=heading)
         rest = f'{key}*({address}.{first.unless}="")' if first.unless else f"{key}*1"
         needed = "+".join(_asked(entry, f"SUMPRODUCT({rest})") for entry in entries)
         open_ = "+".join(_asked(entry, f'SUMPRODUCT({rest}*({address}.{entry.name}=""))') for entry in entries)
-        yield Missing(sheet, f"{sheet.name}_{table.name}_{family}", f"{table.title}: {heading}", first.who,
+        yield Missing(sheet, f"{sheet.name}_{table.name}_{family}", what, first.who,
                       f"IF(style.stage>={rank},{needed},0)", f"IF(style.stage>={rank},{open_},0)", '""')  # fmt: skip
 
 
