@@ -11,7 +11,7 @@ from typing import assert_never
 
 from .entry import Entry
 from .formula import DeclarationError, concerning
-from .parts import Book, Chart, Form, Ledger, Line, Part, Pictures, Section, Sheet, Table, Words
+from .parts import Book, Chart, Form, Ledger, Line, Part, Pictures, Section, Sheet, Table, Words, addresses
 
 
 def for_vendor(book: Book) -> Book:
@@ -90,8 +90,8 @@ def private_in(book: Book) -> Iterator[str]:
     for sheet in book.sheets:
         if sheet.private:
             yield f"sheet {sheet.name}"
+        yield from (f"entry {address}" for address, column in addresses(sheet) if column.entry.private)
         for part in sheet.parts:
-            yield from (f"entry {sheet.name}.{entry.name}" for entry in part.entries if entry.private)
             if getattr(part, "private", False):
                 yield f"{sheet.name}, {type(part).__name__.lower()} {part.title!r}"
         yield from (f"{sheet.name}, check {check.name!r}" for check in sheet.checks if check.private)

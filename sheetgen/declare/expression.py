@@ -84,7 +84,7 @@ def _single(parts: Sequence[Token], at: int) -> tuple[Node, int]:
             raise DeclarationError(f"a bracket holds more than one thing before {_rest(parts, at)!r}")
         return _with_percent(inner, parts, at + 1)
     if token.text in {"-", "+"}:
-        inner, end = _level(parts, at + 1, len(_LEVELS) - 2)
+        inner, end = _level(parts, at + 1, len(_LEVELS) - 1)
         return Pair(token.text, Leaf(_NOTHING, at), inner), end
     if token.sort in {"name", "number", "text"}:
         return _with_percent(Leaf(token, at), parts, at + 1)

@@ -70,7 +70,9 @@ def _refuse_strays(book: Book, column: Column) -> None:
         ("asked_by", entry.asked_by),
     ):
         if address and address not in book.entries:
-            raise DeclarationError(f"{word} names {address}, which is not in this book" + meant(address, book.entries))
+            names = {known.rpartition(".")[2] for known in book.entries}
+            near = meant(address.rpartition(".")[2], names)
+            raise DeclarationError(f"{word} names {address}, which is not in this book{near}")
 
 
 def _refuse_wrong_tables(book: Book) -> None:

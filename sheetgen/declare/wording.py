@@ -32,7 +32,7 @@ from .parts import (
     Translate,
     Words,
 )
-from .words import Spot, Vocabulary, chosen_words, holds_words
+from .words import Spot, Vocabulary, chosen_words, holds_words, words_also_typed
 
 READ_BY_PEOPLE: Mapping[type, tuple[str, ...]] = {
     Sheet: ("title", "purpose"),
@@ -80,32 +80,49 @@ def is_text(words: str) -> bool:
 def worded(book: Book, translate: Translate) -> Book:
     """The declared book in the words that `translate` gives; with the identity an equal book.
 
+    Choices that are also typed by people, such as currencies, stay as they are.
     DeclarationError where a translation loses or adds a hole, or makes one word of two choices.
     """
-    gate = _Gate(book, lambda words, _: _said(words, translate))
-    return replace(book, sheets=gate.sheets(), say=lambda words: _said(words, translate))
+    signs = words_also_typed(book)
+
+    def say(words: str) -> str:
+        return _said(words, translate) if is_text(words) and words not in signs else words
+
+    return replace(book, sheets=_Gate(book, lambda words, _: say(words)).sheets(), say=say)
 
 
-def worded_values(book: Book, values: Mapping[Place, Value], translate: Translate) -> dict[Place, Value]:
-    """What people chose, in the words of a copy: choices and picks from published tables; all else as it is.
+def reworded(values: Mapping[Place, Value], book: Book, copy: Book) -> dict[Place, Value]:
+    """What people chose in a book as its copy in other words says it; with the two exchanged, what was chosen in the copy.
 
-    `book` is expanded, since values stand in its places, and in its own words.
+    Choices, and picks from declared rows, take the word that stands at the same place of the list; all else stays. Both books
+    are expanded for the same shape.
     """
-    vocabulary = Vocabulary(book)
+    lists: dict[str, dict[str, str]] = {}
+    for address in {place.entry for place in values} & book.entries.keys():
+        lists[address] = dict(zip(_listed(book, address), _listed(copy, address), strict=True))
     return {
-        place: _said(value, translate)
-        if isinstance(value, str) and place.entry in book.entries and value in vocabulary.domain(place.entry).chosen
-        else value
+        place: lists.get(place.entry, {}).get(value, value) if isinstance(value, str) else value
         for place, value in values.items()
     }
+
+
+def _listed(book: Book, address: str) -> tuple[str, ...]:
+    """The declared words that an entry can hold, in their order; none where people type freely."""
+    _, table, entry = book.entries[address]
+    if entry.who == "fixed" and table is not None:
+        return tuple(str(row.get(entry.name)) for row in table.rows)
+    if entry.kind.source in book.entries:
+        return _listed(book, entry.kind.source) if book.entries[entry.kind.source].entry.who == "fixed" else ()
+    return entry.kind.choices
 
 
 def texts_of(book: Book) -> tuple[Text, ...]:
     """Every text of a book that people read, once, with all places where it stands; for both audiences."""
     found: dict[str, dict[str, None]] = {}
+    signs = words_also_typed(book)
 
     def note(words: str, where: str) -> str:
-        if is_text(words):
+        if is_text(words) and words not in signs:
             found.setdefault(words, {})[where] = None
         return words
 
@@ -119,7 +136,7 @@ def texts_of(book: Book) -> tuple[Text, ...]:
 
 
 def _said(words: str, translate: Translate) -> str:
-    made = translate(words) if is_text(words) else words
+    made = translate(words)
     if sorted(_HOLE.findall(made)) != sorted(_HOLE.findall(words)):
         raise DeclarationError(f"{made!r} has not the same holes as {words!r}")
     return made

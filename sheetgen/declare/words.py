@@ -225,3 +225,15 @@ def chosen_words(vocabulary: Vocabulary, spot: Spot) -> Mapping[int, str]:
         chosen = frozenset().union(*(one.chosen for one in vocabulary.of(spot, said).values()))
         found |= {leaf.index: word for leaf in said.words if (word := word_of(leaf)) in chosen}
     return found
+
+
+def words_also_typed(book: Book) -> frozenset[str]:
+    """Choices that a formula compares with what people type (currencies): such a word is a sign that no language changes."""
+    vocabulary = Vocabulary(book)
+    found: frozenset[str] = frozenset()
+    for spot in spots(book):
+        for said in compared(tree(spot.formula)):
+            domains = vocabulary.of(spot, said).values()
+            if not all(one.known for one in domains):
+                found = found.union(*(one.chosen for one in domains))
+    return found

@@ -12,7 +12,9 @@ from sheetgen.declare.parts import Book, Caution, Chart, Check, Form, Ledger, Li
 from sheetgen.declare.proof import proven
 
 AXES = {"size": ("S", "M"), "colorway": ("Red", "Blue")}
-SIZES = Sheet("style", "Style", (Table("sizes", "Sizes", ref="Z", key="name", columns=(designer("name", "S", text()),)),))
+SIZES = Sheet(
+    "style", "Style", (Table("sizes", "Sizes", ref="Z", key="name", columns=(designer("name", "S", text()),)),)
+)
 FAMILIES = (
     per("size", designer("width", "{size}", length())),
     per("size", designer("step", "{size}", length()), skip_first=True),
@@ -23,7 +25,9 @@ FAMILIES = (
 
 
 def book(*columns, fields=(), **of_sheet) -> Book:
-    table = Table("list", "Points", ref="P", key="point", columns=(designer("point", "Point", text()), *FAMILIES, *columns))
+    table = Table(
+        "list", "Points", ref="P", key="point", columns=(designer("point", "Point", text()), *FAMILIES, *columns)
+    )
     form = Form("Sums", (per("size", designer("sum_of", "{size}", length())), *fields))
     return Book((SIZES, Sheet("points", "Points", (form, table), **of_sheet)), axes={"size": "style.sizes"})
 
@@ -124,7 +128,9 @@ def test_a_family_without_members_cannot_stand_alone():
 def test_errors_of_fields_checks_cautions_and_charts_name_them():
     wrong = "widht.mine"
     assert refusal(book(fields=(computed("x", "X", length(), wrong),))).startswith("points.x: 'widht' is no family")
-    assert refusal(book(checks=(Check("odd", "Odd", "list.width.mine"),))).startswith("points, check 'odd': 'list.width' is one")
+    assert refusal(book(checks=(Check("odd", "Odd", "list.width.mine"),))).startswith(
+        "points, check 'odd': 'list.width' is one"
+    )
     caution = Caution("cord", "Take care.", "sum_over(sise, 1)", "invented")
     assert refusal(book(cautions=(caution,))) == "points, caution 'cord': 'sise' is no axis; is it 'size'?"
     made = book()
@@ -152,14 +158,26 @@ def test_pictures_and_ledgers_open_too():
         Line(("a",), (per("size", designer("a", "A", length())), computed("b", "B", length(), "SUM(a.all)"))),
     ))  # fmt: skip
     made = expand(Book((SIZES, Sheet("x", "X", (pictures, ledger))), axes={"size": "style.sizes"}), AXES)
-    assert [address for address in made.entries if address.startswith("x.")] == ["x.view_c1", "x.view_c2", "x.a_z1", "x.a_z2", "x.b"]
+    assert [address for address in made.entries if address.startswith("x.")] == [
+        "x.view_c1",
+        "x.view_c2",
+        "x.a_z1",
+        "x.a_z2",
+        "x.b",
+    ]
     assert made.entries["x.b"].entry.formula == "SUM(a_z1:a_z2)"
 
 
 def test_members_that_the_declaration_names_are_its_own():
     rows = ({"name": "S"}, {"name": "M"})
-    sizes = Sheet("style", "Style", (Table("sizes", "Sizes", ref="Z", key="name", columns=(designer("name", "S", text()),), rows=rows),))
-    made = expand(Book((sizes, book().sheets[1]), axes={"size": "style.sizes"}), {"size": ("other",), "colorway": ("Red",)})
+    sizes = Sheet(
+        "style",
+        "Style",
+        (Table("sizes", "Sizes", ref="Z", key="name", columns=(designer("name", "S", text()),), rows=rows),),
+    )
+    made = expand(
+        Book((sizes, book().sheets[1]), axes={"size": "style.sizes"}), {"size": ("other",), "colorway": ("Red",)}
+    )
     assert [c.entry.heading for a, c in made.entries.items() if "list.width" in a] == ["S", "M"]
 
 

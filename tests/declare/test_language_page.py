@@ -67,7 +67,9 @@ def in_the_cell(formula: str, stands: str) -> str:
     return text_in_cell.replace(ROW, "12")
 
 
-@pytest.mark.parametrize(("formula", "stands", "cell", "means"), LINES, ids=[f"{line[0]} in {line[1]}" for line in LINES])
+@pytest.mark.parametrize(
+    ("formula", "stands", "cell", "means"), LINES, ids=[f"{line[0]} in {line[1]}" for line in LINES]
+)
 def test_a_form_compiles_to_what_the_page_says(formula, stands, cell, means):
     assert in_the_cell(formula, stands) == cell
     assert means

@@ -94,7 +94,7 @@ def words_for(unit: str, currency: str, fractions: str) -> tuple[tuple[str, str]
 def ready(book: Book, shape: Shape, translate: Translate = as_it_is) -> Ready:
     """The book for this shape: without the brand's own entries for a vendor, in the words of the copy, expanded, and proven.
 
-    `translate` is the catalog of a copy in another language; there is none yet. Values go with it by `worded_values`.
+    `translate` is the catalog of a copy in another language; there is none yet. Values go with it by `reworded`.
     """
     refuse_wrong_words(book)
     for_whom = for_vendor(book) if shape.audience == "vendor" else book
