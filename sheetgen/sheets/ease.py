@@ -33,7 +33,7 @@ EASE = Sheet("ease", "Ease", private=True, purpose="Brand only: never in a vendo
         designer("body_ref", "Body", pick("ease.body.ref", 7), help="The ref of the body measurement, as B1."),
         designer("least", "At least", length(), help="Negative where a knit is meant to stretch."),
         computed("verdict", "Ease is", text(11),
-                 'IF(COUNT(ease.row)=0,"",IF(AND(least<>"",MIN(ease.row)<least-0.000001),"too small",IF(MAX(ease.row)-MIN(ease.row)>limit+0.000001,"uneven","even")))'),
+                 'IF(COUNT(ease.all)=0,"",IF(AND(least<>"",MIN(ease.all)<least-0.000001),"too small",IF(MAX(ease.all)-MIN(ease.all)>limit+0.000001,"uneven","even")))'),
     )),
 ), checks=(
     Check("uneven", "Ease turns uneven over the sizes", 'COUNTIF(ease.points.verdict,"uneven")', private=True,

@@ -76,10 +76,10 @@ FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was me
         Section("Size set: deviation", (
             per("size", computed("set_deviation", "{size}", length(),
                                  f'IF(set_value.mine="","",ROUND(set_value.mine-INDEX(measurements.points.spec.mine,{_POINT}),4))')),
-            computed("set_out", "Sizes out", whole(), 'EACH(size, IF(set_deviation.mine="",0,IF(OR(set_deviation.mine<0-minus-0.00005,set_deviation.mine>plus+0.00005),1,0)))'),
-            computed("set_largest", "Largest", length(), 'IF(COUNT(set_deviation.row)=0,"",MAX(MAX(set_deviation.row),0-MIN(set_deviation.row)))'),
+            computed("set_out", "Sizes out", whole(), 'sum_over(size, IF(set_deviation.mine="",0,IF(OR(set_deviation.mine<0-minus-0.00005,set_deviation.mine>plus+0.00005),1,0)))'),
+            computed("set_largest", "Largest", length(), 'IF(COUNT(set_deviation.all)=0,"",MAX(MAX(set_deviation.all),0-MIN(set_deviation.all)))'),
             computed("set_where", "In size", text(10),
-                     'IF(set_largest="","",INDEX(style.sizes.name,MATCH(IF(MAX(set_deviation.row)>=0-MIN(set_deviation.row),MAX(set_deviation.row),MIN(set_deviation.row)),set_deviation.row,0))&"")'),
+                     'IF(set_largest="","",INDEX(style.sizes.name,MATCH(IF(MAX(set_deviation.all)>=0-MIN(set_deviation.all),MAX(set_deviation.all),MIN(set_deviation.all)),set_deviation.all,0))&"")'),
         )),
         Section("Before and after wash (ISO 5077)", new_page=True, columns=(
             vendor("before", "Before wash", length(width=10)),

@@ -29,8 +29,8 @@ MARKERS = Sheet("markers", "Markers", purpose="The pieces of a few garments laid
                      "ROUND(SUMPRODUCT((yield.pieces.material=material)*1,yield.pieces.mark)"
                      "+31*N(INDEX(yield.fabrics.usable,MATCH(material,yield.fabrics.material,0)))"
                      '+7*IFERROR(MATCH(INDEX(yield.fabrics.nap,MATCH(material,yield.fabrics.material,0))&"",{"one way","two ways","any way"},0),0)'
-                     "+EACH(size, mine*SUMPRODUCT(measurements.points.spec.mine,measurements.points.spec.mine))"
-                     "+IF(SUM(order.sizes.total)=0,0,EACH(size, mine*mine*ROUND(N(garments)*N(INDEX(order.sizes.total,mine))/SUM(order.sizes.total),0))),2)"),
+                     "+sum_over(size, mine*SUMPRODUCT(measurements.points.spec.mine,measurements.points.spec.mine))"
+                     "+IF(SUM(order.sizes.total)=0,0,sum_over(size, mine*mine*ROUND(N(garments)*N(INDEX(order.sizes.total,mine))/SUM(order.sizes.total),0))),2)"),
         )),
     )),
 ), checks=(

@@ -17,7 +17,7 @@ DRAWABLE = tuple(dict.fromkeys(point.point for garment in GARMENTS for point in 
 
 _ROW = "MATCH(follows,points.ref,0)"
 _STEP = 'IF(break_from="",step,IF(ISERROR(MATCH(break_from,style.sizes.name,0)),step,IF(mine<MATCH(break_from,style.sizes.name,0),step,N(break_step))))'
-_OWN = "N(reach.mine)-N(INDEX(reach.row,1,style.sample_number))"
+_OWN = "N(reach.mine)-N(INDEX(reach.all,1,style.sample_number))"
 _LEADER = f"N(INDEX(points.reach.mine,{_ROW}))-N(INDEX(points.reach.all,{_ROW},style.sample_number))"
 _RATIO = 'IF(ratio="",1,ratio)'
 _OFFSET = f'IF(follows="",{_OWN},{_RATIO}*({_LEADER}))'
@@ -77,9 +77,9 @@ MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, 
         )),
         Section("Check", (
             computed("grade", "Grade", text(9),
-                     'IF(follows<>"","follows",IF(step="","",IF(AND(MIN(taken.row,1000000)<0,MAX(taken.row,0-1000000)>0),"turns",IF(MAX(taken.row,0-1000000)-MIN(taken.row,1000000)<0.000001,"even","uneven"))))',
+                     'IF(follows<>"","follows",IF(step="","",IF(AND(MIN(taken.all,1000000)<0,MAX(taken.all,0-1000000)>0),"turns",IF(MAX(taken.all,0-1000000)-MIN(taken.all,1000000)<0.000001,"even","uneven"))))',
                      help="even: one step throughout. uneven: steps differ, often on purpose. turns: it grows and shrinks."),
-            computed("by_hand", "Corrected", whole(), "COUNT(fix.row)", help="How many sizes were corrected by hand."),
+            computed("by_hand", "Corrected", whole(), "COUNT(fix.all)", help="How many sizes were corrected by hand."),
             designer("direction", "Runs", choice("length", "width", "other", width=8), help="Along the length or across: lets Fit tell shrinkage from other causes."),
             designer("drawn", "Drawn as", choice(*DRAWABLE, open=True, width=18), help="Which point of the diagram this is; blank if its name says it."),
         )),

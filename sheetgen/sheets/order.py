@@ -68,7 +68,7 @@ _COLOR_BUY = _ROUND_UP.format(
     "MAX(N(INDEX(workings.colors.together.mine,MATCH(ref,workings.colors.ref,0))),N(minimum_color))"
 )
 _BUY = (
-    f'IF(need="","",IF(N(need)=0,0,IF(SUM(buy_of.row)>=N(minimum),SUM(buy_of.row),{_ROUND_UP.format("N(minimum)")})))'
+    f'IF(need="","",IF(N(need)=0,0,IF(SUM(buy_of.all)>=N(minimum),SUM(buy_of.all),{_ROUND_UP.format("N(minimum)")})))'
 )
 
 ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, inspection and dates.", parts=(
@@ -91,7 +91,7 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
     Table("sizes", "Pieces by size and colorway", ref="Z", key="size", mirrors="style.sizes", columns=(
         computed("size", "Size", text(26), 'IFERROR(INDEX(style.sizes.name,MATCH(ref,style.sizes.ref,0))&"","")'),
         designer("size_ratio", "Ratio", number(2, 0), help="1 : 2 : 2 : 1, or shares; the same for all colorways."),
-        computed("shared_out", "Shared out", whole(), 'IF(wanted="","",SUM(proposed.row))'),
+        computed("shared_out", "Shared out", whole(), 'IF(wanted="","",SUM(proposed.all))'),
         Section("Pieces typed", (
             per("colorway", designer("pieces", "{colorway}", whole(least=0, width=11), need="quote", unless="shared_out")),
         )),
@@ -101,9 +101,9 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
         Section("Ordered", (
             per("colorway", computed("ordered", "{colorway}", whole(width=11), "IF(typed>0,N(pieces.mine),N(proposed.mine))")),
         )),
-        computed("total", "All", whole(width=9), "SUM(ordered.row)"),
+        computed("total", "All", whole(width=9), "SUM(ordered.all)"),
         computed("share", "Share", percent(1), 'IF(SUM(sizes.total)=0,"",total/SUM(sizes.total))'),
-        computed("to_cut", "To cut", whole(width=9), "EACH(colorway, ROUNDUP(ROUND(N(ordered.mine)*(1+N(overage)),6),0))",
+        computed("to_cut", "To cut", whole(width=9), "sum_over(colorway, ROUNDUP(ROUND(N(ordered.mine)*(1+N(overage)),6),0))",
                  help="Each size and colorway with the overage, rounded up."),
         designer("ratio", "In a carton", whole(least=0, width=9), help="Pieces of this size in an assorted carton; blank for solid cartons."),
     )),
@@ -112,7 +112,7 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
     )),
     Table("buy", "What to buy", ref="M", key="item", mirrors="materials.bom", columns=(
         computed("item", "Item", text(26), f'IFERROR({_of("materials.bom", "item")}&"","")'),
-        computed("for_pieces", "For pieces", whole(width=11), 'EACH(colorway, IF('+_of("workings.colors", "shade.mine")+'="",0,N(pieces_in.mine)))'),
+        computed("for_pieces", "For pieces", whole(width=11), 'sum_over(colorway, IF('+_of("workings.colors", "shade.mine")+'="",0,N(pieces_in.mine)))'),
         computed("need", "Needed", number(2), _of("workings.colors", "need")),
         computed("unit", "Unit", text(6), f'{_of("materials.bom", "unit")}&""'),
         computed("minimum", "Minimum", number(0), f'N({_of("materials.bom", "minimum")})'),
@@ -141,7 +141,7 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
         vendor("carton_weight", "Weight of the empty carton, kg", number(2, 0), need="bulk"),
         designer("air_divisor", "Air: cm³ for one kg", number(0, 1), help="By custom 6000 on aircraft, 5000 with couriers."),
         computed("cartons", "Cartons", whole(),
-                 f'IF(carton_kind&""="{SOLID}",SUM(workings.split.solid),IF(carton_kind&""="{SIZES}",EACH(colorway, ROUNDUP(ROUND(N(pieces_in.mine)/carton_pieces,9),0)),ROUNDUP(ROUND(pieces/carton_pieces,9),0)))'),
+                 f'IF(carton_kind&""="{SOLID}",SUM(workings.split.solid),IF(carton_kind&""="{SIZES}",sum_over(colorway, ROUNDUP(ROUND(N(pieces_in.mine)/carton_pieces,9),0)),ROUNDUP(ROUND(pieces/carton_pieces,9),0)))'),
         computed("last_carton", "Pieces in the last carton", whole(), f'IF(OR(carton_kind&""="{SOLID}",carton_kind&""="{SIZES}"),"",pieces-(cartons-1)*carton_pieces)', help="Cartons with all colors and sizes: the last one is marked short."),
         computed("volume", "Volume, m³", number(3), "cartons*carton_long*carton_wide*carton_high/1000000"),
         computed("full_weight", "Weight of a full carton, kg", number(2), "carton_pieces*piece_weight+carton_weight"),
@@ -175,7 +175,7 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
     Check("ratio", "Pieces per carton and the sum of an assorted carton differ",
           'IF(OR(SUM(order.sizes.ratio)=0,order.carton_pieces=""),0,IF(MOD(order.carton_pieces,SUM(order.sizes.ratio))=0,0,1))',
           fix="Pieces per carton is a multiple of the assorted carton's sum."),
-    Check("no_number", "Pieces of an order that are no number", "EACH(colorway, COUNTA(order.sizes.pieces.mine)-COUNT(order.sizes.pieces.mine))",
+    Check("no_number", "Pieces of an order that are no number", "sum_over(colorway, COUNTA(order.sizes.pieces.mine)-COUNT(order.sizes.pieces.mine))",
           fix="Type numbers only, without a unit: others are not counted."),
     Check("typed", "Pieces wanted and pieces typed differ", 'IF(OR(order.wanted="",order.typed=0),0,IF(order.wanted=order.typed,0,1))',
           fix="Typed pieces are what counts: clear them to share the wanted total out, or correct one of the two."),

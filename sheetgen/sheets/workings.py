@@ -109,7 +109,7 @@ WORKINGS = Sheet("workings", "Workings", purpose="Nothing to fill: steps on the 
             per("colorway", computed("rest", "{colorway}", number(9, width=12),
                                      "IF(SUM(split.ratio)=0,0,ROUND(N(INDEX(order.colors.pieces_wanted,mine))*ratio/SUM(split.ratio)-whole.mine,9)-0.000000001*MATCH(ref,order.sizes.ref,0))")),
         )),
-        computed("solid", "Solid cartons", whole(), 'IF(order.carton_pieces="",0,EACH(colorway, ROUNDUP(ROUND(N(INDEX(order.sizes.ordered.mine,MATCH(ref,order.sizes.ref,0)))/order.carton_pieces,9),0)))'),
+        computed("solid", "Solid cartons", whole(), 'IF(order.carton_pieces="",0,sum_over(colorway, ROUNDUP(ROUND(N(INDEX(order.sizes.ordered.mine,MATCH(ref,order.sizes.ref,0)))/order.carton_pieces,9),0)))'),
     )),
     Table("colors", "Materials by color", ref="M", key="item", mirrors="materials.bom", note="One color of a material is bought once, for all colorways that use it.", columns=(
         computed("item", "Item", text(26), f'IFERROR({_of("item")}&"","")'),
@@ -120,9 +120,9 @@ WORKINGS = Sheet("workings", "Workings", purpose="Nothing to fill: steps on the 
             per("colorway", computed("need_of", "{colorway}", number(2), f'IF(shade.mine="",0,IF({_of("gross_in.mine")}="","",N(order.pieces_in.mine)*(1+N(order.overage))*{_of("gross_in.mine")}))')),
         )),
         Section("Colors taken together", (
-            per("colorway", computed("together", "{colorway}", number(2), 'IF(shade.mine="",0,IF(MATCH(shade.mine,shade.row,0)=mine,SUMIF(shade.row,shade.mine,need_of.row),0))')),
+            per("colorway", computed("together", "{colorway}", number(2), 'IF(shade.mine="",0,IF(MATCH(shade.mine,shade.all,0)=mine,SUMIF(shade.all,shade.mine,need_of.all),0))')),
         )),
-        computed("need", "All", number(2), 'IF(COUNTIF(need_of.row,"")>0,"",SUM(need_of.row))'),
+        computed("need", "All", number(2), 'IF(COUNTIF(need_of.all,"")>0,"",SUM(need_of.all))'),
     )),
     Table("days", "Days back from the delivery", ref="D", key="back", spare=0, rows=tuple({"back": back} for back in range(_DAYS_BACK + 1)), columns=(
         fixed("back", "Days back", whole(width=26)),

@@ -50,8 +50,8 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         computed("from_marker", "Efficiency, marker", percent(1, width=11), f'IFERROR(IF(N({_marker("efficiency")})=0,"",{_marker("efficiency")}),"")'),
         computed("counted", "Efficiency counted", percent(1, width=11), 'IF(from_marker<>"",N(from_marker),IF(efficiency="","",efficiency))'),
         designer("remark", "Remark", text(14)),
-        computed("mix", "m, order's mix", number(3), "IF(SUM(order.sizes.total)=0,\"\",EACH(size, meters.mine*N(INDEX(order.sizes.total,mine)))/SUM(order.sizes.total))"),
-        computed("sample", "m, sample size", number(3), "IFERROR(INDEX(meters.row,style.sample_number),\"\")"),
+        computed("mix", "m, order's mix", number(3), "IF(SUM(order.sizes.total)=0,\"\",sum_over(size, meters.mine*N(INDEX(order.sizes.total,mine)))/SUM(order.sizes.total))"),
+        computed("sample", "m, sample size", number(3), "IFERROR(INDEX(meters.all,style.sample_number),\"\")"),
         computed("mix_kg", "kg, order's mix", number(4), f"IF({_METERS}=\"\",\"\",N({_METERS})*{_WIDTH_WEIGHED}*weight/1000)"),
         computed("unit", "Unit in Materials", text(6), f'IFERROR({_bom("unit")}&"","")'),
         computed("worked_out", "Net use in that unit", number(4),
@@ -99,7 +99,7 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
             per("size", computed("area", "{size}", number(4), 'count*long.mine*wide.mine*style.unit_in_meters*style.unit_in_meters*IF(fill="",1,fill)')),
         )),
         Section("For the markers", printed=False, columns=(
-            computed("mark", "Mark", number(2, width=12), 'ROUND(EACH(size, (mine+1)*(10000*N(area.mine)+3*N(long.mine)))+IF(outline="",0,MATCH(outline,lists.outlines.outline,0)),2)', help="A sum over all that a marker rests on in this piece."),
+            computed("mark", "Mark", number(2, width=12), 'ROUND(sum_over(size, (mine+1)*(10000*N(area.mine)+3*N(long.mine)))+IF(outline="",0,MATCH(outline,lists.outlines.outline,0)),2)', help="A sum over all that a marker rests on in this piece."),
         )),
     )),
 ))  # fmt: skip

@@ -41,7 +41,7 @@ LANDED = Sheet("landed", "Landed cost", purpose="Freight, insurance, duty and fe
         line(per(AXIS, computed("order_total", "The order, landed, with all charges", money(2), "offers.order_total.mine"), lowest=True)),
         line(per(AXIS, computed("compared", "Compared, per garment", money(4), 'IF(fob.mine="","",IF(by_landed="yes",ROUND(N(with_once.mine),6),ROUND(fob.mine,6)))'))),
         Line(("All landed costs are complete",), (
-            computed("by_landed", "Landed cost is complete", text(8), 'IF(AND(COUNT(with_once.row)>0,COUNT(with_once.row)=COUNT(fob.row)),"yes","no")'),
+            computed("by_landed", "Landed cost is complete", text(8), 'IF(AND(COUNT(with_once.all)>0,COUNT(with_once.all)=COUNT(fob.all)),"yes","no")'),
         )),
         new_page=True,
     ),

@@ -22,7 +22,7 @@ def line(entry: Entry, words: str = "") -> Line:
 
 def lowest_of(name: str) -> Entry:
     """Who has the lowest of a family: a word beside the color."""
-    return computed(f"lowest_{name}", f"Lowest: {name}", text(18), name_of_lowest(f"{name}.row"))
+    return computed(f"lowest_{name}", f"Lowest: {name}", text(18), name_of_lowest(f"{name}.all"))
 
 
 def name_of_lowest(row: str) -> str:

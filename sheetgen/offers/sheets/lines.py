@@ -27,13 +27,13 @@ LINES = Sheet("lines", "Materials", purpose="Each line as each vendor prices it.
             answer("materials.bom.currency"),
             per(AXIS, computed("shown", "Cost, {currency}", money(4, width=10), 'IF(price.mine="","missing",IF(cost.mine="","no rate",N(cost.mine)))'), lowest=True),
         )),
-        computed("lowest", "Lowest", text(23), name_of_lowest("cost.row")),
+        computed("lowest", "Lowest", text(23), name_of_lowest("cost.all")),
         Section("Worked out", printed=False, columns=(
             fixed("instead_of", "Alternative to", text(9)),
             worked("materials.bom.price_here"),
             worked("materials.bom.cost"),
             worked("materials.bom.counted"),
-            computed("best_cost", "Lowest cost counted", money(4), 'IF(OR(instead_of<>"",COUNT(cost.row)=0),"",MIN(cost.row))'),
+            computed("best_cost", "Lowest cost counted", money(4), 'IF(OR(instead_of<>"",COUNT(cost.all)=0),"",MIN(cost.all))'),
         )),
     )),
 ))  # fmt: skip

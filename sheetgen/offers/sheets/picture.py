@@ -13,7 +13,7 @@ _PARTS = ("materials", "making", "other", "rest", "transport", "duty", "inland",
 
 def _of(value: str) -> str:
     """A figure of the vendor whose row it is."""
-    return f"EACH({AXIS}, IF(number=mine,{value},0))"
+    return f"sum_over({AXIS}, IF(number=mine,{value},0))"
 
 
 def _in_currency(name: str) -> str:

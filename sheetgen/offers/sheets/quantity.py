@@ -25,7 +25,7 @@ QUANTITY = Sheet("quantity", "Price by quantity", purpose="What each vendor asks
     Table("breaks", "In {currency} per garment", ref="Q", key="quantity", spare=2, new_page=True, note="At every quantity that a vendor names, and at the order's. Type any other quantity below. Minimums are not looked at here: see Offers.", columns=(
         designer("quantity", "Pieces", whole(least=1, width=16)),
         per(AXIS, computed("price_at", "{vendor}", money(4), f"({_PRICE})*offers.exchange.mine"), lowest=True),
-        computed("lowest", "Lowest", text(23), name_of_lowest("price_at.row")),
+        computed("lowest", "Lowest", text(23), name_of_lowest("price_at.all")),
         Section("The step that applies, from pieces", columns=(
             per(AXIS, computed("step", "{vendor}", number(0), _STEP)),
         )),
