@@ -67,7 +67,7 @@ def checks(book: Book) -> Sheet:
 def _cautions(cautions: list[tuple[Sheet, Caution]], say: Translate) -> Ledger:
     lines = tuple(
         Line((sheet.title, say("{sentence} Source: {source}.").format(sentence=caution.sentence, source=caution.source)),
-             (computed(_caution(caution.name), say("Caution: {caution}").format(caution=caution.name), whole(), caution.formula),), sheet.name)
+             (computed(_caution(caution.name), say(caution.name), whole(), caution.formula),), sheet.name)
         for sheet, caution in cautions
     )  # fmt: skip
     note = say("They never block. A count above 0 says that the data of this style fit the caution.")
