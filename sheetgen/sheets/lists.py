@@ -115,4 +115,9 @@ LISTS = Sheet("lists", "Lists", purpose="Nothing to fill. The other sheets look 
         fixed("per_width", "Width", number(0, width=6)),
         fixed("use", "Used for", text(44)),
     )),
+    Table("ratio_tables", "Tables of thread per metre of seam", ref="R", key="table", spare=0,
+          rows=tuple({"table": table, "words": words} for table, words in TABLES.items()), columns=(
+        fixed("table", "Table", text(26)),
+        fixed("words", "That is", text(44)),
+    )),
 ))  # fmt: skip
