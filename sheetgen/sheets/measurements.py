@@ -16,11 +16,9 @@ DRAWABLE = tuple(dict.fromkeys(point.point for garment in GARMENTS for point in 
 """Names of the points that the measurement diagram knows how to draw."""
 
 _ROW = "MATCH(follows,points.ref,0)"
-_STEP = 'IF(break_from="",step,IF(ISERROR(MATCH(break_from,style.sizes.name,0)),step,IF(mine<MATCH(break_from,style.sizes.name,0),step,N(break_step))))'
-_OWN = "N(reach.mine)-N(INDEX(reach.row,1,style.sample_number))"
-_LEADER = f"N(INDEX(points.reach.mine,{_ROW}))-N(INDEX(points.reach.all,{_ROW},style.sample_number))"
+_STEP = "IF(mine<INDEX(workings.grading.wider_from,MATCH(ref,workings.grading.ref,0)),step,N(break_step))"
+_AWAY = "INDEX(workings.grading.away.mine,MATCH(ref,workings.grading.ref,0))"
 _RATIO = 'IF(ratio="",1,ratio)'
-_OFFSET = f'IF(follows="",{_OWN},{_RATIO}*({_LEADER}))'
 
 MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, laid flat, closed, smooth and not stretched, unless a point says otherwise.", parts=(
     Pictures("Where the points are", (
@@ -51,8 +49,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, 
         designer("step", "Step", length(), need="sample", unless="follows", help="From each size to the next; 0 where the point holds."),
         Section("Sizes, {unit}", (
             per("size", computed("spec", "{size}", length(),
-                'IF(fix.mine<>"",fix.mine,IF(AND(follows="",step=""),"",now+IF(measurements.grid="",'
-                f'{_OFFSET},ROUND(({_OFFSET})/measurements.grid,0)*measurements.grid)))', keeps="fix")),
+                f'IF({_AWAY}="","",IF(fix.mine<>"",fix.mine,IF(AND(follows="",step=""),"",now+{_AWAY})))', keeps="fix")),
         )),
         Section("How it grows", new_page=True, columns=(
             designer("break_from", "Wider from size", pick("style.sizes.name", 9), help="From this size on the step is the next column's."),
@@ -67,7 +64,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, 
             per("size", designer("over", "to {size}", length(), help="Leave blank to take the general step."), skip_first=True),
         )),
         Section("Steps as they apply, {unit}", (
-            per("size", computed("taken", "to {size}", length(), f'IF(over.mine<>"",over.mine,IF(every="",{_STEP},IF(MOD(mine-1,every)=0,{_STEP},0)))'), skip_first=True),
+            per("size", computed("taken", "to {size}", length(), f'IF(over.mine<>"",over.mine,IF(IF(every="",0,MOD(mine-1,every))=0,{_STEP},0))'), skip_first=True),
         )),
         Section("Corrected by hand, {unit}", new_page=True, columns=(
             per("size", designer("fix", "{size}", length(), help="Takes the place of the graded size. A figure typed over a graded size is moved here.")),
