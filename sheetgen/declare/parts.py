@@ -96,7 +96,8 @@ class Ledger:
     """Lines that each work out something of their own (the checks, the list of sheets), with a column for each heading.
 
     A heading that names an axis (`{vendor}`) opens into one for each member, as the families below it do; over a table
-    the first column is as wide as the table's ref and key together. `new_page` starts a printed page.
+    the first column is as wide as the table's ref and key together. `new_page` starts a printed page. One that is not
+    `printed` (steps) stands last on its sheet.
     """
 
     title: str
@@ -106,6 +107,7 @@ class Ledger:
     note: str = ""
     mark_open: bool = False
     new_page: bool = False
+    printed: bool = True
 
 
 @dataclass(frozen=True)

@@ -10,16 +10,13 @@ from __future__ import annotations
 from sheetgen.declare.entry import Entry, computed, designer, fixed, per
 from sheetgen.declare.kinds import choice, money, number, percent, text, whole
 from sheetgen.declare.parts import Chart, Check, Form, Section, Sheet, Table
+from sheetgen.sheets.workings.landed import CHANGES, in_percent
 
-_CHANGES = (-0.1, -0.05, 0.05, 0.1)
 _CHANGED = ("Vendor's price", "Exchange rate of the quote", "Fabric use", "Freight", "Duty")
 
 
-def _landed(price: str, freight: str = "freight_each", duty: str = "duty") -> str:
-    """Landed cost at another price, freight or rate of duty: insurance and shares of the value follow, amounts stay."""
-    insured = f'IF(insured&""="share of price and freight",insurance*({price}+{freight}),IF(insured&""="share of price, freight and insurance, plus 10 %",1.1*insurance*({price}+{freight})/(1-1.1*insurance),insurance))'
-    base = f'IF(duty_base="price",{price},{price}+{freight}+{insured})'
-    return f"({price}+{freight}+{insured}+{base}*({duty}+N(other_duty))+fees_each+inland)"
+def _worked_out(table: str, column: str) -> str:
+    return f"INDEX(workings.{table}.{column},MATCH(ref,workings.{table}.ref,0))"
 
 
 def _columns(landed: str) -> tuple[Entry, ...]:
@@ -52,8 +49,10 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
         designer("fee_share", "Entry fees, share of the price", percent(4, 0, 0.2), help="Processing and harbor fees that follow the value."),
         designer("fee_least", "At least, for the shipment", money(2), help="Some fees have a smallest amount for each entry,"),
         designer("fee_most", "At most, for the shipment", money(2), help="and a largest; both change, look them up."),
+        computed("fee_shipment", "Such fees for the shipment", money(2),
+                 'MAX(N(fee_least),IF(fee_most="",fob*N(fee_share)*N(order.pieces),MIN(N(fee_most),fob*N(fee_share)*N(order.pieces))))'),
         computed("fees_each", "Entry fees counted", money(4),
-                 'fees+IF(N(fee_share)=0,0,IF(N(order.pieces)=0,fob*N(fee_share),MAX(N(fee_least),IF(fee_most="",fob*N(fee_share)*N(order.pieces),MIN(N(fee_most),fob*N(fee_share)*N(order.pieces))))/N(order.pieces)))'),
+                 "fees+IF(N(fee_share)=0,0,IF(N(order.pieces)=0,fob*N(fee_share),fee_shipment/N(order.pieces)))"),
         designer("inland", "Clearing and inland transport", money(4), need="bulk"),
         computed("landed", "Landed cost", money(4), "cif+duty_cost+fees_each+inland"),
         computed("landed_tax", "Import tax on top, if it is not got back", money(4), "(duty_value+duty_cost)*tax", help="Value for duty and duty, times the sales tax; not in the landed cost."),
@@ -111,7 +110,7 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
         computed("from_quantity", "From pieces", number(0, width=26),
                  'IF(IFERROR(N(INDEX(quote.ladder.from_quantity,MATCH(ref,quote.ladder.ref,0))),0)=0,"",INDEX(quote.ladder.from_quantity,MATCH(ref,quote.ladder.ref,0)))'),
         computed("price", "Vendor's price", money(4), 'IF(N(INDEX(quote.ladder.price,MATCH(ref,quote.ladder.ref,0)))=0,"",INDEX(quote.ladder.price,MATCH(ref,quote.ladder.ref,0))*quote.exchange)'),
-        *_columns(_landed("price")),
+        *_columns(_worked_out("ladder", "landed")),
         per("colorway", computed("landed_of", "Landed: {colorway}", money(4), "landed_at+materials.cost_in.mine-materials.cost")),
         per("colorway", computed("margin_of", "Margin: {colorway}", percent(2, None, width=10), "(wholesale-landed_of.mine-overhead)/wholesale")),
         computed("earned_at", "Earned at that quantity", money(0, None, width=12), "(wholesale-landed_at-overhead)*from_quantity-fixed_all"),
@@ -121,10 +120,10 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
         fixed("what", "What changes", text(26)),
         computed("part", "Share of the price it moves", money(4),
                  'IF(what="Vendor\'s price",fob,IF(what="Exchange rate of the quote",IF(quote.exchange=1,0,fob),IF(what="Fabric use",materials.cost_fabric*(1+N(quote.overhead))*(1+N(quote.profit)),0)))'),
-        *(Section(f"{'+' if change > 0 else '-'}{abs(change):.0%}".replace("%", " %"), (
-            computed(f"landed_{index}", "Landed", money(4), _landed(f"(fob+part*({change:g}))", f'IF(what="Freight",freight_each*({1 + change:g}),freight_each)', f'IF(what="Duty",duty*({1 + change:g}),duty)')),
-            computed(f"margin_{index}", "Margin", percent(2, None, width=10), f"(wholesale-landed_{index}-overhead)/wholesale"),
-        )) for index, change in enumerate(_CHANGES, 1)),
+        *(Section(in_percent(change), (
+            computed(f"landed_{number}", "Landed", money(4), _worked_out("swings", f"landed_{number}")),
+            computed(f"margin_{number}", "Margin", percent(2, None, width=10), f"(wholesale-landed_{number}-overhead)/wholesale"),
+        )) for number, change in enumerate(CHANGES, 1)),
     )),
 ), checks=(
     Check("over_ceiling", "The vendor's price is above the brand's ceiling", "IF(N(pricing.under_ceiling)<0,1,0)", private=True, fix="Negotiate, or save on materials and minutes."),

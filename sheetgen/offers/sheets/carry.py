@@ -37,7 +37,7 @@ _MADE = (
 )  # fmt: skip
 _LANDED = (
     "fob", "insured", "insurance", "insurance_cost", "cif", "duty_base", "duty", "other_duty", "duty_value", "duty_cost",
-    "fees", "fee_share", "fee_least", "fee_most", "fees_each", "inland", "landed", "order_cost",
+    "fees", "fee_share", "fee_least", "fee_most", "fee_shipment", "fees_each", "inland", "landed", "order_cost",
 )  # fmt: skip
 OF_VENDOR: Mapping[str, str] = {
     "style.origin": "offers.origin",
@@ -55,10 +55,11 @@ OF_VENDOR: Mapping[str, str] = {
 _CURRENCIES = "materials.rates.code"
 
 
-def carried(address: str, instead: Mapping[str, str] | None = None) -> str:
+def carried(address: str, instead: Mapping[str, str] | None = None, *, inside: str = "") -> str:
     """The declared formula of an entry in the names of this book; `instead` gives other words for some addresses.
 
-    DeclarationError if it reads something that this book does not hold.
+    What stands on the sheet `inside` is named without it. DeclarationError if the formula reads something that this
+    book does not hold.
     """
     sheet, table, entry = BOOK.entries[address]
     words = []
@@ -68,7 +69,10 @@ def carried(address: str, instead: Mapping[str, str] | None = None) -> str:
             continue
         reference = resolve(BOOK, sheet, table, token.text)
         word = (instead or {}).get(reference.address) or _home(reference.address)
-        words.append(word.split(".", 2)[2] if reference.sort == "row" else word)
+        if reference.sort == "row":
+            words.append(word.split(".", 2)[2])
+        else:
+            words.append(word.removeprefix(f"{inside}.") if inside else word)
     return "".join(words)
 
 
@@ -104,7 +108,8 @@ def given(address: str, *, kind: Kind | None = None) -> Entry:
 
 def worked(address: str, *, kind: Kind | None = None, lowest: bool = False) -> Entry:
     """What the declared formula gives for each vendor."""
-    return per(AXIS, _copy(address, "computed", carried(address), kind), lowest=lowest)
+    formula = carried(address, inside=OF_VENDOR[address].partition(".")[0])
+    return per(AXIS, _copy(address, "computed", formula, kind), lowest=lowest)
 
 
 def heading(address: str) -> str:

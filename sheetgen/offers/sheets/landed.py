@@ -6,9 +6,9 @@ from sheetgen.declare.entry import computed, designer, per
 from sheetgen.declare.kinds import choice, money, text
 from sheetgen.declare.parts import Line, Sheet
 from sheetgen.offers.sheets.carry import AXIS, given, worked
-from sheetgen.offers.sheets.ledgers import line, side_by_side
+from sheetgen.offers.sheets.ledgers import line, side_by_side, with_steps
 
-LANDED = Sheet("landed", "Landed cost", purpose="Freight, insurance, duty and fees begin as on the Pricing sheet, alike for all vendors. Where one ships from elsewhere, change its column.", parts=(
+LANDED = Sheet("landed", "Landed cost", purpose="Freight, insurance, duty and fees begin as on the Pricing sheet, alike for all vendors. Where one ships from elsewhere, change its column.", parts=with_steps(
     side_by_side(
         "To the warehouse, {currency} per garment at the order's quantity",
         line(worked("pricing.fob", lowest=True)),
@@ -27,6 +27,7 @@ LANDED = Sheet("landed", "Landed cost", purpose="Freight, insurance, duty and fe
         line(given("pricing.fee_share")),
         line(given("pricing.fee_least"), "Such fees at least, for the shipment"),
         line(given("pricing.fee_most"), "Such fees at most, for the shipment"),
+        line(worked("pricing.fee_shipment")),
         line(worked("pricing.fees_each")),
         line(given("pricing.inland")),
         line(worked("pricing.landed", lowest=True)),

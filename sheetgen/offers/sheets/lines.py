@@ -6,7 +6,7 @@ from sheetgen.declare.entry import computed, fixed, per
 from sheetgen.declare.kinds import money, number, text
 from sheetgen.declare.parts import Form, Section, Sheet, Table
 from sheetgen.offers.sheets.carry import AXIS, answer, worked
-from sheetgen.offers.sheets.ledgers import name_of_lowest
+from sheetgen.offers.sheets.ledgers import name_of_lowest, others_as_low
 
 LINES = Sheet("lines", "Materials", purpose="Each line as each vendor prices it. Cost is per garment: use with waste times price, at the exchange rates of the first sheet.", parts=(
     Form("In short, {currency} per garment", (
@@ -27,12 +27,13 @@ LINES = Sheet("lines", "Materials", purpose="Each line as each vendor prices it.
             answer("materials.bom.currency"),
             per(AXIS, computed("shown", "Cost, {currency}", money(4, width=10), 'IF(price.mine="","missing",IF(cost.mine="","no rate",N(cost.mine)))'), lowest=True),
         )),
-        computed("lowest", "Lowest", text(23), name_of_lowest("cost.row")),
+        computed("lowest", "Lowest", text(23), name_of_lowest("cost.row", "others")),
         Section("Worked out", printed=False, columns=(
             fixed("instead_of", "Alternative to", text(9)),
             worked("materials.bom.price_here"),
             worked("materials.bom.cost"),
             worked("materials.bom.counted"),
+            computed("others", "Others as low", text(9), others_as_low("cost.row")),
             computed("best_cost", "Lowest cost counted", money(4), 'IF(OR(instead_of<>"",COUNT(cost.row)=0),"",MIN(cost.row))'),
         )),
     )),

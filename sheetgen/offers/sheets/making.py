@@ -6,7 +6,7 @@ from sheetgen.declare.entry import computed, per
 from sheetgen.declare.kinds import money, percent, text
 from sheetgen.declare.parts import Line, Sheet
 from sheetgen.offers.sheets.carry import AXIS, answer, heading, worked
-from sheetgen.offers.sheets.ledgers import line, side_by_side
+from sheetgen.offers.sheets.ledgers import line, side_by_side, with_steps
 
 _IN_ONE = (
     "materials_cost", "sew_cost", "cut_cost", "finish_cost", "make_cost", "process_cost", "testing_cost", "packing_cost",
@@ -28,7 +28,7 @@ def _in_style_currency(name: str) -> Line:
     return line(per(AXIS, entry, lowest=True))
 
 
-MAKING = Sheet("making", "Making and price", purpose="What each vendor's price is made of.", parts=(
+MAKING = Sheet("making", "Making and price", purpose="What each vendor's price is made of.", parts=with_steps(
     side_by_side(
         "From cost to price, {currency} per garment",
         *map(_in_style_currency, _IN_ONE),

@@ -6,7 +6,7 @@ from sheetgen.declare.entry import computed, designer, fixed, per
 from sheetgen.declare.kinds import date, money, number, percent, text, whole
 from sheetgen.declare.parts import Form, Line, Sheet, Table, Words
 from sheetgen.offers.sheets.carry import AXIS, answer, heading, worked
-from sheetgen.offers.sheets.ledgers import line, side_by_side
+from sheetgen.offers.sheets.ledgers import line, side_by_side, with_steps
 
 _TERMS = (
     "quote.term", "quote.place", "quote.payment", "style.origin", "quote.lead_time",
@@ -22,7 +22,7 @@ def _short_of(least: str, pieces: str) -> str:
     return f'IF(OR({least}.mine="",N({pieces})=0),"",IF({pieces}<{least}.mine,"order below","reached"))'
 
 
-OFFERS = Sheet("offers", "Offers", purpose="Several vendors' returns of one style side by side. Type over any answer, rate or quantity: everything follows.", parts=(
+OFFERS = Sheet("offers", "Offers", purpose="Several vendors' returns of one style side by side. Type over any answer, rate or quantity: everything follows.", parts=with_steps(
     Words("Private: brand only. It holds the vendors' prices and the landed cost; send it to nobody.", ()),
     Form("The style", (
         fixed("number", "Style number", text()),
