@@ -16,6 +16,7 @@ from .formula import (
     Token,
     read_formula,
 )
+from .limits import refuse_long, refuse_unreadable
 from .parts import Book, Chart, Column, Sheet, Table, addresses
 
 
@@ -37,6 +38,8 @@ def proven(book: Book) -> dict[str, Formula]:
         formulas[address] = formula
     _refuse_circles(formulas)
     _refuse_wrong_charts(book)
+    refuse_unreadable(book, derived=True)
+    refuse_long(book, formulas)
     return formulas
 
 

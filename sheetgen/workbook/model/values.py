@@ -10,6 +10,7 @@ from sheetgen.declare.entry import STAGES, Place
 from sheetgen.declare.families import expand, for_vendor
 from sheetgen.declare.formula import Formula
 from sheetgen.declare.kinds import Value
+from sheetgen.declare.limits import refuse_unreadable
 from sheetgen.declare.parts import Book, Table
 from sheetgen.declare.proof import proven
 
@@ -89,8 +90,9 @@ def words_for(unit: str, currency: str, fractions: str) -> tuple[tuple[str, str]
 
 @lru_cache(maxsize=32)
 def ready(book: Book, shape: Shape) -> Ready:
-    """The book for this shape: expanded, without the brand's own entries for a vendor, and proven."""
+    """The book for this shape: readable as declared, expanded, without the brand's own for a vendor, and proven."""
     for_whom = for_vendor(book) if shape.audience == "vendor" else book
+    refuse_unreadable(for_whom)
     expanded = expand(for_whom, dict(shape.axes))
     return Ready(expanded, proven(expanded), shape)
 
