@@ -18,7 +18,8 @@ CHART = Sheet("chart", "Chart", private=True, purpose="Brand only: the size char
         computed("rounding", "Rounding, in words", text(60),
                  '"All figures in "&style.unit&", rounded to "&TEXT(step,"0.0#")&"."'),
         computed("tolerance", "Tolerance, in words", text(60),
-                 'IF(COUNT(lines.allowed)=0,"","A finished garment may differ by up to "&TEXT(MAX(lines.allowed),"0.0#")&" "&style.unit&" from the garment figures.")'),
+                 'IF(COUNT(lines.allowed)=0,"",'
+                 '"A finished garment may differ by up to "&TEXT(MAX(lines.allowed),"0.0#")&" "&style.unit&" from the garment figures.")'),
     )),
     Table("lines", "Size chart, {unit}", ref="Q", key="line", spare=4, columns=(
         designer("line", "Line", text(26), help="In the customer's words: Chest, Length."),

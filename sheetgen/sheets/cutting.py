@@ -34,17 +34,21 @@ CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garme
     Table("sizes", "Cut by these lays", ref="Z", key="size", mirrors="style.sizes", columns=(
         computed("size", "Size", text(26), 'IFERROR(INDEX(style.sizes.name,MATCH(ref,style.sizes.ref,0))&"","")'),
         Section("Pieces cut", (
-            per("colorway", computed("planned", "{colorway}", whole(width=11), "SUMPRODUCT((workings.size_number.row=MATCH(ref,style.sizes.ref,0))*lays.plies.mine,lays.garments.all)")),
+            per("colorway", computed("planned", "{colorway}", whole(width=11),
+                                     "SUMPRODUCT((workings.size_number.row=MATCH(ref,style.sizes.ref,0))*lays.plies.mine,lays.garments.all)")),
         )),
         Section("More than ordered", (
-            per("colorway", computed("over", "{colorway}", whole(width=11), 'IF(N(pieces_planned)=0,"",planned.mine-N(INDEX(order.sizes.ordered.mine,MATCH(ref,order.sizes.ref,0))))')),
+            per("colorway", computed("over", "{colorway}", whole(width=11),
+                                     'IF(N(pieces_planned)=0,"",planned.mine-N(INDEX(order.sizes.ordered.mine,MATCH(ref,order.sizes.ref,0))))')),
         )),
-        computed("beyond", "Beyond the allowance", whole(width=11), "INDEX(workings.split.all_beyond,MATCH(ref,workings.split.ref,0))", help="Colorways of which more is cut than is allowed."),
+        computed("beyond", "Beyond the allowance", whole(width=11), "INDEX(workings.split.all_beyond,MATCH(ref,workings.split.ref,0))",
+                 help="Colorways of which more is cut than is allowed."),
     )),
 ), checks=(
     Check("short", "The lays cut fewer than ordered", 'COUNTIF(cutting.sizes.over.all,"<0")', fix="Add plies, or plan the lays anew."),
     Check("beyond", "The lays cut more than is allowed over the order", "SUM(cutting.sizes.beyond)", fix="Plan the lays anew, or allow more over."),
     Check("limits", "Lays higher, or markers with more garments, than is allowed",
-          'IF(N(cutting.most_plies)=0,0,IF(MAX(cutting.lays.all_plies)>cutting.most_plies,1,0))+IF(N(cutting.most_garments)=0,0,IF(MAX(cutting.lays.in_marker)>cutting.most_garments,1,0))',
+          'IF(N(cutting.most_plies)=0,0,IF(MAX(cutting.lays.all_plies)>cutting.most_plies,1,0))'
+          '+IF(N(cutting.most_garments)=0,0,IF(MAX(cutting.lays.in_marker)>cutting.most_garments,1,0))',
           fix="Plan the lays anew, or raise the limit."),
 ))  # fmt: skip

@@ -37,5 +37,6 @@ MARKERS = Sheet("markers", "Markers", purpose="The pieces of a few garments laid
         )),
     )),
 ), checks=(
-    Check("stale", "A marker is out of date", 'COUNTIF(markers.list.state,"OUT OF DATE")', fix="Lay it anew: measurements, pieces, width or the order's mix changed since."),
+    Check("stale", "A marker is out of date", 'COUNTIF(markers.list.state,"OUT OF DATE")',
+          fix="Lay it anew: measurements, pieces, width or the order's mix changed since."),
 ))  # fmt: skip

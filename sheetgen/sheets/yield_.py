@@ -32,7 +32,7 @@ def _steps(side: str, words: str) -> Iterator[Entry]:
                        f'IF({point}_point="",0,IFERROR(MATCH({point}_point,measurements.points.ref,0),0))')  # fmt: skip
         yield computed(f"{point}_factor", f"{words}: times {which}", number(2), f'IF({point}_times="",1,{point}_times)')
     of_fabric = f"IFERROR(N(INDEX(yield.fabrics.{side}_shrink,MATCH(material,yield.fabrics.material,0))),0)"
-    yield computed(f"{side}_counted", f"{words}: shrinkage", percent(1), f'IF({side}_shrink="",{of_fabric},{side}_shrink)')
+    yield computed(f"{side}_counted", f"{words}: shrinkage", percent(1), f'IF({side}_shrink="",{of_fabric},{side}_shrink)')  # fmt: skip
 
 
 def _bom(column: str) -> str:
@@ -56,11 +56,12 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         designer("nap", "Pieces lie", choice(*NAPS, width=9), need="sample", help="One way: nap, pile, one-way prints. Two ways: heads up or down."),
         designer("long_shrink", "Shrinkage, length", percent(1, 0, 0.5, width=10), help="(before - after) / before, in the wash."),
         designer("wide_shrink", "Shrinkage, width", percent(1, 0, 0.5, width=10)),
-        designer("efficiency", "Efficiency, typed", percent(1, 0.01, 1, width=11), need="quote", unless="from_marker", help="Area of the pieces / area of the marker. A marker's own figure comes first."),
+        designer("efficiency", "Efficiency, typed", percent(1, 0.01, 1, width=11), need="quote", unless="from_marker",
+                 help="Area of the pieces / area of the marker. A marker's own figure comes first."),
         computed("from_marker", "Efficiency, marker", percent(1, width=11), f'IFERROR(IF(N({_marker("efficiency")})=0,"",{_marker("efficiency")}),"")'),
         computed("counted", "Efficiency counted", percent(1, width=11), 'IF(from_marker<>"",N(from_marker),IF(efficiency="","",efficiency))'),
         designer("remark", "Remark", text(14)),
-        computed("mix", "m, order's mix", number(3), 
+        computed("mix", "m, order's mix", number(3),
                  'IF(OR(SUM(order.sizes.total)=0,COUNTIF(meters.row,"")>0),"",SUMPRODUCT(meters.row,workings.size_pieces.row)/SUM(order.sizes.total))'),
         computed("sample", "m, sample size", number(3), "IFERROR(INDEX(meters.row,style.sample_number),\"\")"),
         computed("mix_kg", "kg, order's mix", number(4), f"IF({_METERS}=\"\",\"\",N({_METERS})*{_WIDTH_WEIGHED}*weight/1000)"),
@@ -79,7 +80,8 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
             computed("stated_gap", "Vendor, more or less", percent(1, None, None), 'IF(OR(stated_net="",N(worked_out)=0),"",stated_net/N(worked_out)-1)'),
         )),
         Section("Metres by size", (
-            per("size", computed("meters", "{size}", number(3), "IF(counted=\"\",\"\",SUMPRODUCT((pieces.material=material)*1,pieces.area.mine)/(usable*style.unit_in_meters)/N(counted))")),
+            per("size", computed("meters", "{size}", number(3),
+                                 "IF(counted=\"\",\"\",SUMPRODUCT((pieces.material=material)*1,pieces.area.mine)/(usable*style.unit_in_meters)/N(counted))")),
         )),
     )),
     Table("pieces", "Cut pieces", ref="Y", key="piece", columns=(
@@ -99,7 +101,8 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         designer("wide_second_times", "Times", number(2, width=6)),
         designer("wide_plus", "Plus, {unit}", length()),
         designer("wide_shrink", "Own shrinkage", percent(1, 0, 0.5, width=10)),
-        designer("outline", "Outline", pick("lists.outlines.outline", 16), help="What a marker draws the piece as; blank: a rectangle. Two of a piece are a left and a right."),
+        designer("outline", "Outline", pick("lists.outlines.outline", 16),
+                 help="What a marker draws the piece as; blank: a rectangle. Two of a piece are a left and a right."),
         Section("Cut length by size, {unit}", new_page=True, columns=(
             per("size", computed("long", "{size}", length(), _side("long"))),
         )),

@@ -44,7 +44,9 @@ def with_steps(*parts: Part) -> tuple[Part, ...]:
         for one in part.lines
         for entry in one.entries if entry.lowest
     )  # fmt: skip
-    steps = Ledger("Steps: how many more vendors have the lowest", ("", "More"), (LABEL_WIDTH, VENDOR_WIDTH), lines, printed=False)
+    steps = Ledger(
+        "Steps: how many more vendors have the lowest", ("", "More"), (LABEL_WIDTH, VENDOR_WIDTH), lines, printed=False
+    )
     return (*parts, steps)
 
 

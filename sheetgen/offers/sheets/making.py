@@ -33,7 +33,8 @@ MAKING = Sheet("making", "Making and price", purpose="What each vendor's price i
         "From cost to price, {currency} per garment",
         *map(_in_style_currency, _IN_ONE),
         line(per(AXIS, computed("quoted_here", "Price quoted", money(4), "offers.fob.mine*offers.exchange.mine"), lowest=True)),
-        line(per(AXIS, computed("unexplained_here", "Of it not explained by the lines above", money(4, None), 'IF(offers.unpriced.mine>0,"lines missing",unexplained.mine*offers.exchange.mine)'))),
+        line(per(AXIS, computed("unexplained_here", "Of it not explained by the lines above", money(4, None),
+                                'IF(offers.unpriced.mine>0,"lines missing",unexplained.mine*offers.exchange.mine)'))),
         note="Blank where the vendor left open what it is worked out from. Lines missing: a material without a price would make the sum look low.",
     ),
     side_by_side(

@@ -5,7 +5,6 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, fixed
 from sheetgen.declare.kinds import money, number, text
 from sheetgen.declare.parts import Chart, Section, Sheet, Table
-from sheetgen.offers.sheets.carry import AXIS
 
 _OTHER = ("process", "testing", "packing", "commercial")
 _PARTS = ("materials", "making", "other", "rest", "transport", "duty", "inland", "once")

@@ -12,7 +12,8 @@ _STEP = carried("quote.tier", {"order.pieces": "quantity"})
 _PRICE = carried("quote.at_order", {"quote.tier": "step.mine", "order.pieces": "quantity"})
 """The style's own formulas for the order's quantity, about the quantity of the row."""
 
-QUANTITY = Sheet("quantity", "Price by quantity", purpose="What each vendor asks at which quantity. The price per garment of the quote holds below its first step.", parts=(
+QUANTITY = Sheet("quantity", "Price by quantity",
+                 purpose="What each vendor asks at which quantity. The price per garment of the quote holds below its first step.", parts=(
     Table("ladder", "As each vendor states it, in the currency of its quote", ref="U", key="number", spare=0, columns=(
         fixed("number", "Step", whole(width=16)),
         Section("{vendor}", axis=AXIS, columns=(
@@ -22,7 +23,9 @@ QUANTITY = Sheet("quantity", "Price by quantity", purpose="What each vendor asks
     )),
     Chart("Vendor's price by quantity", "line", unit="{currency} per garment", height=200, series=("breaks.price_at.all",), categories="breaks.quantity",
           description="The price per garment of each vendor in the style's currency, by quantity"),
-    Table("breaks", "In {currency} per garment", ref="Q", key="quantity", spare=2, new_page=True, note="At every quantity that a vendor names, and at the order's. Type any other quantity below. Minimums are not looked at here: see Offers.", columns=(
+    Table("breaks", "In {currency} per garment", ref="Q", key="quantity", spare=2, new_page=True,
+          note="At every quantity that a vendor names, and at the order's. Type any other quantity below. Minimums are not looked at here: see Offers.",
+          columns=(
         designer("quantity", "Pieces", whole(least=1, width=16)),
         per(AXIS, computed("price_at", "{vendor}", money(4), f"({_PRICE})*offers.exchange.mine"), lowest=True),
         computed("lowest", "Lowest", text(23), name_of_lowest("price_at.row", "others")),

@@ -24,7 +24,9 @@ def _landed(mark: str, price: str, freight: str, duty: str) -> Iterator[Entry]:
                f'IF(pricing.insured&""="share of price and freight",pricing.insurance*{carried},'
                f'IF(pricing.insured&""="share of price, freight and insurance, plus 10 %",'
                f"1.1*pricing.insurance*{carried}/(1-1.1*pricing.insurance),pricing.insurance))")  # fmt: skip
-    yield _own(f"dutiable{mark}", "Value for duty", money(4), f'IF(pricing.duty_base="price",{price},{carried}+{insured})')
+    yield _own(
+        f"dutiable{mark}", "Value for duty", money(4), f'IF(pricing.duty_base="price",{price},{carried}+{insured})'
+    )
     yield _own(f"landed{mark}", "Landed", money(4),
                f"{carried}+{insured}+dutiable{mark}*({duty}+N(pricing.other_duty))+pricing.fees_each+pricing.inland")  # fmt: skip
 
