@@ -108,7 +108,7 @@ class Ledger:
 
     A heading that names an axis (`{vendor}`) opens into one for each member, as the families below it do; over a table
     the first column is as wide as the table's ref and key together. `mark_open` is the heading of the column whose counts are
-    marked where they are not 0. `new_page` starts a printed page.
+    marked where they are not 0. `new_page` starts a printed page. One that is not `printed` (steps) stands last on its sheet.
     """
 
     title: str
@@ -118,6 +118,7 @@ class Ledger:
     note: str = ""
     mark_open: str = ""
     new_page: bool = False
+    printed: bool = True
 
     @property
     def entries(self) -> tuple[Entry, ...]:

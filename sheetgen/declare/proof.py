@@ -25,6 +25,7 @@ from .formula import (
     resolve,
     tokens,
 )
+from .limits import refuse_long, refuse_unreadable
 from .parts import Book, Chart, Column, Sheet, Table, addresses
 
 
@@ -48,6 +49,8 @@ def proven(book: Book) -> dict[str, Formula]:
     _refuse_wrong_tables(book)
     _refuse_wrong_charts(book)
     _refuse_wrong_checks(book)
+    refuse_unreadable(book, derived=True)
+    refuse_long(book, formulas)
     return formulas
 
 

@@ -37,7 +37,7 @@ _MADE = (
 )  # fmt: skip
 _LANDED = (
     "fob", "insured", "insurance", "insurance_cost", "cif", "duty_base", "duty", "other_duty", "duty_value", "duty_cost",
-    "fees", "fee_share", "fee_least", "fee_most", "fees_each", "inland", "landed", "order_cost",
+    "fees", "fee_share", "fee_least", "fee_most", "fee_shipment", "fees_each", "inland", "landed", "order_cost",
 )  # fmt: skip
 OF_VENDOR: Mapping[str, str] = {
     "style.origin": "offers.origin",
@@ -55,23 +55,26 @@ OF_VENDOR: Mapping[str, str] = {
 _CURRENCIES = "materials.rates.code"
 
 
-def carried(address: str, instead: Mapping[str, str] | None = None) -> str:
+def carried(address: str, instead: Mapping[str, str] | None = None, *, inside: str = "") -> str:
     """The declared formula of an entry in the names of this book; `instead` gives other words for some addresses.
 
-    DeclarationError if it reads something that this book does not hold.
+    What stands on the sheet `inside` is named without it. DeclarationError if the formula reads something that this
+    book does not hold.
     """
     return "".join(
-        _here(address, token.text, instead or {}) if token.sort == "name" else token.text
+        _here(address, token.text, instead or {}, inside) if token.sort == "name" else token.text
         for token in tokens(BOOK.entries[address].entry.formula)
     )
 
 
-def _here(address: str, name: str, instead: Mapping[str, str]) -> str:
+def _here(address: str, name: str, instead: Mapping[str, str], inside: str = "") -> str:
     """A name in an entry's formula as this book says it."""
     sheet, table, _ = BOOK.entries[address]
     reference = resolve(BOOK, sheet, table, name)
     word = instead.get(reference.address) or _home(reference.address)
-    return word.split(".", 2)[2] if reference.sort == "row" else word
+    if reference.sort == "row":
+        return word.split(".", 2)[2]
+    return word.removeprefix(f"{inside}.") if inside else word
 
 
 def _home(address: str) -> str:
@@ -107,7 +110,8 @@ def given(address: str, *, kind: Kind | None = None) -> Entry:
 
 def worked(address: str, *, kind: Kind | None = None, lowest: bool = False) -> Entry:
     """What the declared formula gives for each vendor."""
-    return per(AXIS, _copy(address, "computed", carried(address), kind), lowest=lowest)
+    formula = carried(address, inside=OF_VENDOR[address].partition(".")[0])
+    return per(AXIS, _copy(address, "computed", formula, kind), lowest=lowest)
 
 
 def heading(address: str) -> str:

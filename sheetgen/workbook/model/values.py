@@ -11,6 +11,7 @@ from sheetgen.declare.entry import STAGES, Place
 from sheetgen.declare.expansion import expand
 from sheetgen.declare.formula import Formula
 from sheetgen.declare.kinds import Value
+from sheetgen.declare.limits import refuse_unreadable
 from sheetgen.declare.parts import Book, Table, Translate, as_it_is
 from sheetgen.declare.proof import proven
 from sheetgen.declare.wording import worded
@@ -92,12 +93,14 @@ def words_for(unit: str, currency: str, fractions: str) -> tuple[tuple[str, str]
 
 @lru_cache(maxsize=32)
 def ready(book: Book, shape: Shape, translate: Translate = as_it_is) -> Ready:
-    """The book for this shape: without the brand's own entries for a vendor, in the words of the copy, expanded, and proven.
+    """The book for this shape: readable as declared, without the brand's own entries for a vendor, in the words of the copy,
+    expanded, and proven.
 
     `translate` is the catalog of a copy in another language; there is none yet. Values go with it by `reworded`.
     """
     refuse_wrong_words(book)
     for_whom = for_vendor(book) if shape.audience == "vendor" else book
+    refuse_unreadable(for_whom)
     in_words = for_whom if translate is as_it_is else worded(for_whom, translate)
     expanded = expand(in_words, dict(shape.axes))
     return Ready(expanded, proven(expanded), shape)
