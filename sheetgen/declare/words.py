@@ -51,15 +51,16 @@ class Said:
 
 class Domain(NamedTuple):
     """The words that an entry can hold (blank is no word): `chosen` are choices or stand in declared rows, `shown` only in a
-    formula; `known` if it holds no others.
+    formula; `known` if it holds no others; `typed` if a whole cell of what people type freely may come through.
     """
 
     chosen: frozenset[str] = frozenset()
     shown: frozenset[str] = frozenset()
     known: bool = True
+    typed: bool = False
 
 
-_ANY = Domain(known=False)
+_ANY, _TYPED = Domain(known=False), Domain(known=False, typed=True)
 
 
 def spots(book: Book) -> Iterator[Spot]:
@@ -158,21 +159,22 @@ class Vocabulary:
             return Domain(frozenset(entry.kind.choices))
         if entry.kind.source in self.book.entries:
             source = self.book.entries[entry.kind.source].entry
-            return self.domain(entry.kind.source) if source.who == "fixed" else _ANY
-        return Domain() if entry.kind.is_number or entry.kind.name == "date" else _ANY
+            return self.domain(entry.kind.source) if source.who == "fixed" else _TYPED
+        return Domain() if entry.kind.is_number or entry.kind.name == "date" else _TYPED
 
     def _computed(self, address: str) -> Domain:
         sheet, table, entry = self.book.entries[address]
         chosen: frozenset[str] = frozenset()
         shown: frozenset[str] = frozenset()
-        known = True
+        known, typed = True, False
         for formula in filter(None, (entry.formula, entry.first)):
             said = said_by(tree(formula))
             domains = self.of(Spot(address, formula, sheet, table), said).values()
             chosen = chosen.union(*(one.chosen for one in domains))
             shown = shown.union((word_of(leaf) for leaf in said.words), *(one.shown for one in domains))
             known = known and said.known and all(one.known for one in domains)
-        return Domain(chosen, shown - chosen, known or entry.kind.is_number)
+            typed = typed or any(one.typed for one in domains)
+        return Domain(chosen, shown - chosen, known or entry.kind.is_number, typed)
 
 
 @lru_cache(maxsize=8)
@@ -228,12 +230,15 @@ def chosen_words(vocabulary: Vocabulary, spot: Spot) -> Mapping[int, str]:
 
 
 def words_also_typed(book: Book) -> frozenset[str]:
-    """Choices that a formula compares with what people type (currencies): such a word is a sign that no language changes."""
+    """Choices that a formula compares with cells that people type (currencies): such a word is a sign that no language changes.
+
+    Not those that are looked for in a longer text (fibers in a composition): that is written in the copy's language.
+    """
     vocabulary = Vocabulary(book)
     found: frozenset[str] = frozenset()
     for spot in spots(book):
         for said in compared(tree(spot.formula)):
             domains = vocabulary.of(spot, said).values()
-            if not all(one.known for one in domains):
+            if any(one.typed for one in domains):
                 found = found.union(*(one.chosen for one in domains))
     return found

@@ -217,6 +217,17 @@ def test_a_choice_that_is_compared_with_what_people_type_keeps_its_words():
     assert words_also_typed(BOOK) == frozenset()
 
 
+def test_what_is_read_out_of_a_longer_text_does_not_keep_its_words():
+    form = Form("Sums", (
+        designer("said", "Said", text()), computed("word", "Word", text(), "MID(said,5,9)"),
+        computed("known", "Known", text(), 'IFERROR(INDEX(units.unit,MATCH(word,units.unit,0)),"")'),
+        computed("whole", "Whole", text(), 'IF(said="","",said)'),
+    ))  # fmt: skip
+    assert words_also_typed(Book((Sheet("goods", "Goods", (form, UNITS)),), axes={})) == frozenset()
+    passed_on = Form("More", (computed("at", "At", number(), "MATCH(whole,units.unit,0)"),))
+    assert words_also_typed(Book((Sheet("goods", "Goods", (form, passed_on, UNITS)),), axes={})) == {"m", "kg"}
+
+
 @pytest.mark.parametrize(
     ("translate", "says"),
     [
