@@ -62,8 +62,11 @@ def test_a_style_in_other_words_calculates_to_the_same(audience):
     changed = {place.entry for place in values if typed[place] != values[place]}
     assert {"style.unit", "materials.bom.group", "materials.bom.kind", "yield.fabrics.nap", "style.term"} <= changed
     before, after = shown_by(plain, values), shown_by(copy, typed)
-    assert before.keys() == after.keys()
-    differ = {place: (before[place], after[place]) for place in before if before[place] != without(after[place])}
+    # Checks lists the headings of open cells, in as many steps as these are long
+    steps = {place for place in before.keys() ^ after.keys() if place.entry.startswith("checks.which_")}
+    assert before.keys() - steps == after.keys() - steps
+    both = [place for place in before if place in after and not place.entry.startswith("checks.which_")]
+    differ = {place: (before[place], after[place]) for place in both if before[place] != without(after[place])}
     assert {place: values for place, values in differ.items() if not counts_letters(place, plain)} == {}
     # what comes from choices is said in the copy's words
     assert before[Place("materials.cost_fabric")] > 0 and before[Place("order.cartons")] > 0
