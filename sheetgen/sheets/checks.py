@@ -63,7 +63,7 @@ def checks(book: Book) -> Sheet:
             _cautions(cautions),
             _contradictions(contradictions),
             _still_to_fill(missing),
-            _steps(missing),
+            *_steps(missing),
         ),
     )  # fmt: skip
 
@@ -118,9 +118,10 @@ def _above_0(names: list[str]) -> str:
     return f'COUNTIF({_block(names)},">0")' if names else "0"
 
 
-def _steps(missing: list[Missing]) -> Ledger:
+def _steps(missing: list[Missing]) -> Iterator[Ledger]:
     lines = tuple(Line((line.sheet.title, step.heading), (step,)) for line in missing for step in line.steps)
-    return Ledger("Steps of what is still to fill", ("Sheet", "Step", "Gives"), (13, 50, 40), lines, printed=False)
+    if lines:
+        yield Ledger("Steps of what is still to fill", ("Sheet", "Step", "Gives"), (13, 50, 40), lines, printed=False)
 
 
 def _in_steps(name: str, heading: str, pieces: list[str], kind: Kind) -> tuple[str, tuple[Entry, ...]]:
