@@ -67,7 +67,7 @@ def checks(book: Book) -> Sheet:
             _cautions(cautions, say),
             _contradictions(contradictions, say),
             _still_to_fill(missing, say),
-            _steps(missing, say),
+            *_steps(missing, say),
         ),
     )  # fmt: skip
 
@@ -123,10 +123,11 @@ def _above_0(names: list[str]) -> str:
     return f'COUNTIF({_block(names)},">0")' if names else "0"
 
 
-def _steps(missing: list[Missing], say: Translate) -> Ledger:
+def _steps(missing: list[Missing], say: Translate) -> Iterator[Ledger]:
     lines = tuple(Line((line.sheet.title, step.heading), (step,)) for line in missing for step in line.steps)
-    headings = (say("Sheet"), say("Step"), say("Gives"))
-    return Ledger(say("Steps of what is still to fill"), headings, (13, 50, 40), lines, printed=False)
+    if lines:
+        headings = (say("Sheet"), say("Step"), say("Gives"))
+        yield Ledger(say("Steps of what is still to fill"), headings, (13, 50, 40), lines, printed=False)
 
 
 def _in_steps(name: str, heading: str, pieces: list[str], kind: Kind, say: Translate) -> tuple[str, tuple[Entry, ...]]:

@@ -19,17 +19,19 @@ SOLID, SIZES, ALL = "solid size", "assorted sizes", "assorted colors and sizes"
 
 
 _LEVELS = ",".join(f'"{level}"' for level in LEVEL_COLUMNS.values())
+_LETTERS = "lists.letters.{}:lists.letters.{}".format(*list(LEVEL_COLUMNS)[:: len(LEVEL_COLUMNS) - 1])
 _LETTER = (
-    'IF(pieces<2,"",IFERROR(INDEX(lists.letters.i:lists.letters.iii,MATCH(pieces,lists.letters.lot_from,1),'
+    f'IF(pieces<2,"",IFERROR(INDEX({_LETTERS},MATCH(pieces,lists.letters.lot_from,1),'
     f'IF(inspection_level="",2,MATCH(inspection_level,{{{_LEVELS}}},0))),""))'
 )
 _LIMITS = ",".join(f"{limit:g}" for limit in AQL_COLUMNS.values())
+_PLANS = "lists.plans.n_{}:lists.plans.ac_{}".format(*list(AQL_COLUMNS)[:: len(AQL_COLUMNS) - 1])
 
 
 def _plan(defect: str, accept: bool) -> str:
     """Look the code letter up in the plans' list, which has two columns for each AQL: the sample, and what is accepted."""
     column = f"2*MATCH(aql_{defect},{{{_LIMITS}}},0){'' if accept else '-1'}"
-    return f"INDEX(lists.plans.n_10:lists.plans.ac_65,MATCH(code_letter,lists.plans.letter,0),{column})"
+    return f"INDEX({_PLANS},MATCH(code_letter,lists.plans.letter,0),{column})"
 
 
 def _inspected() -> Iterator[Entry]:

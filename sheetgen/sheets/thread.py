@@ -12,8 +12,6 @@ from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 from sheetgen.trade.stitches import DEFAULT_TABLE, TABLES
 
 GEOMETRY = "geometry"
-
-
 _STITCH = "MATCH(stitch,lists.stitches.stitch,0)"
 
 
@@ -25,7 +23,7 @@ def _bom(column: str) -> str:
     return f"INDEX(materials.bom.{column},MATCH(material,materials.bom.ref,0))"
 
 
-_METERS = "INDEX(workings.threads.meters,MATCH(ref,workings.threads.ref,0))"
+_IN_UNIT = "INDEX(workings.threads.meters,MATCH(ref,workings.threads.ref,0))"
 _WORDS = ",".join(f'"{table}"' for table in TABLES)
 _RATIOS = f"lists.stitches.ratio_{next(iter(TABLES)).lower()}:lists.stitches.ratio_{list(TABLES)[-1].lower()}"
 _GEOMETRY_WORDS = "the geometry of the stitch, a machine maker's formulas"
@@ -90,7 +88,7 @@ THREAD = Sheet("thread", "Thread",
         computed("with_waste", "With waste, m", number(2), "(needle+looper)*(1+style.thread_waste)"),
         designer("cone", "Cone, m", number(0, 1), help="Metres on one cone."),
         computed("worked_out", "Net use, its unit", number(4),
-                 f'IF({_METERS}="","",(needle+looper)/{_METERS})', help="Before waste, in the unit of Materials."),
+                 f'IF({_IN_UNIT}="","",(needle+looper)/{_IN_UNIT})', help="Before waste, in the unit of Materials."),
         computed("cones", "Cones for the order", whole(), 'IF(cone="","",ROUNDUP(ROUND(with_waste*order.pieces/cone,6),0))',
                  help="With waste; whole cones, never rounded down."),
         vendor("stated_needle", "Vendor's needle, m", number(2, 0, width=10)),

@@ -21,7 +21,7 @@ GRADING = Table("grading", "Sizes away from the sample size", ref="P", key="poin
     computed("times", "Times", number(3), f'IF(OR({_FOLLOWS}="",INDEX(measurements.points.ratio,line)=""),1,INDEX(measurements.points.ratio,line))'),
     computed("at_sample", "Steps up to the sample size", length(width=11), "N(INDEX(measurements.points.reach.all,from,style.sample_number))"),
     computed("wider_from", "Wider from size number", whole(width=11),
-             f'IFERROR(MATCH(INDEX(measurements.points.break_from,line)&"",style.sizes.name,0),{_NEVER})'),
+             f'IFERROR(MATCH(INDEX(measurements.points.break_from,line)&"",style.sizes.name,0),{_NEVER})', help=f"{_NEVER}: from none."),
     Section("More than the base, {unit}", (
         per("size", computed("away", "{size}", length(),
                              f'IF(measurements.grid="",{_AWAY},ROUND({_AWAY}/measurements.grid,0)*measurements.grid)')),

@@ -40,7 +40,7 @@ SPLIT = Table("split", "Pieces shared out in whole numbers", ref="Z", key="size"
     Section("Solid cartons", (
         per("colorway", computed("cartons", "{colorway}", whole(), f"ROUNDUP(ROUND({_ORDERED}/order.carton_pieces,9),0)")),
     )),
-    Section("More is cut than is allowed", (
+    Section("Cut beyond", (
         per("colorway", computed("beyond", "{colorway}", whole(),
                                  "IF(N(INDEX(cutting.sizes.over.mine,MATCH(ref,cutting.sizes.ref,0)))"
                                  f">ROUNDUP(ROUND({_ORDERED}*N(cutting.most_over),9),0),1,0)")),
@@ -79,10 +79,10 @@ COLORS = Table("colors", "Materials by color", ref="M", key="item", mirrors="mat
         per("colorway", computed("together", "{colorway}", number(2),
                                  'IF(shade.mine="",0,IF(MATCH(shade.mine,shade.all,0)=mine,SUMIF(shade.all,shade.mine,need_of.all),0))')),
     )),
-    Section("To buy, at least the minimum", (
+    Section("At the least", (
         per("colorway", computed("at_least", "{colorway}", number(2), "IF(together.mine=0,0,MAX(together.mine,least))")),
     )),
-    Section("To buy, as it is sold", (
+    Section("As it is sold", (
         per("colorway", computed("to_buy", "{colorway}", number(2),
                                  "IF(multiple=0,at_least.mine,ROUNDUP(ROUND(at_least.mine/multiple,6),0)*multiple)")),
     )),
