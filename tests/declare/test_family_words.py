@@ -71,6 +71,13 @@ def test_words_about_members(formula, axis, plain):
     assert of_column(formula, axis) == plain
 
 
+def test_a_single_member_is_a_block_too():
+    made = expand(
+        book(computed("new", "New", length(), "MAX(0,width.all,step.all)")), {"size": ("S",), "colorway": ("Red",)}
+    )
+    assert formulas(made, "points.list.new") == ["MAX(0,width_z1:width_z1)"]
+
+
 def test_an_axis_without_members_adds_up_to_nothing():
     entry = computed("new", "New", length(), "2*sum_over(colorway, shade.mine)")
     made = expand(book(entry), {"size": ("S",), "colorway": ()})

@@ -106,8 +106,9 @@ CAUTIONS = (Caution("cord", "Take care.", 'COUNTIF(goods.units.of,"weight")', "A
 
 
 def derived(book: Book) -> Sheet:
+    words = Words(book.say("How"), (book.say("of {what}").format(what=book.sheets[0].title),))
     return Sheet(
-        "own", book.say("Own"), (Words(book.say("How"), (book.say("of {what}").format(what=book.sheets[0].title),)),)
+        "own", book.say("Own"), (words, *((Words(book.say("Return it"), ()),) if book.audience == "vendor" else ()))
     )
 
 
@@ -139,6 +140,7 @@ def test_texts_are_listed_once_with_all_places():
     assert found["weight"] == ("goods.heavy formula", "goods.units.of row", "goods, caution 'cord' formula")
     assert found["Use metres."] == ("goods, check 'heavy' fix",)
     assert found["of {what}"] == ("derived sheets",)
+    assert found["Return it"] == ("derived sheets",)
     assert found["How"] == ("goods title", "derived sheets")
     assert not {"", "{currency}", "too heavy", "unit"} & set(found)
 
@@ -179,6 +181,12 @@ def test_words_in_quotes_change_with_the_choices_and_no_others():
     assert made.entries["goods.sort"].entry.formula == 'INDEX(units.of,MATCH(unit,units.unit,0))&""'
     assert made.sheets[0].checks[0].formula == 'IF(goods.unit="<kg>",1,0)'
     assert made.sheets[0].cautions[0].formula == 'COUNTIF(goods.units.of,"<weight>")'
+
+
+def test_the_formula_of_a_first_member_has_words_too():
+    first = per("size", computed("new", "New", text(), "mine", first='IF(goods.unit="kg",1,0)'))
+    book = replace(BOOK, sheets=(*BOOK.sheets, Sheet("more", "More", (Form("More", (first,)),))))
+    assert worded(book, in_brackets).entries["more.new"].entry.first == 'IF(goods.unit="<kg>",1,0)'
 
 
 def test_a_translation_with_quotes_stays_one_word():

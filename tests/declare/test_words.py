@@ -71,6 +71,7 @@ def says_of(formula: str) -> str:
         ('IFERROR(INDEX(lines.group,1)&"","")="fabrik"', "'fabrik' is no word of goods.lines.group; is it 'fabric'?"),
         ('IF(count=1,"gran",unit)="m"', "'gran' is no word of goods.unit; is it 'gram'?"),
         ('CHOOSE(1,unit,transport)="see"', "'see' is no word of goods.unit or goods.transport; is it 'sea'?"),
+        ('IF(unit,transport,"air")="m"', "'m' is no word of goods.transport"),
         ('used="gran"', "'gran' is no word of goods.used; is it 'gram'?"),
         ('COUNTIF(lines.paid.all,"yess")', "'yess' is no word of goods.lines.paid; is it 'yes'?"),
         ('sum_over(size,IF(lines.paid.mine="y",1,0))', "'y' is no word of goods.lines.paid"),
