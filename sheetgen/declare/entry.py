@@ -47,6 +47,7 @@ class Entry:
     `axis` makes it a family: one entry for each size, colorway or fit round. A family entry with `asked_by` is needed
     only for the member whose name that field holds now (the fit round asked for), or while it holds `asked_when`.
     `unless` is an entry of the same row that takes its place; `keeps` the entry that keeps what is typed over a formula.
+    `may_be_blank` names what the formula does not wait for, although it reads it and does not ask whether it is blank.
     `lowest` marks the smallest of a family's members, live.
     """
 
@@ -70,6 +71,7 @@ class Entry:
     keeps: str = ""
     member_title: str = ""
     lowest: bool = False
+    may_be_blank: tuple[str, ...] = ()
 
     @property
     def columns_wide(self) -> float:
@@ -92,10 +94,12 @@ def vendor(name: str, heading: str, kind: Kind, *, need: Need = "", help: str = 
 
 def computed(
     name: str, heading: str, kind: Kind, formula: str, *, help: str = "", private: bool = False, width: float = 0,
-    first: str = "", keeps: str = "",
+    first: str = "", keeps: str = "", may_be_blank: tuple[str, ...] = (),
 ) -> Entry:  # fmt: skip
     """An entry nobody fills. `first` is the formula of a family's first member, where that differs."""
-    return Entry(name, heading, kind, "computed", "", private, help, formula, first, width=width, keeps=keeps)
+    return Entry(
+        name, heading, kind, "computed", "", private, help, formula, first, width=width, keeps=keeps, may_be_blank=may_be_blank,
+    )  # fmt: skip
 
 
 def fixed(name: str, heading: str, kind: Kind, *, help: str = "", width: float = 0) -> Entry:

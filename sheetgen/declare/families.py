@@ -1,24 +1,25 @@
-"""Families: one entry per size, colorway or round, turned into ordinary entries before anything else sees the book.
+"""Families: one entry per size, colorway or round, and the words by which formulas speak of its members.
 
-In a family's formula: `mine` is the member's number, `step.mine` the same member of another family, `reach.prev` the
-member before, `spec.row` this row's cells over all members, `measurements.points.spec.all` the whole block;
-`EACH(size, ...)` adds up what stands in it over all sizes; in it `outer` is the number of the member around, and
-`plies.outer` that member of another family.
+`spec.mine` is the member of the family that stands where we are, for each axis on its own: in a formula for each
+colorway, inside `sum_over(size, ...)`, it is of this colorway for a family by colorway and of the size that is added up
+for one by size. `reach.prev` is the member before, `next.last` the last one, `step.all` the block of all members (of this
+row, or whole columns where the name has that many dots), `mine` the member's number (`mine.size` where a size is not all
+that is around). DEVELOPERS.md has the table of what each compiles to.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
-from .entry import Entry
-from .formula import DeclarationError
-from .parts import Book, Chart, Form, Ledger, Part, Section, Sheet, Table
+from .formula import DeclarationError, Token, meant, tokens
+from .parts import Book, Form, Pictures, Section, Sheet, Table
 
-_WORD = re.compile(r'"(?:[^"]|"")*"|[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*')
 MEMBER = {"size": "z", "colorway": "c", "round": "r", "length": "l", "vendor": "v"}
 """The letter that a member's number follows in an expanded entry's name: spec_z2."""
+MINE, PREVIOUS, LAST, ALL = "mine", "prev", "last", "all"
+ENDINGS = (MINE, PREVIOUS, LAST, ALL)
+"""What may follow a family's name in a formula."""
 
 Axes = Mapping[str, Sequence[str]]
 
@@ -28,250 +29,199 @@ def member_name(entry: str, axis: str, number: int) -> str:
     return f"{entry}_{MEMBER[axis]}{number}"
 
 
-def expand(book: Book, axes: Axes) -> Book:
-    """The plain book for these sizes and colorways, with the derived sheets made from it and put in the book's order."""
-    families = _families(book)
-    sheets = tuple(
-        replace(sheet, parts=tuple(made for part in sheet.parts if (made := _expand_part(part, axes, families, sheet))),
-                checks=tuple(replace(check, formula=_plain_words(check.formula, axes, families, sheet, None, 0))
-                             for check in sheet.checks))
-        for sheet in book.sheets if not sheet.only_with or axes.get(sheet.only_with)
-    )  # fmt: skip
-    plain = replace(book, sheets=sheets)
-    for derive in book.derived:
-        plain = replace(plain, sheets=(*plain.sheets, replace(derive(plain), derived=True)))
-    place = {name: index for index, name in enumerate(book.order)}
-    return replace(plain, sheets=tuple(sorted(plain.sheets, key=lambda sheet: place.get(sheet.name, len(place)))))
+@dataclass(frozen=True)
+class Family:
+    """The axes of a family (two where each size stands in each length), the outer one first.
+
+    Members that do not stand side by side, because their section repeats other columns too or because they are fields of a
+    form, have no block.
+    """
+
+    axes: tuple[str, ...]
+    skip_first: bool = False
+    side_by_side: bool = True
 
 
-def for_vendor(book: Book) -> Book:
-    """The book without anything that is the brand's own: not hidden, absent."""
-    sheets = [
-        replace(
-            sheet,
-            parts=tuple(part for part in map(_shared_part, sheet.parts) if part is not None),
-            checks=tuple(check for check in sheet.checks if not check.private),
+def declared_members(book: Book, axis: str) -> tuple[str, ...]:
+    """Members of an axis that the declaration itself names (the rounds); none where the style's rows do."""
+    _, table = book.tables.get(book.axes.get(axis, ""), (None, None))
+    return tuple(str(row[table.key]) for row in table.rows) if table else ()
+
+
+def families_of(book: Book) -> dict[str, Family]:
+    """Every family of a declared book by its address."""
+    return {address: family for sheet in book.sheets for address, family in _of_sheet(sheet) if family.axes}
+
+
+def _of_sheet(sheet: Sheet) -> Iterator[tuple[str, Family]]:
+    for part in sheet.parts:
+        if isinstance(part, Table):
+            for column in part.columns:
+                inner = column.columns if isinstance(column, Section) else (column,)
+                outer = column.axis if isinstance(column, Section) else ""
+                for entry in inner:
+                    axes = tuple(dict.fromkeys(axis for axis in (outer, entry.axis) if axis))
+                    together = not outer or len(inner) == 1
+                    yield f"{sheet.name}.{part.name}.{entry.name}", Family(axes, entry.skip_first, together)
+        else:
+            together = not isinstance(part, Form | Pictures)
+            for entry in part.entries:
+                axes = (entry.axis,) if entry.axis else ()
+                yield f"{sheet.name}.{entry.name}", Family(axes, entry.skip_first, together)
+
+
+@dataclass(frozen=True)
+class Around:
+    """Where a formula stands: its sheet and table, and the member of each axis around it."""
+
+    book: Book
+    families: Mapping[str, Family]
+    axes: Axes
+    sheet: Sheet
+    table: Table | None = None
+    members: Mapping[str, int] = field(default_factory=dict)
+
+    def with_member(self, axis: str, number: int) -> Around:
+        """The same place, at a member of an axis."""
+        return replace(self, members={**self.members, axis: number})
+
+    def names(self, axis: str) -> Sequence[str]:
+        """The members of an axis; DeclarationError with a suggestion if there is no such axis."""
+        if axis not in self.axes:
+            raise DeclarationError(f"{axis!r} is no axis" + meant(axis, self.axes))
+        return self.axes[axis]
+
+    def address(self, name: str) -> str:
+        """The declared entry that a name means here; empty if there is none."""
+        own = f"{self.sheet.name}.{self.table.name}.{name}" if self.table else ""
+        return next((one for one in (own, f"{self.sheet.name}.{name}", name) if one in self.book.entries), "")
+
+
+def plain_formula(formula: str, at: Around) -> str:
+    """Formula text in which no word speaks of a family any more; DeclarationError if one says nothing where it stands."""
+    return "".join(_plain(tokens(formula), at)) if formula else ""
+
+
+def _plain(parts: Sequence[Token], at: Around) -> list[str]:
+    pieces: list[str] = []
+    index = 0
+    while index < len(parts):
+        token = parts[index]
+        if token.sort == "sum":
+            end = _closing(parts, index + 1)
+            pieces.append(_summed(parts[index + 2 : end], at))
+            index = end + 1
+            continue
+        piece = plain_name(token.text, at) if token.sort == "name" else token.text
+        if piece:
+            pieces.append(piece)
+        elif pieces[-1] == ",":
+            pieces.pop()
+        elif parts[index + 1].text == ",":
+            index += 1
+        else:
+            raise DeclarationError(f"{token.text!r} has no members here and stands alone in its brackets: add a 0")
+        index += 1
+    return pieces
+
+
+def _closing(parts: Sequence[Token], index: int) -> int:
+    depth = 0
+    for end in range(index, len(parts)):
+        depth += {"(": 1, ")": -1}.get(parts[end].text, 0)
+        if not depth:
+            return end
+    raise AssertionError("tokens() lets no open bracket through")
+
+
+def _summed(inside: Sequence[Token], at: Around) -> str:
+    """What is inside of `sum_over(size, x)` as (x for the first size + x for the second + ...)."""
+    if len(inside) < 3 or inside[0].sort != "name" or inside[1].text != ",":
+        raise DeclarationError("a sum is written sum_over(axis, what is added up)")
+    axis = inside[0].text
+    names = at.names(axis)
+    if axis in at.members:
+        raise DeclarationError(f"sum_over({axis}, ...) where a {axis} is around already: `mine` would mean two things")
+    terms = ["".join(_plain(inside[2:], at.with_member(axis, number))) for number in range(1, len(names) + 1)]
+    return "(" + ("+".join(terms) or "0") + ")"
+
+
+def plain_name(name: str, at: Around) -> str:
+    """The plain word for a name in a formula; empty for the block of a family that has no members."""
+    base, _, ending = name.rpartition(".")
+    if MINE in (name, base):
+        return str(_number(at, "" if name == MINE else ending))
+    address = at.address(name)
+    if address and address not in at.families:
+        return name
+    if address:
+        raise DeclarationError(f"{name!r} is a family: say {name}.mine, .prev, .last or .all")
+    address = at.address(base)
+    if address not in at.families:
+        if ending in ENDINGS:
+            raise DeclarationError(f"{base!r} is no family of entries" + meant(base, _known(at)))
+        return name
+    if ending not in ENDINGS:
+        raise DeclarationError(f"{ending!r} says nothing about a family" + meant(ending, ENDINGS))
+    family = at.families[address]
+    if ending == MINE:
+        return _member(base, family, at, 0)
+    if len(family.axes) > 1:
+        raise DeclarationError(f"{base!r} is one for each {' and '.join(family.axes)}: only {base}.mine can be said")
+    if ending == PREVIOUS:
+        return _member(base, family, at, -1)
+    return _last(base, family, at) if ending == LAST else _block(base, family, at)
+
+
+def _known(at: Around) -> list[str]:
+    """All families, as they may be called here."""
+    near = f"{at.sheet.name}.{at.table.name}." if at.table else f"{at.sheet.name}."
+    return [address.removeprefix(near).removeprefix(f"{at.sheet.name}.") for address in at.families]
+
+
+def _number(at: Around, axis: str) -> int:
+    if axis:
+        at.names(axis)
+        if axis not in at.members:
+            raise DeclarationError(f"no {axis} is around 'mine.{axis}'")
+        return at.members[axis]
+    if len(at.members) != 1:
+        says = " or ".join(f"mine.{one}" for one in at.members)
+        raise DeclarationError(
+            f"'mine' could be two numbers here: say {says}" if says else "'mine' stands in no family"
         )
-        for sheet in book.sheets
-        if not sheet.private
-    ]
-    return replace(book, sheets=tuple(sheets), audience="vendor")
+    return next(iter(at.members.values()))
 
 
-def _shared_part(part: Part) -> Part | None:
-    if isinstance(part, Table):
-        columns = [
-            replace(column, columns=_shared(column.columns)) if isinstance(column, Section) else column
-            for column in part.columns
-            if isinstance(column, Section) or not column.private
-        ]
-        kept = tuple(column for column in columns if not isinstance(column, Section) or column.columns)
-        return replace(part, columns=kept) if kept else None
-    if isinstance(part, Form):
-        entries = _shared(part.entries)
-        return replace(part, entries=entries) if entries else None
-    if isinstance(part, Chart) and part.private:
-        return None
-    return part
-
-
-def _shared(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
-    return tuple(entry for entry in entries if not entry.private)
-
-
-def _families(book: Book) -> dict[str, tuple[str, bool]]:
-    """Address of each family -> its axis and whether it skips the first member."""
-    found: dict[str, tuple[str, bool]] = {}
-    for sheet in book.sheets:
-        for part in sheet.parts:
-            if isinstance(part, Table):
-                for column in part.columns:
-                    inner = column.columns if isinstance(column, Section) else (column,)
-                    axis = column.axis if isinstance(column, Section) else ""
-                    for entry in inner:
-                        if entry.axis or axis:
-                            found[f"{sheet.name}.{part.name}.{entry.name}"] = (
-                                entry.axis or axis,
-                                entry.skip_first,
-                            )
-            elif isinstance(part, Form | Ledger):
-                fields = (
-                    part.entries if isinstance(part, Form) else [one for line in part.lines for one in line.entries]
-                )
-                found.update({f"{sheet.name}.{entry.name}": (entry.axis, False) for entry in fields if entry.axis})
-    return found
-
-
-def _expand_part(part: Part, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet) -> Part | None:
-    if isinstance(part, Table):
-        columns: list[Entry | Section] = []
-        for column in part.columns:
-            columns.extend(_expand_column(column, axes, families, sheet, part))
-        return replace(part, columns=tuple(columns))
-    if isinstance(part, Form):
-        entries = [plain for entry in part.entries for plain in _expand_entry(entry, axes, families, sheet, None)]
-        return replace(part, entries=tuple(entries))
-    if isinstance(part, Ledger):
-        return _expand_ledger(part, axes, families, sheet)
-    if isinstance(part, Chart):
-        series = [name for word in part.series for name in _expand_series(word, axes, families, sheet)]
-        # Nothing is left to draw of a family without members (the steps of a single size).
-        return replace(part, series=tuple(series)) if series or not part.series else None
-    return part
-
-
-def _expand_ledger(part: Ledger, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet) -> Ledger:
-    """A heading that names an axis opens into one for each member, and the families in the lines below it likewise."""
-    headings: list[str] = []
-    widths: list[float] = []
-    for heading, width in zip(part.headings, part.widths, strict=True):
-        axis = next((axis for axis in axes if "{" + axis + "}" in heading), "")
-        names = [heading.replace("{" + axis + "}", name) for name in axes[axis]] if axis else [heading]
-        headings.extend(names)
-        widths.extend([width] * len(names))
-    lines = tuple(
-        replace(
-            line,
-            entries=tuple(one for entry in line.entries for one in _expand_entry(entry, axes, families, sheet, None)),
-        )
-        for line in part.lines
-    )
-    return replace(part, headings=tuple(headings), widths=tuple(widths), lines=lines)
-
-
-def _expand_series(word: str, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet) -> list[str]:
-    base, _, ending = word.rpartition(".")
-    if ending != "all":
-        return [word]
-    axis, skip_first = families[_family_address(base, families, sheet, None)]
-    return [member_name(base, axis, number) for number in range(2 if skip_first else 1, len(axes[axis]) + 1)]
-
-
-def _expand_column(
-    column: Entry | Section, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet, table: Table
-) -> list[Entry | Section]:
-    if isinstance(column, Section) and column.axis:
-        return [
-            replace(
-                column,
-                title=column.title.replace("{" + column.axis + "}", name),
-                columns=tuple(
-                    member
-                    for entry in column.columns
-                    for member in _section_members(entry, column.axis, number, name, axes, families, sheet, table)
-                ),
-                axis="",
-                new_page=column.new_page and number > 1,
-            )
-            for number, name in enumerate(axes[column.axis], 1)
-        ]
-    if isinstance(column, Section):
-        inner: list[Entry] = []
-        for entry in column.columns:
-            inner.extend(_expand_entry(entry, axes, families, sheet, table))
-        return [replace(column, columns=tuple(inner))] if inner else []
-    return list(_expand_entry(column, axes, families, sheet, table))
-
-
-def _section_members(
-    entry: Entry, axis: str, number: int, name: str, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet,
-    table: Table,
-) -> list[Entry]:  # fmt: skip
-    """An entry in the section of one member; one with an axis of its own (each size in each length) opens once more."""
-    if not entry.axis or entry.axis == axis:
-        return [_member(replace(entry, axis=axis), number, name, axes, families, sheet, table)]
-    outer = replace(entry, name=member_name(entry.name, axis, number), formula=_OUTER.sub(str(number), entry.formula))
-    return _expand_entry(outer, axes, families, sheet, table)
-
-
-def _expand_entry(
-    entry: Entry, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet, table: Table | None
-) -> list[Entry]:
-    if not entry.axis:
-        return [replace(entry, formula=_plain_words(entry.formula, axes, families, sheet, table, 0))]
-    names = list(enumerate(axes[entry.axis], 1))[1 if entry.skip_first else 0 :]
-    return [_member(entry, number, name, axes, families, sheet, table) for number, name in names]
-
-
-def _member(
-    entry: Entry, number: int, name: str, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet, table: Table | None
-) -> Entry:  # fmt: skip
-    formula = entry.first if entry.first and number == 1 else entry.formula
-    return replace(
-        entry,
-        name=member_name(entry.name, entry.axis, number),
-        heading=entry.heading.replace("{" + entry.axis + "}", name),
-        formula=_plain_words(formula, axes, families, sheet, table, number),
-        first="",
-        axis="",
-        keeps=member_name(entry.keeps, entry.axis, number) if entry.keeps else "",
-        member=number,
-        family=entry.name,
-        member_title=name,
-    )
-
-
-def _plain_words(
-    formula: str, axes: Axes, families: Mapping[str, tuple[str, bool]], sheet: Sheet, table: Table | None, number: int,
-    around: int = 0,
-) -> str:  # fmt: skip
-    """Formula text in which no word speaks of a family any more; `around` is the member outside of an EACH."""
-    formula = _summed(
-        formula, axes, lambda inner, member: _plain_words(inner, axes, families, sheet, table, member, number)
-    )
-
-    def change(match: re.Match[str]) -> str:
-        word = match.group()
-        if word.startswith('"'):
-            return word
-        if word in {"mine", "outer"}:
-            return str(number if word == "mine" else around)
-        base, _, ending = word.rpartition(".")
-        if ending not in {"mine", "outer", "prev", "last", "row", "all"}:
-            return word
-        address = _family_address(base, families, sheet, table)
-        axis, skip_first = families[address]
-        if ending == "last":
-            return member_name(base, axis, len(axes[axis]))
-        if ending == "outer":
-            return member_name(base, axis, around)
-        if ending in {"mine", "prev"}:
-            return member_name(base, axis, number - (ending == "prev"))
-        first, last = (2 if skip_first else 1), len(axes[axis])
-        if first > last:
-            return _NOTHING
-        return f"{member_name(base, axis, first)}:{member_name(base, axis, last)}"
-
-    return _WORD.sub(change, formula).replace("," + _NOTHING, "").replace(_NOTHING + ",", "")
-
-
-_NOTHING = "\x01"
-"""Stands for a family without members (the steps of a single size) until it is taken out of its argument list."""
-_OUTER = re.compile(r"\bouter\b")
-"""In a family inside another's section: the number of the section's member (in EACH, see `_plain_words`)."""
-_EACH = re.compile(r"EACH\((\w+),")
-
-
-def _summed(formula: str, axes: Axes, plain: Callable[[str, int], str]) -> str:
-    """EACH(size, x) as x for the first size + x for the second + ..."""
-    while (start := _EACH.search(formula)) is not None:
-        depth, end = 1, start.end()
-        while depth:
-            depth += {"(": 1, ")": -1}.get(formula[end], 0)
-            end += 1
-        inner = formula[start.end() : end - 1].strip()
-        if _EACH.search(inner):
+def _member(base: str, family: Family, at: Around, step: int) -> str:
+    name = base
+    for axis in family.axes:
+        if axis not in at.members:
             raise DeclarationError(
-                "one EACH inside another: `mine` would mean two things; use a column for the inner sum"
+                f"{base!r} is one for each {axis}, and no {axis} is around: say which, or sum_over({axis}, ...)"
             )
-        terms = [plain(inner, number) for number in range(1, len(axes[start.group(1)]) + 1)]
-        formula = formula[: start.start()] + "(" + "+".join(terms) + ")" + formula[end:]
-    return formula
+        number = at.members[axis] + step
+        if number < (2 if family.skip_first else 1):
+            raise DeclarationError(
+                f"{base!r} has no member {number}: give the first member a formula of its own (`first`)"
+            )
+        name = member_name(name, axis, number)
+    return name
 
 
-def _family_address(base: str, families: Mapping[str, tuple[str, bool]], sheet: Sheet, table: Table | None) -> str:
-    own = f"{sheet.name}.{table.name}.{base}" if table else ""
-    for address in (own, f"{sheet.name}.{base}", base):
-        if address in families:
-            return address
-    raise DeclarationError(f"{base!r} is no family of entries")
+def _last(base: str, family: Family, at: Around) -> str:
+    number = len(at.names(family.axes[0]))
+    if number < (2 if family.skip_first else 1):
+        raise DeclarationError(f"{base!r} has no members here, and so no last one")
+    return member_name(base, family.axes[0], number)
+
+
+def _block(base: str, family: Family, at: Around) -> str:
+    if not family.side_by_side:
+        raise DeclarationError(
+            f"the members of {base!r} do not stand side by side: add them up by sum_over({family.axes[0]}, ...)"
+        )
+    first, last = 2 if family.skip_first else 1, len(at.names(family.axes[0]))
+    if first > last:
+        return ""
+    return f"{member_name(base, family.axes[0], first)}:{member_name(base, family.axes[0], last)}"

@@ -1,15 +1,18 @@
 """Formulas by name: from `net * (1 + waste)` to the text in a cell, for wherever the entries stand.
 
 Written once in a sheet's declaration; compiled against the planned places at build and against the places found
-in a returned file at audit. A lower-case word is an entry, an upper-case word before a bracket a spreadsheet function.
+in a returned file at audit. A lower-case word is an entry, an upper-case word before a bracket a spreadsheet function,
+`sum_over` before a bracket a sum over the members of an axis (`families` says what the words about members mean).
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from difflib import get_close_matches
+from functools import lru_cache
 from typing import Literal, NamedTuple, Protocol
 
 from .a1 import letters, quoted
@@ -29,10 +32,11 @@ RANGE_FUNCTIONS = frozenset(
     "SUM SUMIF SUMIFS SUMPRODUCT VLOOKUP".split()
 )
 _TOKEN = re.compile(
-    r'(?P<text>"(?:[^"]|"")*")|(?P<number>\d+(?:\.\d+)?)|(?P<function>[A-Z][A-Z0-9]*)(?=\()'
-    r"|(?P<name>[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*)|(?P<array>\{[^}]*\})|(?P<space>\s+)"
-    r"|(?P<sign><=|>=|<>|[-+*/^&=<>(),:%])"
+    r'(?P<text>"(?:[^"]|"")*")|(?P<number>\d+(?:\.\d+)?)|(?P<function>[A-Z][A-Z0-9]*)(?=\()|(?P<sum>sum_over)(?=\()'
+    r"|(?P<name>[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*)|(?P<space>\s+)|(?P<sign><=|>=|<>|[-+*/^&=<>(),:%{}])"
 )
+_OPERANDS = frozenset({"text", "number", "name", "function", "sum"})
+_CLOSES = {")": "(", "}": "{"}
 ROW = "\x00"
 """Stands for the row's number in a compiled formula, so that a column is compiled once."""
 
@@ -55,17 +59,56 @@ class Reference(NamedTuple):
     address: str
 
 
+@lru_cache(maxsize=8192)
 def tokens(formula: str) -> tuple[Token, ...]:
-    """Split formula text; DeclarationError on a sign that the language does not have."""
+    """Split formula text; DeclarationError on a sign that the language does not have, on a bracket without its other, and
+    on two words without a sign between them.
+    """
     found: list[Token] = []
     position = 0
     while position < len(formula):
         match = _TOKEN.match(formula, position)
         if match is None:
             raise DeclarationError(f"cannot read {formula[position:]!r} in {formula!r}")
-        found.append(Token(str(match.lastgroup), match.group()))
+        if match.lastgroup != "space":
+            token = Token(str(match.lastgroup), match.group())
+            if found and token.sort in _OPERANDS and (found[-1].sort in _OPERANDS or found[-1].text in _CLOSES):
+                raise DeclarationError(
+                    f"cannot read {formula[position:]!r} in {formula!r}: a sign is missing before it"
+                )
+            found.append(token)
         position = match.end()
-    return tuple(token for token in found if token.sort != "space")
+    _refuse_open_brackets(found, formula)
+    return tuple(found)
+
+
+def _refuse_open_brackets(found: Sequence[Token], formula: str) -> None:
+    open_brackets: list[str] = []
+    for before, token in zip((Token("", ""), *found), found, strict=False):
+        if token.text in _CLOSES:
+            if not open_brackets or open_brackets.pop() != _CLOSES[token.text]:
+                raise DeclarationError(f"{token.text!r} closes nothing in {formula!r}")
+        elif token.text in {"(", "{"}:
+            if before.sort == "name":
+                raise DeclarationError(f"{before.text!r} before a bracket: functions are written in capital letters")
+            open_brackets.append(token.text)
+    if open_brackets:
+        raise DeclarationError(f"{open_brackets[-1]!r} is not closed in {formula!r}")
+
+
+@contextmanager
+def concerning(where: str) -> Iterator[None]:
+    """A DeclarationError raised inside begins with the address that it concerns."""
+    try:
+        yield
+    except DeclarationError as error:
+        raise DeclarationError(f"{where}: {error}") from None
+
+
+def meant(word: str, known: Collection[str]) -> str:
+    """`; is it 'net'?` for the known word that is nearest to an unknown one; empty if none is near."""
+    near = get_close_matches(word, sorted(known), 1)
+    return f"; is it {near[0]!r}?" if near else ""
 
 
 def resolve(book: Book, sheet: Sheet, table: Table | None, name: str) -> Reference:
@@ -119,12 +162,14 @@ class Formula:
 def read_formula(book: Book, column: Column) -> Formula:
     """Resolve an entry's formula and note what it waits for: the row's key and every cell that it does not test itself.
 
-    A formula that asks `x = ""`, makes text of it with `x & ""` or takes `N(x)` deals with a blank x itself.
+    A formula that asks `x = ""` anywhere, makes text of it with `x & ""` or takes `N(x)` deals with a blank x itself, and so
+    does an entry that says so of x by `may_be_blank`.
     """
     sheet, table, entry = column
     parts = tokens(entry.formula)
     references = tuple(resolve(book, sheet, table, token.text) if token.sort == "name" else None for token in parts)
     handled = {ref for index, ref in enumerate(references) if ref is not None and _handles_blank(parts, index)}
+    handled |= _declared_blank(book, column, parts)
     waits: list[Reference] = []
     if table is not None and entry.name != table.key:
         waits.append(Reference("row", f"{sheet.name}.{table.name}.{table.key}"))
@@ -137,7 +182,20 @@ def read_formula(book: Book, column: Column) -> Formula:
     return Formula(sheet.name, parts, references, tuple(waits))
 
 
-def _handles_blank(parts: tuple[Token, ...], index: int) -> bool:
+def _declared_blank(book: Book, column: Column, parts: Sequence[Token]) -> set[Reference]:
+    """What the entry itself says may be blank; DeclarationError for a name that its formula does not read or not wait for."""
+    found = set()
+    for name in column.entry.may_be_blank:
+        reference = resolve(book, column.sheet, column.table, name)
+        if Token("name", name) not in parts:
+            raise DeclarationError(f"{name!r} may be blank, but the formula does not read it")
+        if reference.sort not in {"cell", "row"}:
+            raise DeclarationError(f"{name!r} may be blank, but no formula waits for a {reference.sort}")
+        found.add(reference)
+    return found
+
+
+def _handles_blank(parts: Sequence[Token], index: int) -> bool:
     after = [token.text for token in parts[index + 1 : index + 3]]
     if len(after) == 2 and after[0] in {"=", "<>", "&"} and after[1] == '""':
         return True

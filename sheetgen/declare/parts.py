@@ -1,7 +1,8 @@
 """Parts of a sheet: entries, forms, tables, ledgers, frames for pictures and charts, and the book that holds the sheets.
 
-A declaration is frozen data and does nothing by itself; `families` expands it, `proof` refuses a wrong one,
-`workbook.model` places it.
+A declaration is frozen data and does nothing by itself: `audience` takes out what is the brand's own, `wording` puts it
+into other words, `expansion` opens its families, `proof` refuses a wrong one, `workbook.model` places it. Every part
+tells its `entries`.
 """
 
 from __future__ import annotations
@@ -74,6 +75,11 @@ class Chart:
     half: bool = False
     private: bool = False
 
+    @property
+    def entries(self) -> tuple[Entry, ...]:
+        """It has none."""
+        return ()
+
 
 @dataclass(frozen=True)
 class Words:
@@ -81,6 +87,11 @@ class Words:
 
     title: str
     lines: tuple[str, ...]
+
+    @property
+    def entries(self) -> tuple[Entry, ...]:
+        """It has none."""
+        return ()
 
 
 @dataclass(frozen=True)
@@ -97,7 +108,8 @@ class Ledger:
     """Lines that each work out something of their own (the checks, the list of sheets), with a column for each heading.
 
     A heading that names an axis (`{vendor}`) opens into one for each member, as the families below it do; over a table
-    the first column is as wide as the table's ref and key together. `new_page` starts a printed page.
+    the first column is as wide as the table's ref and key together. `mark_open` is the heading of the column whose counts are
+    marked where they are not 0. `new_page` starts a printed page. One that is not `printed` (steps) stands last on its sheet.
     """
 
     title: str
@@ -105,8 +117,14 @@ class Ledger:
     widths: tuple[float, ...]
     lines: tuple[Line, ...]
     note: str = ""
-    mark_open: bool = False
+    mark_open: str = ""
     new_page: bool = False
+    printed: bool = True
+
+    @property
+    def entries(self) -> tuple[Entry, ...]:
+        """Those of all lines."""
+        return tuple(entry for line in self.lines for entry in line.entries)
 
 
 @dataclass(frozen=True)
@@ -194,6 +212,13 @@ class Column(NamedTuple):
 
 
 Derive = Callable[["Book"], Sheet]
+Translate = Callable[[str], str]
+"""A text that people read, as a copy says it."""
+
+
+def as_it_is(text: str) -> str:
+    """The declarations' own words."""
+    return text
 
 
 @dataclass(frozen=True, eq=False)
@@ -202,7 +227,7 @@ class Book:
 
     An axis goes by the address of the table whose rows are its members; those in `optional_axes` may have none.
     `name` tells books apart: a file is read by the book that wrote it. The style's own has none. `about` says which
-    fields the machinery asks for.
+    fields the machinery asks for. Derived sheets put all their own words through `say`.
     """
 
     sheets: tuple[Sheet, ...]
@@ -213,6 +238,7 @@ class Book:
     name: str = ""
     about: About = field(default_factory=About)
     optional_axes: frozenset[str] = frozenset()
+    say: Translate = as_it_is
 
     @cached_property
     def entries(self) -> dict[str, Column]:
@@ -237,13 +263,7 @@ class Book:
 def addresses(sheet: Sheet) -> Iterator[tuple[str, Column]]:
     """Every entry of a sheet by its address, in its order."""
     for part in sheet.parts:
-        if isinstance(part, Table):
-            for entry in part.entries:
-                yield f"{sheet.name}.{part.name}.{entry.name}", Column(sheet, part, entry)
-        elif isinstance(part, Form | Pictures):
-            for entry in part.entries:
-                yield f"{sheet.name}.{entry.name}", Column(sheet, None, entry)
-        elif isinstance(part, Ledger):
-            for line in part.lines:
-                for entry in line.entries:
-                    yield f"{sheet.name}.{entry.name}", Column(sheet, None, entry)
+        table = part if isinstance(part, Table) else None
+        start = f"{sheet.name}.{part.name}" if isinstance(part, Table) else sheet.name
+        for entry in part.entries:
+            yield f"{start}.{entry.name}", Column(sheet, table, entry)

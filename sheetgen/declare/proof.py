@@ -1,12 +1,17 @@
-"""Proof: what stops a wrong book before anyone opens a sheet: names, circles, leaks, ranges used as one value."""
+"""Proof: what stops a wrong book before anyone opens a sheet: names, circles, leaks, ranges used as one value.
+
+`words` proves the words in quotes, on the book as it is declared.
+"""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 
+from .audience import private_in
 from .charts import read_chart
 from .entry import REF
+from .families import ENDINGS
 from .formula import (
     RANGE_FUNCTIONS,
     SAFE_FUNCTIONS,
@@ -14,30 +19,91 @@ from .formula import (
     Formula,
     Reference,
     Token,
+    concerning,
+    meant,
     read_formula,
+    resolve,
+    tokens,
 )
+from .limits import refuse_long, refuse_unreadable
 from .parts import Book, Chart, Column, Sheet, Table, addresses
 
 
 def proven(book: Book) -> dict[str, Formula]:
     """All formulas of an expanded book, read and proven; DeclarationError names the entry and what is wrong with it."""
     _refuse_doubles(book)
+    _refuse_private(book)
     formulas: dict[str, Formula] = {}
     for address, column in book.entries.items():
-        _refuse_wrong_source(book, address, column)
-        if column.entry.who != "computed":
-            continue
-        try:
+        with concerning(address):
+            _refuse_wrong_source(book, column)
+            _refuse_strays(book, column)
+            if column.entry.who != "computed":
+                continue
             formula = read_formula(book, column)
             _refuse_unsafe(formula)
             _refuse_ranges_as_values(book, formula)
             _refuse_leaks(book, column.sheet, formula.reads, private=column.entry.private)
-        except DeclarationError as error:
-            raise DeclarationError(f"{address}: {error}") from None
-        formulas[address] = formula
+            formulas[address] = formula
     _refuse_circles(formulas)
+    _refuse_wrong_tables(book)
     _refuse_wrong_charts(book)
+    _refuse_wrong_checks(book)
+    refuse_unreadable(book, derived=True)
+    refuse_long(book, formulas)
     return formulas
+
+
+def _refuse_private(book: Book) -> None:
+    """A vendor's book holds nothing that is marked as the brand's own."""
+    left = list(private_in(book)) if book.audience == "vendor" else []
+    if left:
+        raise DeclarationError(f"the vendor's book still holds the brand's own: {', '.join(left)}")
+
+
+def _refuse_strays(book: Book, column: Column) -> None:
+    """What an entry names beside its formula must be in this book; and no entry is called as a word of the language is."""
+    sheet, table, entry = column
+    if entry.name in ENDINGS:
+        raise DeclarationError(f"{entry.name!r} is a word of the formulas' language and no name for an entry")
+    beside = f"{sheet.name}.{table.name}." if table else f"{sheet.name}."
+    for word, address in (
+        ("unless", entry.unless and beside + entry.unless),
+        ("keeps", entry.keeps and beside + entry.keeps),
+        ("asked_by", entry.asked_by),
+    ):
+        if address and address not in book.entries:
+            names = {known.rpartition(".")[2] for known in book.entries}
+            near = meant(address.rpartition(".")[2], names)
+            raise DeclarationError(f"{word} names {address}, which is not in this book{near}")
+
+
+def _refuse_wrong_tables(book: Book) -> None:
+    for address, (_, table) in book.tables.items():
+        with concerning(f"table {address}"):
+            names = {entry.name for entry in table.entries}
+            if table.key not in names:
+                raise DeclarationError(f"its key {table.key!r} is not among its columns" + meant(table.key, names))
+            if table.mirrors and table.mirrors not in book.tables:
+                raise DeclarationError(f"it mirrors {table.mirrors}, which is not in this book")
+            strays = {name for row in table.rows for name in row} - names
+            if strays:
+                raise DeclarationError(f"its rows fill {', '.join(sorted(strays))}, which are not among its columns")
+    for axis, address in book.axes.items():
+        if address not in book.tables:
+            raise DeclarationError(f"axis {axis}: its members are the rows of {address}, which is not in this book")
+
+
+def _refuse_wrong_checks(book: Book) -> None:
+    """What checks and cautions read must be there, whether or not a derived sheet counts them, and shared with shared ones."""
+    for sheet in book.sheets:
+        named = [(f"{sheet.name}, check {check.name!r}", check.formula, check.private) for check in sheet.checks]
+        named += [(f"{sheet.name}, caution {one.name!r}", one.formula, False) for one in sheet.cautions]
+        for name, formula, private in named:
+            with concerning(name):
+                words = (token.text for token in tokens(formula) if token.sort == "name")
+                reads = [resolve(book, sheet, None, word).address for word in words]
+                _refuse_leaks(book, sheet, reads, private=private)
 
 
 def _refuse_wrong_charts(book: Book) -> None:
@@ -45,10 +111,8 @@ def _refuse_wrong_charts(book: Book) -> None:
         for part in sheet.parts:
             if not isinstance(part, Chart):
                 continue
-            try:
+            with concerning(f"{sheet.name}, chart {part.title!r}"):
                 _refuse_leaks(book, sheet, read_chart(book, sheet, part).reads, private=part.private)
-            except DeclarationError as error:
-                raise DeclarationError(f"{sheet.name}, chart {part.title!r}: {error}") from None
 
 
 def _refuse_doubles(book: Book) -> None:
@@ -111,17 +175,17 @@ def _refuse_leaks(book: Book, sheet: Sheet, reads: Iterable[str], *, private: bo
             raise DeclarationError(f"shared, but reads the brand's own {address}")
 
 
-def _refuse_wrong_source(book: Book, address: str, column: Column) -> None:
+def _refuse_wrong_source(book: Book, column: Column) -> None:
     """A list of choices must be a column of the book, and a shared one may not be the brand's own."""
     source = column.entry.kind.source
     if not source:
         return
     table, _, name = source.rpartition(".")
     if table not in book.tables or (name != REF and source not in book.entries):
-        raise DeclarationError(f"{address}: its choices are {source}, which is no column of the book")
+        raise DeclarationError(f"its choices are {source}, which is no column of the book")
     own = book.tables[table][0].private or (name != REF and book.entries[source].entry.private)
     if own and not (column.sheet.private or column.entry.private):
-        raise DeclarationError(f"{address}: shared, but its choices are the brand's own {source}")
+        raise DeclarationError(f"shared, but its choices are the brand's own {source}")
 
 
 def _refuse_circles(formulas: Mapping[str, Formula]) -> None:

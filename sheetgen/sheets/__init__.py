@@ -40,14 +40,14 @@ ABOUT = About(
 BOOK = Book(
     about=ABOUT,
     sheets=(
-        STYLE, COLORWAYS, CONSTRUCTION, THREAD, ARTWORK, LABELS, MEASUREMENTS, LENGTHS, EASE, FIT, CHART, MATERIALS, YIELD, MARKERS, QUOTE, PRICING, ORDER, CUTTING,
-        APPROVALS, QUALITY, REVISIONS, LISTS, WORKINGS,
+        STYLE, COLORWAYS, CONSTRUCTION, THREAD, ARTWORK, LABELS, MEASUREMENTS, LENGTHS, EASE, FIT, CHART,
+        MATERIALS, YIELD, MARKERS, QUOTE, PRICING, ORDER, CUTTING, APPROVALS, QUALITY, REVISIONS, LISTS, WORKINGS,
     ),
     axes=MappingProxyType({"size": "style.sizes", "colorway": "colorways.list", "round": "fit.rounds", "length": "style.lengths"}),
     optional_axes=frozenset({"length"}),
     derived=(checks, guide),
     order=(
-        "guide", "style", "colorways", "construction", "thread", "artwork", "labels", "measurements", "lengths", "fit", "ease", "chart", "materials", "yield", "markers",
-        "quote", "pricing", "order", "cutting", "approvals", "quality", "checks", "revisions", "lists", "workings",
+        "guide", "style", "colorways", "construction", "thread", "artwork", "labels", "measurements", "lengths", "fit", "ease", "chart",
+        "materials", "yield", "markers", "quote", "pricing", "order", "cutting", "approvals", "quality", "checks", "revisions", "lists", "workings",
     ),
 )  # fmt: skip

@@ -10,7 +10,9 @@ ARTWORK = Sheet("artwork", "Artwork", purpose="Prints, embroideries and patches.
     Table("pieces", "Artwork", ref="A", key="name", spare=2, row_height=96, columns=(
         designer("name", "Artwork", text(18)),
         designer("picture", "Picture", picture(22), need="sample"),
-        designer("technique", "Technique", choice("screen print", "digital print", "heat transfer", "embroidery", "woven patch", "puff print", "reflective transfer", "appliqué", open=True, width=14), need="quote"),
+        designer("technique", "Technique",
+                 choice("screen print", "digital print", "heat transfer", "embroidery", "woven patch", "puff print", "reflective transfer", "appliqué",
+                        open=True, width=14), need="quote"),
         designer("file", "File", text(18), need="sample"),
         designer("placement", "Placement", text(22), need="quote"),
         designer("point_across", "Across, measured from", text(16), need="sample"),

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, per
-from sheetgen.declare.kinds import choice, length, pick, text
+from sheetgen.declare.kinds import choice, length, pick, text, whole
 from sheetgen.declare.parts import Form, Section, Sheet, Table
 
 _POINT = "MATCH(point,measurements.points.ref,0)"
-_GARMENT = f'INDEX(measurements.points.spec.mine,{_POINT})*IF(AND(shown&""="all round",INDEX(measurements.points.extent,{_POINT})="half"),2,1)'
+_GARMENT = f"INDEX(measurements.points.spec.mine,{_POINT})*times"
 _BODY = "INDEX(ease.body.value.mine,MATCH(body_ref,ease.body.ref,0))"
 
 CHART = Sheet("chart", "Chart", private=True, purpose="Brand only: the size chart for customers. Copy it, or print this page.", parts=(
@@ -18,7 +18,8 @@ CHART = Sheet("chart", "Chart", private=True, purpose="Brand only: the size char
         computed("rounding", "Rounding, in words", text(60),
                  '"All figures in "&style.unit&", rounded to "&TEXT(step,"0.0#")&"."'),
         computed("tolerance", "Tolerance, in words", text(60),
-                 'IF(COUNT(lines.allowed)=0,"","A finished garment may differ by up to "&TEXT(MAX(lines.allowed),"0.0#")&" "&style.unit&" from the garment figures.")'),
+                 'IF(COUNT(lines.allowed)=0,"",'
+                 '"A finished garment may differ by up to "&TEXT(MAX(lines.allowed),"0.0#")&" "&style.unit&" from the garment figures.")'),
     )),
     Table("lines", "Size chart, {unit}", ref="Q", key="line", spare=4, columns=(
         designer("line", "Line", text(26), help="In the customer's words: Chest, Length."),
@@ -30,6 +31,10 @@ CHART = Sheet("chart", "Chart", private=True, purpose="Brand only: the size char
                                  f'IF(AND(point="",body_ref=""),"",IFERROR(ROUND(IF(point="",{_BODY},{_GARMENT})/step,0)*step,""))')),
         )),
         computed("allowed", "Tolerance", length(),
-                 f'IF(point="","",IFERROR(MAX(N(INDEX(measurements.points.plus,{_POINT})),N(INDEX(measurements.points.minus,{_POINT})))*IF(AND(shown&""="all round",INDEX(measurements.points.extent,{_POINT})="half"),2,1),""))'),
+                 f'IF(point="","",IFERROR(MAX(N(INDEX(measurements.points.plus,{_POINT})),N(INDEX(measurements.points.minus,{_POINT})))*times,""))'),
+        Section("Steps", printed=False, columns=(
+            computed("times", "Times", whole(),
+                     f'IF(AND(point<>"",shown&""="all round",IFERROR(INDEX(measurements.points.extent,{_POINT})&"","")="half"),2,1)'),
+        )),
     )),
 ))  # fmt: skip

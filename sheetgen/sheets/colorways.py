@@ -26,7 +26,8 @@ _WORKINGS = Section("CIEDE2000, worked out", printed=False, columns=(
     computed("mean_l", "Mean L'", number(4), "(target_l+l)/2"),
     computed("mean_c", "Mean C'", number(4), "(c_target+c_dip)/2"),
     computed("mean_h", "Mean h'", number(4),
-             "IF(c_target*c_dip=0,h_target+h_dip,IF(ABS(h_target-h_dip)>180,IF(h_target+h_dip<360,(h_target+h_dip+360)/2,(h_target+h_dip-360)/2),(h_target+h_dip)/2))"),
+             "IF(c_target*c_dip=0,h_target+h_dip,"
+             "IF(ABS(h_target-h_dip)>180,IF(h_target+h_dip<360,(h_target+h_dip+360)/2,(h_target+h_dip-360)/2),(h_target+h_dip)/2))"),
     computed("t", "T", number(4),
              "1-0.17*COS(RADIANS(mean_h-30))+0.24*COS(RADIANS(2*mean_h))+0.32*COS(RADIANS(3*mean_h+6))-0.2*COS(RADIANS(4*mean_h-63))"),
     computed("s_l", "SL", number(4), "1+0.015*POWER(mean_l-50,2)/SQRT(20+POWER(mean_l-50,2))"),
@@ -36,7 +37,8 @@ _WORKINGS = Section("CIEDE2000, worked out", printed=False, columns=(
              "0-SIN(RADIANS(60*EXP(0-POWER((mean_h-275)/25,2))))*2*SQRT(POWER(mean_c,7)/(POWER(mean_c,7)+6103515625))"),
 ))  # fmt: skip
 
-COLORWAYS = Sheet("colorways", "Colorways", purpose="Which part is what color, in each colorway. The color reference decides; swatches and screens only suggest.", parts=(
+COLORWAYS = Sheet("colorways", "Colorways",
+                  purpose="Which part is what color, in each colorway. The color reference decides; swatches and screens only suggest.", parts=(
     Table("list", "Colorways", ref="C", key="name", spare=0, least=1, columns=(
         designer("name", "Colorway", text(20), need="quote"),
         designer("code", "Code", text(10)),
@@ -52,7 +54,8 @@ COLORWAYS = Sheet("colorways", "Colorways", purpose="Which part is what color, i
             designer("swatch", "Swatch", color(9)),
         )),
     )),
-    Table("dips", "Lab dips", ref="D", key="component", note="Measured under D65, 10 degree observer, unless agreed otherwise; also look at them under a second light.", columns=(
+    Table("dips", "Lab dips", ref="D", key="component",
+          note="Measured under D65, 10 degree observer, unless agreed otherwise; also look at them under a second light.", columns=(
         designer("component", "Component", pick("colorways.components.component", 24)),
         designer("colorway", "Colorway", pick("colorways.list.name"), need="sample"),
         designer("target_l", "Target L*", number(2, 0, 100), need="sample"),

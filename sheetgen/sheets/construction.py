@@ -15,7 +15,8 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
         designer("flat_back", "Flat, back", picture(), need="quote"),
     ), height=360),
     Form("Making, in general", (
-        designer("density_unit", "Stitch density counts", choice(*_DENSITIES, open=True, width=20), need="quote", help="Stitches per cm, per 3 cm, or per inch: say which."),
+        designer("density_unit", "Stitch density counts", choice(*_DENSITIES, open=True, width=20), need="quote",
+                 help="Stitches per cm, per 3 cm, or per inch: say which."),
         designer("pressing", "Pressing and finishing", text(60), need="sample"),
         designer("matching", "Grain, nap and matching", text(60), need="sample", help="One-way fabric, stripes, checks."),
         designer("washing", "Garment wash", text(60), help="Washed as a garment: which wash, how long."),
@@ -34,8 +35,11 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
         designer("times", "Times", number(1, 0), help="How many times that point is sewn."),
         designer("extra", "Extra, {unit}", length(least=0), help="Added to it, or the whole seam where no point fits."),
         computed("seam_length", "Seam length, {unit}", length(),
-                 'IF(AND(from_point="",extra=""),"",IF(from_point="",0,IFERROR(INDEX(measurements.points.now,MATCH(from_point,measurements.points.ref,0)),0))*IF(times="",1,times)+N(extra))',
+                 'IF(AND(from_point="",extra=""),"",'
+                 'IF(from_point="",0,IFERROR(INDEX(measurements.points.now,MATCH(from_point,measurements.points.ref,0)),0))'
+                 '*IF(times="",1,times)+N(extra))',
                  help="At the sample size."),
-        computed("thread", "Thread, m", number(2), f'IF(N({_RATIO})=0,"",seam_length*style.unit_in_meters*{_RATIO})', help="An estimate; the Thread sheet says by which table."),
+        computed("thread", "Thread, m", number(2), f'IF(N({_RATIO})=0,"",seam_length*style.unit_in_meters*{_RATIO})',
+                 help="An estimate; the Thread sheet says by which table."),
     )),
 ))  # fmt: skip

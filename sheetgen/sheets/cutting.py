@@ -25,26 +25,30 @@ CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garme
         Section("Plies", (
             per("colorway", designer("plies", "{colorway}", whole(least=0, width=11))),
         )),
-        computed("in_marker", "Garments", whole(width=10), "SUM(garments.row)"),
-        computed("all_plies", "All plies", whole(), "SUM(plies.row)"),
+        computed("in_marker", "Garments", whole(width=10), "SUM(garments.all)"),
+        computed("all_plies", "All plies", whole(), "SUM(plies.all)"),
         computed("cut", "Pieces", whole(), "in_marker*all_plies"),
-        computed("marker_long", "Marker, m", number(2), 'IF(lay_material="","",EACH(size, N(garments.mine)*IFERROR(N(INDEX(yield.fabrics.meters.mine,MATCH(lay_material,yield.fabrics.material,0))),0)))'),
+        computed("marker_long", "Marker, m", number(2), 'IF(lay_material="","",SUMPRODUCT(garments.all,workings.size_meters.all))'),
         computed("fabric", "Fabric, m", number(1), 'IF(marker_long="","",N(marker_long)*all_plies)', help="Without end losses."),
     )),
     Table("sizes", "Cut by these lays", ref="Z", key="size", mirrors="style.sizes", columns=(
         computed("size", "Size", text(26), 'IFERROR(INDEX(style.sizes.name,MATCH(ref,style.sizes.ref,0))&"","")'),
         Section("Pieces cut", (
-            per("colorway", computed("planned", "{colorway}", whole(width=11), "EACH(size, IF(MATCH(ref,style.sizes.ref,0)=mine,SUMPRODUCT(lays.garments.mine,lays.plies.outer),0))")),
+            per("colorway", computed("planned", "{colorway}", whole(width=11),
+                                     "SUMPRODUCT((workings.size_number.all=MATCH(ref,style.sizes.ref,0))*lays.plies.mine,lays.garments.all)")),
         )),
         Section("More than ordered", (
-            per("colorway", computed("over", "{colorway}", whole(width=11), 'IF(N(pieces_planned)=0,"",planned.mine-N(INDEX(order.sizes.ordered.mine,MATCH(ref,order.sizes.ref,0))))')),
+            per("colorway", computed("over", "{colorway}", whole(width=11),
+                                     'IF(N(pieces_planned)=0,"",planned.mine-N(INDEX(order.sizes.ordered.mine,MATCH(ref,order.sizes.ref,0))))')),
         )),
-        computed("beyond", "Beyond the allowance", whole(width=11), 'EACH(colorway, IF(N(over.mine)>ROUNDUP(ROUND(N(INDEX(order.sizes.ordered.mine,MATCH(ref,order.sizes.ref,0)))*N(most_over),9),0),1,0))', help="Colorways of which more is cut than is allowed."),
+        computed("beyond", "Beyond the allowance", whole(width=11), "INDEX(workings.split.all_beyond,MATCH(ref,workings.split.ref,0))",
+                 help="Colorways of which more is cut than is allowed."),
     )),
 ), checks=(
-    Check("short", "The lays cut fewer than ordered", 'EACH(colorway, COUNTIF(cutting.sizes.over.mine,"<0"))', fix="Add plies, or plan the lays anew."),
+    Check("short", "The lays cut fewer than ordered", 'COUNTIF(cutting.sizes.over.all,"<0")', fix="Add plies, or plan the lays anew."),
     Check("beyond", "The lays cut more than is allowed over the order", "SUM(cutting.sizes.beyond)", fix="Plan the lays anew, or allow more over."),
     Check("limits", "Lays higher, or markers with more garments, than is allowed",
-          'IF(N(cutting.most_plies)=0,0,IF(MAX(cutting.lays.all_plies)>cutting.most_plies,1,0))+IF(N(cutting.most_garments)=0,0,IF(MAX(cutting.lays.in_marker)>cutting.most_garments,1,0))',
+          'IF(N(cutting.most_plies)=0,0,IF(MAX(cutting.lays.all_plies)>cutting.most_plies,1,0))'
+          '+IF(N(cutting.most_garments)=0,0,IF(MAX(cutting.lays.in_marker)>cutting.most_garments,1,0))',
           fix="Plan the lays anew, or raise the limit."),
 ))  # fmt: skip

@@ -6,13 +6,14 @@ Body figures are a size system's or the brand's own; they designate a size and a
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, per
-from sheetgen.declare.kinds import length, pick, text
+from sheetgen.declare.kinds import length, pick, text, whole
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 
 _POINT = "MATCH(point,measurements.points.ref,0)"
 _BODY = "MATCH(body_ref,body.ref,0)"
 
-EASE = Sheet("ease", "Ease", private=True, purpose="Brand only: never in a vendor copy. Body figures and garment figures are kept apart; ease is their difference.", parts=(
+EASE = Sheet("ease", "Ease", private=True,
+             purpose="Brand only: never in a vendor copy. Body figures and garment figures are kept apart; ease is their difference.", parts=(
     Form("When ease counts as uneven", (
         designer("uneven_from", "Differs over sizes by more than, {unit}", length(least=0), help="Blank: 2.5 cm or 1 in."),
         computed("limit", "So more than, {unit}", length(), 'IF(uneven_from="",IF(style.unit="in",1,IF(style.unit="mm",25,2.5)),uneven_from)'),
@@ -27,13 +28,17 @@ EASE = Sheet("ease", "Ease", private=True, purpose="Brand only: never in a vendo
         computed("name", "Which is", text(26), f'IFERROR(INDEX(measurements.points.point,{_POINT})&"","")'),
         Section("Ease, by size", (
             per("size", computed("ease", "{size}", length(),
-                                 f'IFERROR(INDEX(measurements.points.spec.mine,{_POINT})*IF(INDEX(measurements.points.extent,{_POINT})="half",2,1)'
+                                 f'IFERROR(INDEX(measurements.points.spec.mine,{_POINT})*times'
                                  f'-IF(INDEX(body.value.mine,{_BODY})="","",INDEX(body.value.mine,{_BODY})),"")')),
         )),
         designer("body_ref", "Body", pick("ease.body.ref", 7), help="The ref of the body measurement, as B1."),
         designer("least", "At least", length(), help="Negative where a knit is meant to stretch."),
         computed("verdict", "Ease is", text(11),
-                 'IF(COUNT(ease.row)=0,"",IF(AND(least<>"",MIN(ease.row)<least-0.000001),"too small",IF(MAX(ease.row)-MIN(ease.row)>limit+0.000001,"uneven","even")))'),
+                 'IF(COUNT(ease.all)=0,"",IF(AND(least<>"",MIN(ease.all)<least-0.000001),"too small",'
+                 'IF(MAX(ease.all)-MIN(ease.all)>limit+0.000001,"uneven","even")))'),
+        Section("Steps", printed=False, columns=(
+            computed("times", "Times", whole(), f'IFERROR(IF(INDEX(measurements.points.extent,{_POINT})="half",2,1),"")', help="2: a half girth, doubled."),
+        )),
     )),
 ), checks=(
     Check("uneven", "Ease turns uneven over the sizes", 'COUNTIF(ease.points.verdict,"uneven")', private=True,

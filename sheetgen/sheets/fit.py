@@ -15,27 +15,15 @@ _POINT = "MATCH(ref,measurements.points.ref,0)"
 _SIZE = "MATCH(INDEX(rounds.size,mine),style.sizes.name,0)"
 
 
-def _lean(direction: str) -> str:
-    """In words: all points of a direction lie on one side of what was asked (a sign of shrinkage or growth)."""
-    short = f'COUNTIFS(points.direction,"{direction}",points.relative.mine,"<0")'
-    other = f'COUNTIFS(points.direction,"{direction}",points.relative.mine,">=0")'
-    long_ = f'COUNTIFS(points.direction,"{direction}",points.relative.mine,">0")'
-    not_long = f'COUNTIFS(points.direction,"{direction}",points.relative.mine,"<=0")'
-    mean = f'TEXT(ABS(SUMIF(points.direction,"{direction}",points.relative.mine)/({short}+{other})),"0.0%")'
-    where = {"length": "lengthwise", "width": "across"}[direction]
-    return (
-        f'IF(AND({short}>=3,{other}=0),"All points {where} are short, by "&{mean}&" on average: shrinkage, or cut too small? ",'
-        f'IF(AND({long_}>=3,{not_long}=0),"All points {where} are long, by "&{mean}&" on average: stretched, or cut too large? ",""))'
-    )
-
-
 FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was measured, not what was asked.", parts=(
     Form("Now asked for", (
         designer("round_now", "Round", choice(*ROUNDS), need="sample", help="The vendor fills this round's measurements."),
         per("round", computed("out", "Points out: {round}", whole(), 'COUNTIF(points.verdict.mine,"out")')),
         computed("set_worst", "Size set: worst point", text(),
-                 'IF(COUNT(points.set_largest)=0,"",IFERROR(INDEX(points.point,MATCH(MAX(points.set_largest),points.set_largest,0))&", size "&INDEX(points.set_where,MATCH(MAX(points.set_largest),points.set_largest,0)),""))'),
-        per("round", computed("cause", "What it looks like: {round}", text(60), f'{_lean("length")}&{_lean("width")}',
+                 'IF(COUNT(points.set_largest)=0,"",'
+                 'IFERROR(INDEX(points.point,MATCH(MAX(points.set_largest),points.set_largest,0))&", size "&'
+                 'INDEX(points.set_where,MATCH(MAX(points.set_largest),points.set_largest,0)),""))'),
+        per("round", computed("cause", "What it looks like: {round}", text(60), 'workings.hint_length.mine&""&workings.hint_width.mine&""',
                               help="A hint, no verdict: all points of one direction lie on one side.")),
     )),
     Table("rounds", "Rounds", ref="R", key="round", spare=0, rows=tuple({"round": name} for name in ROUNDS), columns=(
@@ -58,11 +46,13 @@ FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was me
             computed("start", "Base before", length(), 'IF(revise.prev="",start.prev,revise.prev)',
                      first=f'IF(INDEX(measurements.points.base,{_POINT})="","",INDEX(measurements.points.base,{_POINT}))'),
             computed("spec", "Asked", length(),
-                     f'IFERROR(INDEX(measurements.points.spec.all,{_POINT},{_SIZE})+IF(start.mine="",0,start.mine-INDEX(measurements.points.current,{_POINT})),"")',
+                     f'IFERROR(INDEX(measurements.points.spec.all,{_POINT},{_SIZE})'
+                     f'+IF(start.mine="",0,start.mine-INDEX(measurements.points.current,{_POINT})),"")',
                      help="In the size of this round, from the base before this round's changes."),
             per("round", vendor("value", "Vendor measured", length(width=10), need="sample"), asked_by="fit.round_now"),
             designer("own", "Brand measured", length(width=10)),
-            computed("deviation", "Deviation", length(width=10), 'IF(AND(value.mine="",own.mine=""),"",ROUND(IF(own.mine="",value.mine,own.mine)-spec.mine,4))'),
+            computed("deviation", "Deviation", length(width=10),
+                     'IF(AND(value.mine="",own.mine=""),"",ROUND(IF(own.mine="",value.mine,own.mine)-spec.mine,4))'),
             computed("verdict", "In or out", text(8), 'IF(deviation.mine<0-minus-0.00005,"out",IF(deviation.mine>plus+0.00005,"out","in"))'),
             vendor("remark", "Vendor's remark", text(18)),
             designer("comment", "Brand's comment", text(22)),
@@ -76,10 +66,13 @@ FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was me
         Section("Size set: deviation", (
             per("size", computed("set_deviation", "{size}", length(),
                                  f'IF(set_value.mine="","",ROUND(set_value.mine-INDEX(measurements.points.spec.mine,{_POINT}),4))')),
-            computed("set_out", "Sizes out", whole(), 'EACH(size, IF(set_deviation.mine="",0,IF(OR(set_deviation.mine<0-minus-0.00005,set_deviation.mine>plus+0.00005),1,0)))'),
-            computed("set_largest", "Largest", length(), 'IF(COUNT(set_deviation.row)=0,"",MAX(MAX(set_deviation.row),0-MIN(set_deviation.row)))'),
+            computed("set_out", "Sizes out", whole(),
+                     'SUMPRODUCT((set_deviation.all<>"")*(set_deviation.all<0-minus-0.00005))'
+                     '+SUMPRODUCT((set_deviation.all<>"")*(set_deviation.all>plus+0.00005))'),
+            computed("set_largest", "Largest", length(), 'IF(COUNT(set_deviation.all)=0,"",MAX(MAX(set_deviation.all),0-MIN(set_deviation.all)))'),
             computed("set_where", "In size", text(10),
-                     'IF(set_largest="","",INDEX(style.sizes.name,MATCH(IF(MAX(set_deviation.row)>=0-MIN(set_deviation.row),MAX(set_deviation.row),MIN(set_deviation.row)),set_deviation.row,0))&"")'),
+                     'IF(set_largest="","",INDEX(style.sizes.name,MATCH('
+                     'IF(MAX(set_deviation.all)>=0-MIN(set_deviation.all),MAX(set_deviation.all),MIN(set_deviation.all)),set_deviation.all,0))&"")'),
         )),
         Section("Before and after wash (ISO 5077)", new_page=True, columns=(
             vendor("before", "Before wash", length(width=10)),

@@ -23,35 +23,38 @@ _HOW_VENDOR = (
 
 def guide(book: Book) -> Sheet:
     """The Guide for this book; for a vendor it says what to do before returning the file."""
-    vendor = book.audience == "vendor"
+    say, vendor = book.say, book.audience == "vendor"
     has_count = {
         name.removeprefix("checks.sheet_open_") for name in book.entries if name.startswith("checks.sheet_open_")
     }
     return Sheet(
         "guide",
-        "Guide",
-        purpose="Start here.",
+        say("Guide"),
+        purpose=say("Start here."),
         portrait=True,
         parts=(
-            Form("This file", (
-                computed("number", "Style", text(), 'style.number&""'),
-                computed("name", "Name", text(), 'style.name&""'),
-                computed("company", "From", text(), 'style.company&""'),
-                computed("vendor", "For", text(), 'style.vendor&""'),
-                computed("revision", "Revision", whole(), "style.revision"),
-                computed("date", "Of", date(), "style.date"),
-                computed("purpose", "Purpose", text(), 'style.purpose&""'),
-                computed("due", "Answer due", date(), "style.due"),
-                computed("turn", "Whose turn", text(), f'"{"vendor" if vendor else "designer"}"'),
-                computed("to_fill", "Cells still to fill", whole(), "checks.to_fill"),
+            Form(say("This file"), (
+                computed("number", say("Style"), text(), 'style.number&""'),
+                computed("name", say("Name"), text(), 'style.name&""'),
+                computed("company", say("From"), text(), 'style.company&""'),
+                computed("vendor", say("For"), text(), 'style.vendor&""'),
+                computed("revision", say("Revision"), whole(), "style.revision"),
+                computed("date", say("Of"), date(), "style.date"),
+                computed("purpose", say("Purpose"), text(), 'style.purpose&""'),
+                computed("due", say("Answer due"), date(), "style.due"),
+                computed("turn", say("Whose turn"), text(), f'"{say("vendor" if vendor else "designer")}"'),
+                computed("to_fill", say("Cells still to fill"), whole(), "checks.to_fill"),
             )),
-            Words("How to fill and return it" if vendor else "How to work with it", _HOW_VENDOR if vendor else _HOW_DESIGNER),
-            Ledger("Sheets", ("Sheet", "What is on it", "Open"), (16, 84, 9), tuple(
+            Words(
+                say("How to fill and return it" if vendor else "How to work with it"),
+                tuple(map(say, _HOW_VENDOR if vendor else _HOW_DESIGNER)),
+            ),
+            Ledger(say("Sheets"), (say("Sheet"), say("What is on it"), say("Open")), (16, 84, 9), tuple(
                 Line((sheet.title, sheet.purpose), (
-                    computed(f"open_{sheet.name}", f"{sheet.title}: still to fill", whole(),
+                    computed(f"open_{sheet.name}", say("{sheet}: still to fill").format(sheet=sheet.title), whole(),
                              f"checks.sheet_open_{sheet.name}" if sheet.name in has_count else "0"),
                 ), sheet.name)
                 for sheet in book.sheets
-            ), mark_open=True, note="Open: cells that must be filled for this purpose and are not."),
+            ), mark_open=say("Open"), note=say("Open: cells that must be filled for this purpose and are not.")),
         ),
     )  # fmt: skip

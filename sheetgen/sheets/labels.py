@@ -5,15 +5,14 @@ from __future__ import annotations
 from sheetgen.declare.entry import Entry, computed, designer, vendor
 from sheetgen.declare.kinds import choice, length, percent, pick, picture, text, whole
 from sheetgen.declare.parts import Check, Form, Sheet, Table
-
-_FIBERS = range(1, 6)
+from sheetgen.sheets.workings.compositions import NAMED
 
 
 def _fibers() -> tuple[Entry, ...]:
     """Name and share for each of five fibers: the law names every fiber, and few cloths have more."""
     return tuple(
         entry
-        for number in _FIBERS
+        for number in NAMED
         for entry in (
             designer(
                 f"fiber_{number}", f"Fiber {number}", pick("lists.fibers.fiber"), need="sample" if number == 1 else ""
@@ -22,19 +21,6 @@ def _fibers() -> tuple[Entry, ...]:
         )
     )
 
-
-_WORDS = "&".join(
-    f'IF(fiber_{n}="","","{", " if n > 1 else ""}"&TEXT(N(share_{n}),"0%")&" "&fiber_{n})' for n in _FIBERS
-)
-
-_ORDER, _NTH = (
-    "workings.fibers.order",
-    "INDEX(workings.fibers.{column},MATCH(LARGE(workings.fibers.order,{n}),workings.fibers.order,0))",
-)
-_GARMENT = "&".join(
-    f'IF(LARGE({_ORDER},{n})<=0,"","{", " if n > 1 else ""}"&TEXT({_NTH.format(column="share", n=n)},"0%")&" "&{_NTH.format(column="fiber", n=n)})'
-    for n in _FIBERS
-)
 
 LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to confirm: local law decides what a label must say.", parts=(
     Form("Care and origin", (
@@ -45,19 +31,24 @@ LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to
         designer("professional", "Professional care", text(), need="sample"),
         designer("care_extra", "Further words", text()),
         computed("care_text", "Care label, draft", text(60), 'wash&"; "&bleach&"; "&dry&"; "&iron&"; "&professional&IF(care_extra="","","; "&care_extra)'),
-        computed("composition_text", "Whole garment, draft", text(60), _GARMENT, help="Of all fabrics by weight, from Materials. Law often wants each part by itself: see below."),
+        computed("composition_text", "Whole garment, draft", text(60), "&".join(f"INDEX(workings.largest.words,{n})" for n in NAMED),
+                 help="Of all fabrics by weight, from Materials. Law often wants each part by itself: see below."),
         computed("origin_text", "Origin, draft", text(), '"Made in "&style.origin'),
     )),
     Table("composition", "Composition by weight", ref="F", key="part", spare=2, note="Largest share first. Each part adds up to 100 %.", columns=(
         designer("part", "Part", text(18), need="sample", help="Shell, lining, rib, filling."),
         designer("material", "From material", pick("materials.bom.ref", 9), help="The ref in Materials: its composition is shown beside."),
         *_fibers(),
-        computed("sum", "Sum", percent(0), "+".join(f"N(share_{n})" for n in _FIBERS)),
-        computed("of_material", "That material is", text(22), 'IF(material="","",IFERROR(INDEX(workings.read.words,MATCH(material,workings.read.ref,0))&"",""))'),
-        computed("wording", "Label text, draft", text(44), f'part&": "&IF(N(share_1)=0,of_material&"",{_WORDS})'),
+        computed("sum", "Sum", percent(0), "+".join(f"N(share_{n})" for n in NAMED)),
+        computed("of_material", "That material is", text(22),
+                 'IF(material="","",IFERROR(INDEX(workings.read.words,MATCH(material,workings.read.ref,0))&"",""))'),
+        computed("wording", "Label text, draft", text(44),
+                 'part&": "&IF(N(share_1)=0,of_material&"",INDEX(workings.labeled.words,MATCH(ref,workings.labeled.ref,0)))'),
     )),
     Table("items", "Labels, tags and bags", ref="L", key="label", row_height=40, columns=(
-        designer("label", "Label", choice("main label", "size label", "care label", "origin label", "hang tag", "price sticker", "polybag", "bag sticker", "carton mark", "warning label", open=True, width=16), need="quote"),
+        designer("label", "Label",
+                 choice("main label", "size label", "care label", "origin label", "hang tag", "price sticker", "polybag", "bag sticker", "carton mark",
+                        "warning label", open=True, width=16), need="quote"),
         designer("picture", "Picture", picture(14)),
         designer("material", "Material", text(20), need="quote"),
         designer("width", "Width, {unit}", length(least=0), need="sample"),

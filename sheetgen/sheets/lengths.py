@@ -14,7 +14,7 @@ LENGTHS = Sheet("lengths", "Lengths", purpose="Each size in each length. A point
         designer("step", "Step per length", length(), help="From each length to the next longer; blank where lengths do not differ."),
         Section("{length}", axis="length", columns=(
             per("size", computed("spec", "{size}", length(),
-                                 f"INDEX(measurements.points.spec.mine,{_POINT})+N(step)*(outer-style.length_number)")),
+                                 f"INDEX(measurements.points.spec.mine,{_POINT})+N(step)*(mine.length-style.length_number)")),
         )),
     )),
 ))  # fmt: skip

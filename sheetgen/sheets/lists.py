@@ -56,7 +56,8 @@ def _stitch(one: Stitch) -> dict[str, Value]:
 
 LISTS = Sheet("lists", "Lists", purpose="Nothing to fill. The other sheets look things up here.", parts=(
     Table("terms", "Delivery terms (Incoterms 2020)", ref="I", key="term", spare=0,
-          rows=tuple({"term": term.code, "name": term.name, "mode": term.mode, "carriage": term.main_carriage, "insures": term.must_insure} for term in TERMS), columns=(
+          rows=tuple({"term": term.code, "name": term.name, "mode": term.mode, "carriage": term.main_carriage, "insures": term.must_insure} for term in TERMS),
+          columns=(
         fixed("term", "Term", text(26)),
         fixed("name", "Name", text(30)),
         fixed("mode", "Transport", text(12)),
@@ -71,18 +72,22 @@ LISTS = Sheet("lists", "Lists", purpose="Nothing to fill. The other sheets look 
         fixed("fiber", "Fiber", text(26)),
         fixed("place", "Number", whole()),
     )),
-    Table("outlines", "Outlines of cut pieces", ref="K", key="outline", spare=0, note="A half piece is cut open at the center, the others run from side to side; a rib, a binding or a placket is a rectangle.",
+    Table("outlines", "Outlines of cut pieces", ref="K", key="outline", spare=0,
+          note="A half piece is cut open at the center, the others run from side to side; a rib, a binding or a placket is a rectangle.",
           rows=tuple({"outline": outline} for outline in OUTLINES), columns=(
         fixed("outline", "Outline", text(26)),
     )),
-    Table("weights", "Weights of materials", ref="S", key="unit", spare=0, note="Grams are factor times the number, or factor divided by it where that says yes.",
-          rows=tuple({"unit": one.unit, "of": one.of, "factor": _digits(one.factor), "inverse": "yes" if one.inverse else "no"} for one in WEIGHT_UNITS), columns=(
+    Table("weights", "Weights of materials", ref="S", key="unit", spare=0,
+          note="Grams are factor times the number, or factor divided by it where that says yes.",
+          rows=tuple({"unit": one.unit, "of": one.of, "factor": _digits(one.factor), "inverse": "yes" if one.inverse else "no"} for one in WEIGHT_UNITS),
+          columns=(
         fixed("unit", "Unit", text(26)),
         fixed("of", "Of one", text(12)),
         fixed("factor", "Factor, g", number(8, width=12)),
         fixed("inverse", "Divided", text(8)),
     )),
-    Table("units", "Units of use", ref="E", key="unit", spare=0, rows=tuple({"unit": one.unit, "of": one.of, "factor": _digits(one.factor)} for one in USE_UNITS), columns=(
+    Table("units", "Units of use", ref="E", key="unit", spare=0,
+          rows=tuple({"unit": one.unit, "of": one.of, "factor": _digits(one.factor)} for one in USE_UNITS), columns=(
         fixed("unit", "Unit", text(26)),
         fixed("of", "Counts", text(12)),
         fixed("factor", "m, m², g or pieces", number(6, width=14)),
@@ -114,5 +119,10 @@ LISTS = Sheet("lists", "Lists", purpose="Nothing to fill. The other sheets look 
         fixed("per_thickness", "Thickness", number(0)),
         fixed("per_width", "Width", number(0, width=6)),
         fixed("use", "Used for", text(44)),
+    )),
+    Table("ratio_tables", "Tables of thread per metre of seam", ref="R", key="table", spare=0,
+          rows=tuple({"table": table, "words": words} for table, words in TABLES.items()), columns=(
+        fixed("table", "Table", text(26)),
+        fixed("words", "That is", text(44)),
     )),
 ))  # fmt: skip

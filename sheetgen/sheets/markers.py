@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, designer
+from sheetgen.declare.entry import computed, designer, per
 from sheetgen.declare.kinds import date, length, number, percent, pick, picture, text, whole
 from sheetgen.declare.parts import Check, Section, Sheet, Table
 
@@ -25,14 +25,18 @@ MARKERS = Sheet("markers", "Markers", purpose="The pieces of a few garments laid
         designer("picture", "Marker", picture(94)),
         Section("What it rests on", printed=False, columns=(
             designer("stamp", "Inputs then", number(2, width=12), help="A sum over all that the marker rests on; written with it."),
+            computed("lies", "Nap, as a number", whole(),
+                     'IFERROR(MATCH(INDEX(yield.fabrics.nap,MATCH(material,yield.fabrics.material,0))&"",{"one way","two ways","any way"},0),0)'),
+            per("size", computed("mix", "Garments, {size}", number(0),
+                                 "IF(SUM(order.sizes.total)=0,0,"
+                                 "mine*mine*ROUND(N(garments)*N(INDEX(order.sizes.total,mine))/SUM(order.sizes.total),0))")),
             computed("stamp_now", "Inputs now", number(2, width=12),
                      "ROUND(SUMPRODUCT((yield.pieces.material=material)*1,yield.pieces.mark)"
                      "+31*N(INDEX(yield.fabrics.usable,MATCH(material,yield.fabrics.material,0)))"
-                     '+7*IFERROR(MATCH(INDEX(yield.fabrics.nap,MATCH(material,yield.fabrics.material,0))&"",{"one way","two ways","any way"},0),0)'
-                     "+EACH(size, mine*SUMPRODUCT(measurements.points.spec.mine,measurements.points.spec.mine))"
-                     "+IF(SUM(order.sizes.total)=0,0,EACH(size, mine*mine*ROUND(N(garments)*N(INDEX(order.sizes.total,mine))/SUM(order.sizes.total),0))),2)"),
+                     "+7*lies+SUM(workings.size_squares.all)+SUM(mix.all),2)"),
         )),
     )),
 ), checks=(
-    Check("stale", "A marker is out of date", 'COUNTIF(markers.list.state,"OUT OF DATE")', fix="Lay it anew: measurements, pieces, width or the order's mix changed since."),
+    Check("stale", "A marker is out of date", 'COUNTIF(markers.list.state,"OUT OF DATE")',
+          fix="Lay it anew: measurements, pieces, width or the order's mix changed since."),
 ))  # fmt: skip

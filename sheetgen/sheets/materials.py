@@ -12,19 +12,19 @@ _RATE = 'IF(currency=style.currency,1,IFERROR(INDEX(rates.rate,MATCH(currency,ra
 
 
 def _weight(column: str) -> str:
-    return f'INDEX(lists.weights.{column},MATCH(IF(weight_unit="","g/m²",weight_unit),lists.weights.unit,0))'
+    return (
+        f'IFERROR(INDEX(lists.weights.{column},MATCH(IF(weight_unit="","g/m²",weight_unit),lists.weights.unit,0)),"")'
+    )
 
 
 def _unit(column: str) -> str:
-    return f"INDEX(lists.units.{column},MATCH(unit,lists.units.unit,0))"
+    return f'IFERROR(INDEX(lists.units.{column},MATCH(unit,lists.units.unit,0)),"")'
 
 
-_FROM_YIELD = 'IFERROR(INDEX(yield.fabrics.worked_out,MATCH(ref,yield.fabrics.material,0)),"")'
-_FROM_THREAD = 'IFERROR(INDEX(thread.articles.worked_out,MATCH(ref,thread.articles.material,0)),"")'
-_GRAMS = (
-    f'IFERROR(IF({_unit("of")}="weight",use*{_unit("factor")},IF(base="","",use*{_unit("factor")}*N(base)'
-    f'*IF(AND({_unit("of")}="length",{_weight("of")}="area"),N(width)*style.unit_in_meters,1))),"")'
-)
+def _from(table: str) -> str:
+    """What another sheet worked out for this line."""
+    return f'IFERROR(INDEX({table}.worked_out,MATCH(ref,{table}.material,0)),"")'
+
 
 MATERIALS = Sheet("materials", "Materials", purpose="One line for each article that is bought. Prices per unit, without tax.", parts=(
     Form("In short, {currency} per garment", (
@@ -46,11 +46,15 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
     Table("bom", "Bill of materials", ref="M", key="item", spare=4, row_height=34, columns=(
         designer("item", "Item", text(26), need="quote", help="One line for each article."),
         designer("group", "Group", choice(*GROUPS, width=9), need="quote"),
-        designer("kind", "Kind", choice("fabric", "lining", "rib", "interlining", "filling", "zip", "button", "snap", "cord", "cord stopper", "elastic", "tape", "label", "tag", "thread", "bag", "carton", "print", "leather", "down", "other", open=True, width=10), need="quote"),
-        designer("zone", "Where", choice("body", "hood or neck", "waist", "hem", "sleeve", "pocket", "front", "inside", "packing", "all", open=True, width=11), need="quote"),
+        designer("kind", "Kind",
+                 choice("fabric", "lining", "rib", "interlining", "filling", "zip", "button", "snap", "cord", "cord stopper", "elastic", "tape", "label", "tag",
+                        "thread", "bag", "carton", "print", "leather", "down", "other", open=True, width=10), need="quote"),
+        designer("zone", "Where", choice("body", "hood or neck", "waist", "hem", "sleeve", "pocket", "front", "inside", "packing", "all", open=True, width=11),
+                 need="quote"),
         designer("composition", "Composition", text(22), need="quote", help="With generic names: 95 % cotton, 5 % elastane."),
         designer("weight", "Weight", number(1, 0, width=8), help="In the unit beside it; g/m² if that is blank."),
-        designer("weight_unit", "in", choice(*(one.unit for one in WEIGHT_UNITS), width=8), help="Cloth g/m² or oz/yd²; thread tex, Ne, denier, ticket; trims g a piece."),
+        designer("weight_unit", "in", choice(*(one.unit for one in WEIGHT_UNITS), width=8),
+                 help="Cloth g/m² or oz/yd²; thread tex, Ne, denier, ticket; trims g a piece."),
         designer("width", "Width, {unit}", length(least=0), help="Fabrics: full width. Trims: size."),
         designer("net", "Net use", number(4, 0), need="quote", unless="worked_out", help="In one garment, before waste. Blank: as worked out."),
         designer("unit", "Unit", choice(*(one.unit for one in USE_UNITS), "cone", open=True, width=6), need="quote", help="Of use and of price."),
@@ -61,7 +65,8 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
         computed("price_here", "Price, {currency}", money(4), f"IF({_RATE}=\"\",\"\",price*{_RATE})"),
         computed("cost", "Cost, {currency}", money(4), "ROUND(gross*price_here,4)", help="Per garment."),
         Section("Where it comes from", new_page=True, columns=(
-            designer("sourcing", "Sourcing", choice("nominated", "open", width=10), help="Nominated: from this supplier only. Open: the vendor may propose another."),
+            designer("sourcing", "Sourcing", choice("nominated", "open", width=10),
+                     help="Nominated: from this supplier only. Open: the vendor may propose another."),
             designer("instead_of", "Alternative to", pick("materials.bom.ref", 9), help="The ref of the line it could replace: it is then in no total."),
             vendor("supplier", "Supplier", text(20), need="sample"),
             vendor("supplier_ref", "Supplier's article", text(16), need="sample"),
@@ -69,7 +74,8 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             vendor("minimum_color", "Minimum per color", number(0, 0), help="Smallest quantity of one color."),
             vendor("lead", "Lead time, days", whole(least=0), need="quote"),
             vendor("stated_cost", "Vendor's cost of the line", money(4), help="In {currency} per garment, if the vendor works it out too."),
-            computed("stated_gap", "Vendor's cost, more or less", percent(1, None, None), 'IF(N(gross)*N(price_here)=0,"",stated_cost/(N(gross)*N(price_here))-1)'),
+            computed("stated_gap", "Vendor's cost, more or less", percent(1, None, None),
+                     'IF(N(gross)*N(price_here)=0,"",stated_cost/(N(gross)*N(price_here))-1)'),
             designer("picture", "Picture", picture(12)),
             designer("note", "Note", text(24)),
             designer("target", "Target price", money(4), private=True, help="Brand only: never in a vendor copy."),
@@ -81,18 +87,35 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             per("colorway", designer("use_in", "{colorway}", number(4, 0), help="Only where it differs from the net use.")),
         )),
         Section("Worked out", new_page=True, columns=(
-            computed("worked_out", "From yield or seams", number(4), f'IF(N({_FROM_YIELD})>0,{_FROM_YIELD},IF(N({_FROM_THREAD})>0,{_FROM_THREAD},""))',
+            computed("worked_out", "From yield or seams", number(4), 'IF(N(from_yield)>0,N(from_yield),IF(N(from_thread)>0,N(from_thread),""))',
                      help="In the unit, per garment, before waste: from the cut pieces or from the seams."),
             computed("use", "Use counted", number(4), 'IF(net<>"",net,IF(worked_out="","",worked_out))'),
-            computed("stands_for", "Could replace", text(16), 'IF(instead_of="","",IFERROR(INDEX(materials.bom.item,MATCH(instead_of,materials.bom.ref,0))&"","not there"))'),
-            computed("read_as", "Composition as read", text(20), 'IF(OR(group<>"fabric",kind&""="interlining",composition=""),"",IFERROR(IF(INDEX(workings.read.state,MATCH(ref,workings.read.ref,0))="not read","not read",INDEX(workings.read.words,MATCH(ref,workings.read.ref,0))&""),""))'),
-            computed("base", "Weight in g", number(4), f'IFERROR(IF({_weight("inverse")}="yes",{_weight("factor")}/weight,{_weight("factor")}*weight),"")',
+            computed("stands_for", "Could replace", text(16),
+                     'IF(instead_of="","",IFERROR(INDEX(materials.bom.item,MATCH(instead_of,materials.bom.ref,0))&"","not there"))'),
+            computed("read_as", "Composition as read", text(20),
+                     'IF(OR(group<>"fabric",kind&""="interlining",composition=""),"",'
+                     'IFERROR(IF(INDEX(workings.read.state,MATCH(ref,workings.read.ref,0))="not read","not read",'
+                     'INDEX(workings.read.words,MATCH(ref,workings.read.ref,0))&""),""))'),
+            computed("base", "Weight in g", number(4), 'IFERROR(IF(weight_divided="yes",weight_factor/weight,weight_factor*weight),"")',
                      help="Of one m² of cloth, one m of thread or cord, one piece."),
-            computed("grams", "In a garment, g", number(2), _GRAMS),
+            computed("grams", "In a garment, g", number(2),
+                     'IFERROR(IF(unit_of="weight",use*unit_factor,IF(base="","",use*unit_factor*N(base)*wide)),"")'),
             computed("counted_grams", "Counted, g", number(2), 'IF(AND(instead_of="",grams<>""),N(grams),"")'),
-            computed("counted", "Cost counted, {currency}", money(4), 'IF(AND(instead_of="",gross<>"",price_here<>""),ROUND(N(gross)*N(price_here),4),"")', help="Alternatives are in no total."),
+            computed("counted", "Cost counted, {currency}", money(4), 'IF(AND(instead_of="",gross<>"",price_here<>""),ROUND(N(gross)*N(price_here),4),"")',
+                     help="Alternatives are in no total."),
             per("colorway", computed("gross_in", "Gross: {colorway}", number(4), 'IF(color.mine="",0,IF(use_in.mine="",gross,use_in.mine*(1+N(waste))))')),
             per("colorway", computed("cost_of", "Cost: {colorway}", money(4), 'IF(OR(instead_of<>"",color.mine=""),0,ROUND(N(gross_in.mine)*price_here,4))')),
+        )),
+        Section("Steps", printed=False, columns=(
+            computed("from_yield", "From yield", number(4), _from("yield.fabrics")),
+            computed("from_thread", "From seams", number(4), _from("thread.articles")),
+            computed("unit_of", "Unit counts", text(8), _unit("of")),
+            computed("unit_factor", "In m, m², g", number(6), _unit("factor")),
+            computed("weight_of", "Weight is of", text(8), _weight("of")),
+            computed("weight_factor", "Factor, g", number(6), _weight("factor")),
+            computed("weight_divided", "Divided", text(8), _weight("inverse")),
+            computed("wide", "Width counted, m", number(4), 'IF(AND(unit_of&""="length",weight_of&""="area"),N(width)*style.unit_in_meters,1)',
+                     help="1 where the weight is not one of an area, or the unit is none of length."),
         )),
     )),
 ), checks=(
@@ -101,5 +124,6 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
           fix="Add the currency to the exchange rates."),
     Check("composition", "A fabric's composition is not understood, or is not 100 %",
           'COUNTIF(materials.bom.read_as,"not read")', fix="Write shares and generic names: 95 % cotton, 5 % elastane."),
-    Check("alternative", "An alternative to a line that is not there", 'COUNTIF(materials.bom.stands_for,"not there")', fix="Name the ref of the line that it could replace."),
+    Check("alternative", "An alternative to a line that is not there", 'COUNTIF(materials.bom.stands_for,"not there")',
+          fix="Name the ref of the line that it could replace."),
 ))  # fmt: skip

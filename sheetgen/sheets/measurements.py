@@ -13,13 +13,12 @@ from sheetgen.declare.parts import Check, Form, Pictures, Section, Sheet, Table
 from sheetgen.garments import BY_WORD, POINTS
 
 _ROW = "MATCH(follows,points.ref,0)"
-_STEP = 'IF(break_from="",step,IF(ISERROR(MATCH(break_from,style.sizes.name,0)),step,IF(mine<MATCH(break_from,style.sizes.name,0),step,N(break_step))))'
-_OWN = "N(reach.mine)-N(INDEX(reach.row,1,style.sample_number))"
-_LEADER = f"N(INDEX(points.reach.mine,{_ROW}))-N(INDEX(points.reach.all,{_ROW},style.sample_number))"
+_STEP = "IF(mine<INDEX(workings.grading.wider_from,MATCH(ref,workings.grading.ref,0)),step,N(break_step))"
+_AWAY = "INDEX(workings.grading.away.mine,MATCH(ref,workings.grading.ref,0))"
 _RATIO = 'IF(ratio="",1,ratio)'
-_OFFSET = f'IF(follows="",{_OWN},{_RATIO}*({_LEADER}))'
 
-MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, laid flat, closed, smooth and not stretched, unless a point says otherwise.", parts=(
+MEASUREMENTS = Sheet("measurements", "Measurements",
+                     purpose="Finished garment, laid flat, closed, smooth and not stretched, unless a point says otherwise.", parts=(
     Pictures("Where the points are", (
         drawn("diagram", "Drawn to scale from the figures below", picture()),
         drawn("nested", "All sizes over each other", picture()),
@@ -33,8 +32,11 @@ MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, 
         computed("unit", "Typed in", text(), "style.unit"),
         designer("method", "Measured", text(60), need="sample", help="Who measures, on what, to which precision."),
         designer("after_wash", "Measured before or after wash", choice("before wash", "after one wash", "after garment wash", open=True), need="sample"),
-        designer("grid", "Sizes are rounded to, {unit}", length(least=0), help="The shop's grid: 0.5 cm, 1/8 in. Blank: not rounded. Rounded from the exact figure; the base stays as it is."),
-        designer("garment", "Drawn as", choice(*BY_WORD, open=True, width=16), help="Which outline the diagram draws."),
+        designer("grid", "Sizes are rounded to, {unit}", length(least=0),
+                 help="The shop's grid: 0.5 cm, 1/8 in. Blank: not rounded. Rounded from the exact figure; the base stays as it is."),
+        designer("garment", "Drawn as",
+                 choice(*BY_WORD, open=True, width=16),
+                 help="Which outline the diagram draws."),
     )),
     Table("points", "Points of measure", ref="P", key="point", spare=4, columns=(
         designer("point", "Point of measure", text(26), need="quote"),
@@ -43,13 +45,13 @@ MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, 
         designer("minus", "Tol. −", length(least=0, width=7), need="sample"),
         designer("plus", "Tol. +", length(least=0, width=7), need="sample"),
         designer("base", "Base", length(width=8), need="quote", unless="follows", help="At the sample size. What Fit changes later stands under Base now."),
-        computed("current", "Base now", length(width=8), 'IFERROR(IF(INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))="",base,INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))),base)',
+        computed("current", "Base now", length(width=8),
+                 'IFERROR(IF(INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))="",base,INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))),base)',
                  help="The base with the changes decided in Fit."),
         designer("step", "Step", length(), need="sample", unless="follows", help="From each size to the next; 0 where the point holds."),
         Section("Sizes, {unit}", (
             per("size", computed("spec", "{size}", length(),
-                'IF(fix.mine<>"",fix.mine,IF(AND(follows="",step=""),"",now+IF(measurements.grid="",'
-                f'{_OFFSET},ROUND(({_OFFSET})/measurements.grid,0)*measurements.grid)))', keeps="fix")),
+                f'IF({_AWAY}="","",IF(fix.mine<>"",fix.mine,IF(AND(follows="",step=""),"",now+{_AWAY})))', keeps="fix")),
         )),
         Section("How it grows", new_page=True, columns=(
             designer("break_from", "Wider from size", pick("style.sizes.name", 9), help="From this size on the step is the next column's."),
@@ -64,7 +66,8 @@ MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, 
             per("size", designer("over", "to {size}", length(), help="Leave blank to take the general step."), skip_first=True),
         )),
         Section("Steps as they apply, {unit}", (
-            per("size", computed("taken", "to {size}", length(), f'IF(over.mine<>"",over.mine,IF(every="",{_STEP},IF(MOD(mine-1,every)=0,{_STEP},0)))'), skip_first=True),
+            per("size", computed("taken", "to {size}", length(),
+                                 f'IF(over.mine<>"",over.mine,IF(IF(every="",0,MOD(mine-1,every))=0,{_STEP},0))'), skip_first=True),
         )),
         Section("Corrected by hand, {unit}", new_page=True, columns=(
             per("size", designer("fix", "{size}", length(), help="Takes the place of the graded size. A figure typed over a graded size is moved here.")),
@@ -74,10 +77,13 @@ MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, 
         )),
         Section("Check", (
             computed("grade", "Grade", text(9),
-                     'IF(follows<>"","follows",IF(step="","",IF(AND(MIN(taken.row,1000000)<0,MAX(taken.row,0-1000000)>0),"turns",IF(MAX(taken.row,0-1000000)-MIN(taken.row,1000000)<0.000001,"even","uneven"))))',
+                     'IF(follows<>"","follows",IF(step="","",'
+                     'IF(AND(MIN(taken.all,1000000)<0,MAX(taken.all,0-1000000)>0),"turns",'
+                     'IF(MAX(taken.all,0-1000000)-MIN(taken.all,1000000)<0.000001,"even","uneven"))))',
                      help="even: one step throughout. uneven: steps differ, often on purpose. turns: it grows and shrinks."),
-            computed("by_hand", "Corrected", whole(), "COUNT(fix.row)", help="How many sizes were corrected by hand."),
-            designer("direction", "Runs", choice("length", "width", "other", width=8), help="Along the length or across: lets Fit tell shrinkage from other causes."),
+            computed("by_hand", "Corrected", whole(), "COUNT(fix.all)", help="How many sizes were corrected by hand."),
+            designer("direction", "Runs", choice("length", "width", "other", width=8),
+                     help="Along the length or across: lets Fit tell shrinkage from other causes."),
             designer("drawn", "Drawn as", choice(*POINTS, open=True, width=18), help="Which point of the diagram this is; blank if its name says it."),
         )),
         Section("Sizes, {other}", new_page=True, columns=(
@@ -88,7 +94,8 @@ MEASUREMENTS = Sheet("measurements", "Measurements", purpose="Finished garment, 
             designer("suggested_step", "Step", length(), private=True),
             designer("suggested_minus", "Tol. −", length(), private=True),
             designer("suggested_plus", "Tol. +", length(), private=True),
-            computed("still", "Still the suggestion", text(11), 'IF(suggested_base="","",IF(AND(N(base)=N(suggested_base),N(step)=N(suggested_step)),"suggestion","own"))',
+            computed("still", "Still the suggestion", text(11),
+                     'IF(suggested_base="","",IF(AND(N(base)=N(suggested_base),N(step)=N(suggested_step)),"suggestion","own"))',
                      private=True, help="A suggestion is common practice; it is no standard and not your block."),
         )),
     )),

@@ -18,29 +18,27 @@ _DEFECTS = ("critical", "major", "minor")
 SOLID, SIZES, ALL = "solid size", "assorted sizes", "assorted colors and sizes"
 
 
-def _letter() -> str:
-    level = 'IF(inspection_level="","II",inspection_level)'
-    found = "".join(
-        f'IF({level}="{level_name}",INDEX(lists.letters.{column},MATCH(pieces,lists.letters.lot_from,1)),'
-        for column, level_name in LEVEL_COLUMNS.items()
-    )
-    return f'IF(pieces<2,"",{found}""{")" * len(LEVEL_COLUMNS)})'
+_LEVELS = ",".join(f'"{level}"' for level in LEVEL_COLUMNS.values())
+_LETTERS = "lists.letters.{}:lists.letters.{}".format(*list(LEVEL_COLUMNS)[:: len(LEVEL_COLUMNS) - 1])
+_LETTER = (
+    f'IF(pieces<2,"",IFERROR(INDEX({_LETTERS},MATCH(pieces,lists.letters.lot_from,1),'
+    f'IF(inspection_level="",2,MATCH(inspection_level,{{{_LEVELS}}},0))),""))'
+)
+_LIMITS = ",".join(f"{limit:g}" for limit in AQL_COLUMNS.values())
+_PLANS = "lists.plans.n_{}:lists.plans.ac_{}".format(*list(AQL_COLUMNS)[:: len(AQL_COLUMNS) - 1])
 
 
-def _plan(column: str, defect: str) -> str:
-    """Look the code letter up in the plans' list, in the column of the AQL."""
-    cells = ",".join(
-        f"INDEX(lists.plans.{column}_{aql},MATCH(code_letter,lists.plans.letter,0))" for aql in AQL_COLUMNS
-    )
-    limits = ",".join(f"{limit:g}" for limit in AQL_COLUMNS.values())
-    found = f"CHOOSE(MATCH(aql_{defect},{{{limits}}},0),{cells})"
-    return f'IFERROR({"MIN(pieces," + found + ")" if column == "n" else found},"")'
+def _plan(defect: str, accept: bool) -> str:
+    """Look the code letter up in the plans' list, which has two columns for each AQL: the sample, and what is accepted."""
+    column = f"2*MATCH(aql_{defect},{{{_LIMITS}}},0){'' if accept else '-1'}"
+    return f"INDEX({_PLANS},MATCH(code_letter,lists.plans.letter,0),{column})"
 
 
 def _inspected() -> Iterator[Entry]:
     for defect in _DEFECTS:
         largest = "MAX(N(sample_major),N(sample_minor))"
-        own_n, own_ac = _plan("n", defect), _plan("ac", defect)
+        own_n = f'IFERROR(MIN(pieces,{_plan(defect, accept=False)}),"")'
+        own_ac = f'IFERROR({_plan(defect, accept=True)},"")'
         none_allowed = defect == "critical"
         yield computed(
             f"sample_{defect}",
@@ -63,12 +61,9 @@ def _of(table: str, column: str) -> str:
     return f"INDEX({table}.{column},MATCH(ref,{table}.ref,0))"
 
 
-_ROUND_UP = "IF(N(multiple)=0,{0},ROUNDUP(ROUND({0}/multiple,6),0)*multiple)"
-_COLOR_BUY = _ROUND_UP.format(
-    "MAX(N(INDEX(workings.colors.together.mine,MATCH(ref,workings.colors.ref,0))),N(minimum_color))"
-)
 _BUY = (
-    f'IF(need="","",IF(N(need)=0,0,IF(SUM(buy_of.row)>=N(minimum),SUM(buy_of.row),{_ROUND_UP.format("N(minimum)")})))'
+    'IF(need="","",IF(N(need)=0,0,IF(SUM(buy_of.all)>=N(minimum),SUM(buy_of.all),'
+    "IF(N(multiple)=0,N(minimum),ROUNDUP(ROUND(minimum/multiple,6),0)*multiple))))"
 )
 
 ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, inspection and dates.", parts=(
@@ -81,29 +76,32 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
         computed("pieces_to_cut", "Pieces to cut", whole(), "SUM(sizes.to_cut)"),
         computed("value", "Order at the quoted price, {currency}", money(2), "ROUND(pieces*quote.price,2)"),
     )),
-    Table("colors", "Colorways in the order", ref="C", key="colorway", mirrors="colorways.list", note="Shared out in whole pieces by largest remainder: the parts always add up to the total.", columns=(
+    Table("colors", "Colorways in the order", ref="C", key="colorway", mirrors="colorways.list",
+          note="Shared out in whole pieces by largest remainder: the parts always add up to the total.", columns=(
         computed("colorway", "Colorway", text(26), 'IFERROR(INDEX(colorways.list.name,MATCH(ref,colorways.list.ref,0))&"","")'),
         designer("ratio", "Ratio", number(2, 0), help="1 : 2 : 1, or pieces, or shares."),
         computed("whole", "Whole pieces", whole(), "IF(OR(wanted=\"\",SUM(colors.ratio)=0),0,INT(ROUND(wanted*N(ratio)/SUM(colors.ratio),9)))"),
-        computed("rest", "Left over, in order", number(9, width=12), "IF(OR(wanted=\"\",SUM(colors.ratio)=0),0,ROUND(wanted*N(ratio)/SUM(colors.ratio)-whole,9)-0.000000001*MATCH(ref,colors.ref,0))"),
-        computed("pieces_wanted", "Wanted", whole(), "IF(OR(wanted=\"\",SUM(colors.ratio)=0),0,whole+IF(RANK(rest,colors.rest)<=wanted-SUM(colors.whole),1,0))"),
+        computed("rest", "Left over, in order", number(9, width=12),
+                 "IF(OR(wanted=\"\",SUM(colors.ratio)=0),0,ROUND(wanted*N(ratio)/SUM(colors.ratio)-whole,9)-0.000000001*MATCH(ref,colors.ref,0))"),
+        computed("pieces_wanted", "Wanted", whole(),
+                 "IF(OR(wanted=\"\",SUM(colors.ratio)=0),0,whole+IF(RANK(rest,colors.rest)<=wanted-SUM(colors.whole),1,0))"),
     )),
     Table("sizes", "Pieces by size and colorway", ref="Z", key="size", mirrors="style.sizes", columns=(
         computed("size", "Size", text(26), 'IFERROR(INDEX(style.sizes.name,MATCH(ref,style.sizes.ref,0))&"","")'),
         designer("size_ratio", "Ratio", number(2, 0), help="1 : 2 : 2 : 1, or shares; the same for all colorways."),
-        computed("shared_out", "Shared out", whole(), 'IF(wanted="","",SUM(proposed.row))'),
+        computed("shared_out", "Shared out", whole(), 'IF(wanted="","",SUM(proposed.all))'),
         Section("Pieces typed", (
             per("colorway", designer("pieces", "{colorway}", whole(least=0, width=11), need="quote", unless="shared_out")),
         )),
         Section("Shared out", (
-            per("colorway", computed("proposed", "{colorway}", whole(width=11), f'IF(wanted="","",{_of("workings.split", "whole.mine")}+IF(RANK({_of("workings.split", "rest.mine")},workings.split.rest.mine)<=N(INDEX(colors.pieces_wanted,mine))-SUM(workings.split.whole.mine),1,0))')),
+            per("colorway", computed("proposed", "{colorway}", whole(width=11), f'IF(wanted="","",{_of("workings.split", "shared.mine")})')),
         )),
         Section("Ordered", (
             per("colorway", computed("ordered", "{colorway}", whole(width=11), "IF(typed>0,N(pieces.mine),N(proposed.mine))")),
         )),
-        computed("total", "All", whole(width=9), "SUM(ordered.row)"),
+        computed("total", "All", whole(width=9), "SUM(ordered.all)"),
         computed("share", "Share", percent(1), 'IF(SUM(sizes.total)=0,"",total/SUM(sizes.total))'),
-        computed("to_cut", "To cut", whole(width=9), "EACH(colorway, ROUNDUP(ROUND(N(ordered.mine)*(1+N(overage)),6),0))",
+        computed("to_cut", "To cut", whole(width=9), _of("workings.split", "to_cut"),
                  help="Each size and colorway with the overage, rounded up."),
         designer("ratio", "In a carton", whole(least=0, width=9), help="Pieces of this size in an assorted carton; blank for solid cartons."),
     )),
@@ -112,7 +110,7 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
     )),
     Table("buy", "What to buy", ref="M", key="item", mirrors="materials.bom", columns=(
         computed("item", "Item", text(26), f'IFERROR({_of("materials.bom", "item")}&"","")'),
-        computed("for_pieces", "For pieces", whole(width=11), 'EACH(colorway, IF('+_of("workings.colors", "shade.mine")+'="",0,N(pieces_in.mine)))'),
+        computed("for_pieces", "For pieces", whole(width=11), _of("workings.colors", "for_pieces")),
         computed("need", "Needed", number(2), _of("workings.colors", "need")),
         computed("unit", "Unit", text(6), f'{_of("materials.bom", "unit")}&""'),
         computed("minimum", "Minimum", number(0), f'N({_of("materials.bom", "minimum")})'),
@@ -124,7 +122,7 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
         computed("left_cost", "Cost of what is left", money(2), f'IF(surplus="","",IFERROR(ROUND(N(surplus)*{_of("materials.bom", "price_here")},2),""))'),
         vendor("bought", "Vendor buys", number(2, 0), help="If the vendor buys it: how much."),
         computed("short", "Short by", number(2), 'IF(OR(bought="",need=""),"",MAX(0,ROUND(N(need)-bought,6)))'),
-        per("colorway", computed("buy_of", "To buy: {colorway}", number(2), f'IF(N({_of("workings.colors", "together.mine")})=0,0,{_COLOR_BUY})')),
+        per("colorway", computed("buy_of", "To buy: {colorway}", number(2), _of("workings.colors", "to_buy.mine"))),
     )),
     Form("What the materials cost, {currency}", (
         computed("materials_bought", "All materials bought", money(2), "SUM(buy.cost)"),
@@ -141,8 +139,12 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
         vendor("carton_weight", "Weight of the empty carton, kg", number(2, 0), need="bulk"),
         designer("air_divisor", "Air: cm³ for one kg", number(0, 1), help="By custom 6000 on aircraft, 5000 with couriers."),
         computed("cartons", "Cartons", whole(),
-                 f'IF(carton_kind&""="{SOLID}",SUM(workings.split.solid),IF(carton_kind&""="{SIZES}",EACH(colorway, ROUNDUP(ROUND(N(pieces_in.mine)/carton_pieces,9),0)),ROUNDUP(ROUND(pieces/carton_pieces,9),0)))'),
-        computed("last_carton", "Pieces in the last carton", whole(), f'IF(OR(carton_kind&""="{SOLID}",carton_kind&""="{SIZES}"),"",pieces-(cartons-1)*carton_pieces)', help="Cartons with all colors and sizes: the last one is marked short."),
+                 f'IF(carton_kind&""="{SOLID}",SUM(workings.split.solid),'
+                 f'IF(carton_kind&""="{SIZES}",SUM(workings.color_cartons.all),'
+                 f'ROUNDUP(ROUND(pieces/carton_pieces,9),0)))'),
+        computed("last_carton", "Pieces in the last carton", whole(),
+                 f'IF(OR(carton_kind&""="{SOLID}",carton_kind&""="{SIZES}"),"",pieces-(cartons-1)*carton_pieces)',
+                 help="Cartons with all colors and sizes: the last one is marked short."),
         computed("volume", "Volume, m³", number(3), "cartons*carton_long*carton_wide*carton_high/1000000"),
         computed("full_weight", "Weight of a full carton, kg", number(2), "carton_pieces*piece_weight+carton_weight"),
         computed("all_weight", "Weight of all cartons, kg", number(1), "pieces*piece_weight+cartons*carton_weight"),
@@ -150,14 +152,15 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
     )),
     Form("Inspection of the finished order (ISO 2859-1, single sampling, normal)", new_page=True, entries=(
         designer("inspection_level", "Level", choice(*LEVEL_COLUMNS.values()), help="General levels; blank: II, the usual one."),
-        computed("code_letter", "Code letter", text(6), _letter()),
+        computed("code_letter", "Code letter", text(6), _LETTER),
         *(designer(f"aql_{defect}", f"AQL, {defect} defects", number(1, 0, 6.5), need="bulk",
                    help="0: none is accepted." if defect == "critical" else "One of 1.0, 1.5, 2.5, 4.0, 6.5.") for defect in _DEFECTS),
         *_inspected(),
         designer("inspector", "Inspected by", text(), need="bulk"),
     )),
     Form("Days", (
-        designer("week", "Working week", choice("Monday to Friday", "Monday to Saturday", "Sunday to Thursday", width=18), help="Steps are then counted in working days. Blank: calendar days."),
+        designer("week", "Working week", choice("Monday to Friday", "Monday to Saturday", "Sunday to Thursday", width=18),
+                 help="Steps are then counted in working days. Blank: calendar days."),
     )),
     Table("holidays", "Days without work", ref="H", key="on", spare=4, note="Public holidays and closing days of the factory.", columns=(
         vendor("on", "Day", date(26)),
@@ -166,7 +169,8 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
     Table("calendar", "Dates back from delivery", ref="E", key="step", spare=0, rows=tuple({"step": step} for step, _ in _STEPS), columns=(
         fixed("step", "Step", text(26)),
         designer("before", "Days before delivery", whole(least=0, width=11), need="bulk"),
-        computed("due", "Due", date(), 'IF(week="",style.delivery-before,IFERROR(style.delivery-INDEX(workings.days.back,MATCH(before,workings.days.done,0)),""))'),
+        computed("due", "Due", date(),
+                 'IF(week="",style.delivery-before,IFERROR(style.delivery-INDEX(workings.days.back,MATCH(before,workings.days.done,0)),""))'),
         vendor("confirmed", "Vendor confirms", date(), need="bulk"),
         computed("late", "Days late", whole(), "MAX(0,confirmed-due)"),
         designer("comment", "Comment", text(24)),
@@ -175,13 +179,16 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
     Check("ratio", "Pieces per carton and the sum of an assorted carton differ",
           'IF(OR(SUM(order.sizes.ratio)=0,order.carton_pieces=""),0,IF(MOD(order.carton_pieces,SUM(order.sizes.ratio))=0,0,1))',
           fix="Pieces per carton is a multiple of the assorted carton's sum."),
-    Check("no_number", "Pieces of an order that are no number", "EACH(colorway, COUNTA(order.sizes.pieces.mine)-COUNT(order.sizes.pieces.mine))",
+    Check("no_number", "Pieces of an order that are no number", "COUNTA(order.sizes.pieces.all)-COUNT(order.sizes.pieces.all)",
           fix="Type numbers only, without a unit: others are not counted."),
     Check("typed", "Pieces wanted and pieces typed differ", 'IF(OR(order.wanted="",order.typed=0),0,IF(order.wanted=order.typed,0,1))',
           fix="Typed pieces are what counts: clear them to share the wanted total out, or correct one of the two."),
-    Check("shared", "A wanted total cannot be shared out", 'IF(OR(order.wanted="",order.typed>0),0,IF(order.pieces=order.wanted,0,1))', fix="Give ratios of colorways and of sizes."),
-    Check("minimum_style", "The order is below the vendor's minimum", 'IF(OR(quote.minimum_style="",order.pieces=0),0,IF(order.pieces<quote.minimum_style,1,0))',
+    Check("shared", "A wanted total cannot be shared out", 'IF(OR(order.wanted="",order.typed>0),0,IF(order.pieces=order.wanted,0,1))',
+          fix="Give ratios of colorways and of sizes."),
+    Check("minimum_style", "The order is below the vendor's minimum",
+          'IF(OR(quote.minimum_style="",order.pieces=0),0,IF(order.pieces<quote.minimum_style,1,0))',
           fix="Order more, or ask for a surcharge instead."),
-    Check("bought_short", "The vendor buys less than is needed", 'COUNTIF(order.buy.short,">0")', who="vendor", fix="Buy at least what is needed; whole rolls are rounded up."),
+    Check("bought_short", "The vendor buys less than is needed", 'COUNTIF(order.buy.short,">0")', who="vendor",
+          fix="Buy at least what is needed; whole rolls are rounded up."),
     Check("late", "The vendor confirms a date later than needed", 'COUNTIF(order.calendar.late,">0")', fix="Agree new dates or a later delivery."),
 ))  # fmt: skip

@@ -10,16 +10,13 @@ from __future__ import annotations
 from sheetgen.declare.entry import Entry, computed, designer, fixed, per
 from sheetgen.declare.kinds import choice, money, number, percent, text, whole
 from sheetgen.declare.parts import Chart, Check, Form, Section, Sheet, Table
+from sheetgen.sheets.workings.landed import CHANGES, in_percent
 
-_CHANGES = (-0.1, -0.05, 0.05, 0.1)
 _CHANGED = ("Vendor's price", "Exchange rate of the quote", "Fabric use", "Freight", "Duty")
 
 
-def _landed(price: str, freight: str = "freight_each", duty: str = "duty") -> str:
-    """Landed cost at another price, freight or rate of duty: insurance and shares of the value follow, amounts stay."""
-    insured = f'IF(insured&""="share of price and freight",insurance*({price}+{freight}),IF(insured&""="share of price, freight and insurance, plus 10 %",1.1*insurance*({price}+{freight})/(1-1.1*insurance),insurance))'
-    base = f'IF(duty_base="price",{price},{price}+{freight}+{insured})'
-    return f"({price}+{freight}+{insured}+{base}*({duty}+N(other_duty))+fees_each+inland)"
+def _worked_out(table: str, column: str) -> str:
+    return f"INDEX(workings.{table}.{column},MATCH(ref,workings.{table}.ref,0))"
 
 
 def _columns(landed: str) -> tuple[Entry, ...]:
@@ -36,14 +33,20 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
         computed("fob", "Vendor's price at the order's quantity", money(4), "quote.price"),
         designer("freight", "Freight", money(4), need="bulk", unless="freight_by_volume", help="Per garment. Blank: from the rate per m³ and the cartons."),
         designer("freight_rate", "Freight, {currency} per m³", money(2)),
-        computed("freight_by_volume", "Freight from volume", money(4), 'IF(OR(freight_rate="",N(order.volume)=0,N(order.pieces)=0),"",freight_rate*N(order.volume)/order.pieces)'),
+        computed("freight_by_volume", "Freight from volume", money(4),
+                 'IF(OR(freight_rate="",N(order.volume)=0,N(order.pieces)=0),"",freight_rate*N(order.volume)/order.pieces)'),
         computed("freight_each", "Freight counted", money(4), 'IF(freight<>"",freight,IF(freight_by_volume="","",N(freight_by_volume)))'),
-        designer("insured", "Insurance is", choice("amount per garment", "share of price and freight", "share of price, freight and insurance, plus 10 %", width=28), help="Blank: an amount."),
+        designer("insured", "Insurance is",
+                 choice("amount per garment", "share of price and freight", "share of price, freight and insurance, plus 10 %", width=28),
+                 help="Blank: an amount."),
         designer("insurance", "Insurance", number(4, 0, width=10), need="bulk", help="The amount, or the share as 0.003 for 0.3 %."),
         computed("insurance_cost", "Insurance, amount", money(4),
-                 'IF(insured&""="share of price and freight",insurance*(fob+freight_each),IF(insured&""="share of price, freight and insurance, plus 10 %",1.1*insurance*(fob+freight_each)/(1-1.1*insurance),insurance))'),
+                 'IF(insured&""="share of price and freight",insurance*(fob+freight_each),'
+                 'IF(insured&""="share of price, freight and insurance, plus 10 %",'
+                 '1.1*insurance*(fob+freight_each)/(1-1.1*insurance),insurance))'),
         computed("cif", "Price with freight and insurance", money(4), "fob+freight_each+insurance_cost"),
-        designer("duty_base", "Duty is on", choice("price", "price, freight and insurance", width=24), need="bulk", help="By custom: the US on the price, EU and UK with freight and insurance."),
+        designer("duty_base", "Duty is on", choice("price", "price, freight and insurance", width=24), need="bulk",
+                 help="By custom: the US on the price, EU and UK with freight and insurance."),
         designer("duty", "Duty", percent(2, 0, 2), need="bulk"),
         designer("other_duty", "Further duties on that value", percent(3, 0, 2), help="They add to the duty, each on the same value."),
         computed("duty_value", "Value for duty", money(4), 'IF(duty_base="price",fob,cif)'),
@@ -52,11 +55,14 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
         designer("fee_share", "Entry fees, share of the price", percent(4, 0, 0.2), help="Processing and harbor fees that follow the value."),
         designer("fee_least", "At least, for the shipment", money(2), help="Some fees have a smallest amount for each entry,"),
         designer("fee_most", "At most, for the shipment", money(2), help="and a largest; both change, look them up."),
+        computed("fee_shipment", "Such fees for the shipment", money(2),
+                 'MAX(N(fee_least),IF(fee_most="",fob*N(fee_share)*N(order.pieces),MIN(N(fee_most),fob*N(fee_share)*N(order.pieces))))'),
         computed("fees_each", "Entry fees counted", money(4),
-                 'fees+IF(N(fee_share)=0,0,IF(N(order.pieces)=0,fob*N(fee_share),MAX(N(fee_least),IF(fee_most="",fob*N(fee_share)*N(order.pieces),MIN(N(fee_most),fob*N(fee_share)*N(order.pieces))))/N(order.pieces)))'),
+                 "fees+IF(N(fee_share)=0,0,IF(N(order.pieces)=0,fob*N(fee_share),fee_shipment/N(order.pieces)))"),
         designer("inland", "Clearing and inland transport", money(4), need="bulk"),
         computed("landed", "Landed cost", money(4), "cif+duty_cost+fees_each+inland"),
-        computed("landed_tax", "Import tax on top, if it is not got back", money(4), "(duty_value+duty_cost)*tax", help="Value for duty and duty, times the sales tax; not in the landed cost."),
+        computed("landed_tax", "Import tax on top, if it is not got back", money(4), "(duty_value+duty_cost)*tax",
+                 help="Value for duty and duty, times the sales tax; not in the landed cost."),
         designer("ceiling", "Ceiling for the vendor's price", money(4), help="The most that this style can pay."),
         computed("under_ceiling", "Ceiling less price", money(4), "ceiling-fob"),
     )),
@@ -70,7 +76,8 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
         computed("markup_got", "Mark-up at wholesale", percent(2, None, width=10), "(wholesale-full_cost)/full_cost"),
         designer("distributor_discount", "Distributor buys below wholesale by", percent(1, 0, 0.9), help="Share of the wholesale price."),
         computed("distributor", "Distributor's price", money(4), 'IF(distributor_discount="","",wholesale*(1-distributor_discount))'),
-        computed("distributor_margin", "Margin at the distributor's price", percent(2, None, width=10), 'IF(distributor="","",(N(distributor)-full_cost)/N(distributor))'),
+        computed("distributor_margin", "Margin at the distributor's price", percent(2, None, width=10),
+                 'IF(distributor="","",(N(distributor)-full_cost)/N(distributor))'),
         designer("retail_margin", "Shop's margin wanted", percent(1, 0, 0.99), need="bulk", help="Share of the retail price without tax."),
         computed("retail_wanted", "Retail from that margin, without tax", money(4), "wholesale/(1-retail_margin)"),
         designer("tax", "Sales tax in the retail price", percent(1, 0, 1), need="bulk"),
@@ -86,7 +93,8 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
         computed("fixed_all", "With what the vendor charges once", money(2), "fixed+N(quote.one_off)"),
         computed("break_even", "Pieces to break even at wholesale", whole(), 'IF(wholesale<=full_cost,"",ROUNDUP(ROUND(fixed_all/(wholesale-full_cost),9),0))'),
         computed("order_cost", "Landed cost of the order", money(2), "ROUND(landed*order.pieces,2)"),
-        computed("surplus_each", "Material left over, per garment", money(4), 'IF(N(order.pieces)=0,"",N(order.surplus_cost)/order.pieces)', help="What is bought and not used, if the brand pays for it."),
+        computed("surplus_each", "Material left over, per garment", money(4), 'IF(N(order.pieces)=0,"",N(order.surplus_cost)/order.pieces)',
+                 help="What is bought and not used, if the brand pays for it."),
         computed("earned", "Earned on the order at wholesale", money(2), "ROUND((wholesale-full_cost)*order.pieces-fixed_all,2)"),
     )),
     Form("Where the money goes: shares of the wholesale price, {currency} per garment", new_page=True, entries=(
@@ -109,27 +117,33 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
     )),
     Table("ladder", "By quantity", ref="U", key="from_quantity", mirrors="quote.ladder", new_page=True, columns=(
         computed("from_quantity", "From pieces", number(0, width=26),
-                 'IF(IFERROR(N(INDEX(quote.ladder.from_quantity,MATCH(ref,quote.ladder.ref,0))),0)=0,"",INDEX(quote.ladder.from_quantity,MATCH(ref,quote.ladder.ref,0)))'),
-        computed("price", "Vendor's price", money(4), 'IF(N(INDEX(quote.ladder.price,MATCH(ref,quote.ladder.ref,0)))=0,"",INDEX(quote.ladder.price,MATCH(ref,quote.ladder.ref,0))*quote.exchange)'),
-        *_columns(_landed("price")),
+                 'IF(IFERROR(N(INDEX(quote.ladder.from_quantity,MATCH(ref,quote.ladder.ref,0))),0)=0,"",'
+                 'INDEX(quote.ladder.from_quantity,MATCH(ref,quote.ladder.ref,0)))'),
+        computed("price", "Vendor's price", money(4),
+                 'IF(N(INDEX(quote.ladder.price,MATCH(ref,quote.ladder.ref,0)))=0,"",INDEX(quote.ladder.price,MATCH(ref,quote.ladder.ref,0))*quote.exchange)'),
+        *_columns(_worked_out("ladder", "landed")),
         per("colorway", computed("landed_of", "Landed: {colorway}", money(4), "landed_at+materials.cost_in.mine-materials.cost")),
         per("colorway", computed("margin_of", "Margin: {colorway}", percent(2, None, width=10), "(wholesale-landed_of.mine-overhead)/wholesale")),
         computed("earned_at", "Earned at that quantity", money(0, None, width=12), "(wholesale-landed_at-overhead)*from_quantity-fixed_all"),
     )),
     Table("swings", "If something changes", ref="S", key="what", spare=0, rows=tuple({"what": what} for what in _CHANGED),
-          note="Landed cost and margin at wholesale if one thing costs more or less and all else stays. Fabric use goes into the vendor's price with its overhead and profit.", columns=(
+          note="Landed cost and margin at wholesale if one thing costs more or less and all else stays. "
+               "Fabric use goes into the vendor's price with its overhead and profit.", columns=(
         fixed("what", "What changes", text(26)),
         computed("part", "Share of the price it moves", money(4),
-                 'IF(what="Vendor\'s price",fob,IF(what="Exchange rate of the quote",IF(quote.exchange=1,0,fob),IF(what="Fabric use",materials.cost_fabric*(1+N(quote.overhead))*(1+N(quote.profit)),0)))'),
-        *(Section(f"{'+' if change > 0 else '-'}{abs(change):.0%}".replace("%", " %"), (
-            computed(f"landed_{index}", "Landed", money(4), _landed(f"(fob+part*({change:g}))", f'IF(what="Freight",freight_each*({1 + change:g}),freight_each)', f'IF(what="Duty",duty*({1 + change:g}),duty)')),
-            computed(f"margin_{index}", "Margin", percent(2, None, width=10), f"(wholesale-landed_{index}-overhead)/wholesale"),
-        )) for index, change in enumerate(_CHANGES, 1)),
+                 'IF(what="Vendor\'s price",fob,IF(what="Exchange rate of the quote",IF(quote.exchange=1,0,fob),'
+                 'IF(what="Fabric use",materials.cost_fabric*(1+N(quote.overhead))*(1+N(quote.profit)),0)))'),
+        *(Section(in_percent(change), (
+            computed(f"landed_{number}", "Landed", money(4), _worked_out("swings", f"landed_{number}")),
+            computed(f"margin_{number}", "Margin", percent(2, None, width=10), f"(wholesale-landed_{number}-overhead)/wholesale"),
+        )) for number, change in enumerate(CHANGES, 1)),
     )),
 ), checks=(
-    Check("over_ceiling", "The vendor's price is above the brand's ceiling", "IF(N(pricing.under_ceiling)<0,1,0)", private=True, fix="Negotiate, or save on materials and minutes."),
+    Check("over_ceiling", "The vendor's price is above the brand's ceiling", "IF(N(pricing.under_ceiling)<0,1,0)", private=True,
+          fix="Negotiate, or save on materials and minutes."),
     Check("below_cost", "Wholesale price is below full cost",
           'IF(pricing.margin_got="",0,IF(pricing.margin_got<0,1,0))', private=True, fix="Raise the price or lower the cost."),
     Check("quantity_below_break_even", "The order is below the break-even quantity",
-          'IF(OR(pricing.break_even="",N(order.pieces)=0),0,IF(order.pieces<pricing.break_even,1,0))', private=True, fix="Order more, raise the price, or spread the development cost over a longer life."),
+          'IF(OR(pricing.break_even="",N(order.pieces)=0),0,IF(order.pieces<pricing.break_even,1,0))', private=True,
+          fix="Order more, raise the price, or spread the development cost over a longer life."),
 ))  # fmt: skip

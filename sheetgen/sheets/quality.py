@@ -26,8 +26,9 @@ def _any(*kinds: str) -> str:
     return "+".join(_count(kind=kind) for kind in kinds)
 
 
-def _words(*words: str) -> str:
-    return "+".join(f'IF(ISERROR(SEARCH("{word}",style.name&""&" "&style.description&"")),0,1)' for word in words)
+def _says(*words: str) -> str:
+    """How many of these words the name and the description of the style hold."""
+    return "+".join(f"workings.says_{word}" for word in words)
 
 
 _CORD_NECK = _count(kind="cord", zone="hood or neck")
@@ -35,7 +36,7 @@ _CORD_WAIST = _count(kind="cord", zone="waist")
 _CORD_HEM = _count(kind="cord", zone="hem")
 _CORD_SLEEVE = _count(kind="cord", zone="sleeve")
 _FABRICS = _count(group="fabric")
-_SMALL = _any("button", "snap", "zip", "cord stopper")
+_SMALL = "workings.small_parts"
 
 _APPLIES = {
     "hood-cord-us": f"IF(AND({_CHILD},{_OUTER},{_US}),{_CORD_NECK},0)",
@@ -49,7 +50,7 @@ _APPLIES = {
     "attached-parts-eu": f"IF(AND({_CHILD},{_EU_UK}),{_SMALL},0)",
     "sleepwear-us": f"IF(AND({_CHILD},{_NIGHT},{_US}),1,0)",
     "nightwear-uk": f"IF(AND({_CHILD},{_NIGHT},{_UK}),1,0)",
-    "flammability-us": f'IF({_US},COUNTIFS(materials.bom.group,"fabric",materials.bom.weight,"<88.2")+{_words("brushed", "fleece", "napped")},0)',
+    "flammability-us": f'IF({_US},COUNTIFS(materials.bom.group,"fabric",materials.bom.weight,"<88.2")+{_says("brushed", "fleece", "napped")},0)',
     "lead-us": f"IF(AND({_CHILD},{_US}),{_SMALL}+{_count(kind='print')},0)",
     "phthalates-us": f"IF(AND({_CHILD},{_US}),{_count(kind='print')},0)",
     "certificate-us": f"IF(AND({_CHILD},{_US}),1,0)",
@@ -58,7 +59,7 @@ _APPLIES = {
     "chromium-eu": f"IF({_EU_UK},{_count(kind='leather')},0)",
     "animal-parts": _any("leather", "down"),
     "needle-control": f"IF({_CHILD},1,0)",
-    "claims": _words("organic", "recycled", "flame", "waterproof", "UV "),
+    "claims": _says("organic", "recycled", "flame", "waterproof", "uv"),
 }
 """When each of the trade's cautions applies, from the data of the style: never from its name alone."""
 

@@ -12,13 +12,20 @@ from sheetgen.declare.parts import Check, Form, Sheet, Table
 
 QUOTE = Sheet("quote", "Quote", purpose="The vendor's price per garment, its terms, and what it is made of.", parts=(
     Form("Price, in the quote's currency", (
-        vendor("currency", "Quote is in", pick("materials.rates.code", 9), help="Blank: {currency}. Another currency stands among the exchange rates in Materials."),
-        computed("exchange", "One of it is worth, {currency}", number(6), 'IF(OR(currency="",currency&""=style.currency&""),1,IFERROR(INDEX(materials.rates.rate,MATCH(currency,materials.rates.code,0)),""))'),
-        computed("rate_on", "Rate of", date(), 'IF(OR(currency="",currency&""=style.currency&""),"",IFERROR(IF(INDEX(materials.rates.on,MATCH(currency,materials.rates.code,0))="","",INDEX(materials.rates.on,MATCH(currency,materials.rates.code,0))),""))'),
+        vendor("currency", "Quote is in", pick("materials.rates.code", 9),
+               help="Blank: {currency}. Another currency stands among the exchange rates in Materials."),
+        computed("exchange", "One of it is worth, {currency}", number(6),
+                 'IF(OR(currency="",currency&""=style.currency&""),1,IFERROR(INDEX(materials.rates.rate,MATCH(currency,materials.rates.code,0)),""))'),
+        computed("rate_on", "Rate of", date(),
+                 'IF(OR(currency="",currency&""=style.currency&""),"",'
+                 'IFERROR(IF(INDEX(materials.rates.on,MATCH(currency,materials.rates.code,0))="","",'
+                 'INDEX(materials.rates.on,MATCH(currency,materials.rates.code,0))),""))'),
         vendor("fob", "Price per garment", money(4), need="quote", help="At the delivery term and place below."),
         vendor("valid_until", "Valid until", date(), need="quote"),
-        computed("tier", "Price by quantity that applies, from pieces", whole(), 'IF(order.pieces="",0,IFERROR(SUMPRODUCT(MAX((ladder.from_quantity<=order.pieces)*(ladder.price<>"")*ladder.from_quantity)),0))'),
-        computed("at_order", "Price at the order's quantity", money(4), 'IF(N(tier)=0,fob,N(INDEX(ladder.price,MATCH(N(tier),ladder.from_quantity,0))))', help="From the prices by quantity, where they reach it."),
+        computed("tier", "Price by quantity that applies, from pieces", whole(),
+                 'IF(order.pieces="",0,IFERROR(SUMPRODUCT(MAX((ladder.from_quantity<=order.pieces)*(ladder.price<>"")*ladder.from_quantity)),0))'),
+        computed("at_order", "Price at the order's quantity", money(4), 'IF(N(tier)=0,fob,N(INDEX(ladder.price,MATCH(N(tier),ladder.from_quantity,0))))',
+                 help="From the prices by quantity, where they reach it."),
         computed("price", "The same, {currency}", money(4), "at_order*exchange", help="What Pricing and Order count with."),
         designer("target", "Target told to the vendor, {currency}", money(4), help="Leave blank to tell none."),
         computed("over_target", "Price less target, {currency}", money(4), "price-target"),
@@ -80,7 +87,8 @@ QUOTE = Sheet("quote", "Quote", purpose="The vendor's price per garment, its ter
     Check("over_target", "Price is above the target", "IF(N(quote.over_target)>0.00005,1,0)", fix="Talk about it, or change the target."),
     Check("unexplained", "Price and its build-up differ by more than 1 %",
           'IF(quote.unexplained="",0,IF(ABS(quote.unexplained)>0.01*quote.fob,1,0))', who="vendor", fix="Correct the build-up or the price."),
-    Check("no_rate", "The quote's currency has no exchange rate", 'IF(quote.currency="",0,IF(quote.exchange="",1,0))', fix="Add it to the exchange rates in Materials."),
+    Check("no_rate", "The quote's currency has no exchange rate", 'IF(quote.currency="",0,IF(quote.exchange="",1,0))',
+          fix="Add it to the exchange rates in Materials."),
     Check("sea_term", "The quote's term needs a vessel, the transport is another",
           'IF(OR(quote.term="",style.transport=""),0,IF(AND(style.transport<>"sea",SUMPRODUCT((lists.terms.term=quote.term)*(lists.terms.mode="sea"))>0),1,0))',
           fix="Incoterms 2020 keep FAS, FOB, CFR and CIF for goods handed over on board a vessel; FCA, CPT or CIP fit other transport."),

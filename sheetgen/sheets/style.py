@@ -66,7 +66,8 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
                  'IFERROR(INDEX(materials.bom.composition,MATCH("fabric",materials.bom.group,0))&"","")'),
         computed("stage", "Stage number", whole(), 'IF(purpose="",1,MATCH(purpose,{"quote","sample","bulk"},0))', help="1 quote, 2 sample, 3 bulk."),
         computed("sample_number", "Sample size stands at", whole(), "MATCH(sample_size,sizes.name,0)", help="Its number in the size range."),
-        designer("base_length", "Measurements stand for length", pick("style.lengths.name"), help="Styles in several lengths: the one that the base stands for."),
+        designer("base_length", "Measurements stand for length", pick("style.lengths.name"),
+                 help="Styles in several lengths: the one that the base stands for."),
         computed("length_number", "That length stands at", whole(), "IFERROR(MATCH(base_length,lengths.name,0),1)"),
         computed("unit_in_meters", "Unit of length in metres", number(4), 'CHOOSE(MATCH(unit,{"cm","mm","in"},0),0.01,0.001,0.0254)'),
     )),
@@ -74,7 +75,8 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         designer("name", "Size", text(20), need="quote"),
         designer("body", "Body it is made for", text(28), help="Chest, bust, waist or height of the wearer: not the garment's measurement."),
     )),
-    Table("lengths", "Body lengths", ref="K", key="name", spare=0, note="Only for styles that come in several lengths (short, regular, long): from the shortest to the longest.", columns=(
+    Table("lengths", "Body lengths", ref="K", key="name", spare=0,
+          note="Only for styles that come in several lengths (short, regular, long): from the shortest to the longest.", columns=(
         designer("name", "Length", text(20)),
         designer("body", "Body it is made for", text(28)),
     )),

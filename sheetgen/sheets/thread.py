@@ -8,40 +8,42 @@ from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, vendor
 from sheetgen.declare.kinds import choice, length, number, percent, pick, text, whole
-from sheetgen.declare.parts import Check, Form, Sheet, Table
+from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 from sheetgen.trade.stitches import DEFAULT_TABLE, TABLES
 
 GEOMETRY = "geometry"
+_STITCH = "MATCH(stitch,lists.stitches.stitch,0)"
 
 
 def _stitch(column: str) -> str:
-    return f"IFERROR(N(INDEX(lists.stitches.{column},MATCH(stitch,lists.stitches.stitch,0))),0)"
+    return f"IFERROR(N(INDEX(lists.stitches.{column},{_STITCH})),0)"
 
 
 def _bom(column: str) -> str:
     return f"INDEX(materials.bom.{column},MATCH(material,materials.bom.ref,0))"
 
 
-_PUBLISHED = (
-    "".join(f'IF(table="{name}",{_stitch(f"ratio_{name.lower()}")},' for name in TABLES) + "0" + ")" * len(TABLES)
-)
-_TABLE_NAMES = (
-    "".join(f'IF(table="{name}","{words}",' for name, words in TABLES.items())
-    + '"the geometry of the stitch, a machine maker\'s formulas"'
-    + ")" * len(TABLES)
-)
+_IN_UNIT = "INDEX(workings.threads.meters,MATCH(ref,workings.threads.ref,0))"
+_WORDS = ",".join(f'"{table}"' for table in TABLES)
+_RATIOS = f"lists.stitches.ratio_{next(iter(TABLES)).lower()}:lists.stitches.ratio_{list(TABLES)[-1].lower()}"
+_GEOMETRY_WORDS = "the geometry of the stitch, a machine maker's formulas"
 
 
 def _callout(column: str) -> str:
     return f"INDEX(construction.callouts.{column},MATCH(ref,construction.callouts.ref,0))"
 
 
-THREAD = Sheet("thread", "Thread", purpose="Thread of each seam and of each article, in metres per garment. Estimates: a seam taken apart and measured is better.", parts=(
+THREAD = Sheet("thread", "Thread",
+               purpose="Thread of each seam and of each article, in metres per garment. Estimates: a seam taken apart and measured is better.", parts=(
     Form("How it is counted", (
-        designer("thread_table", "Thread is counted by", choice(*TABLES, GEOMETRY), help=f"A published table, or the geometry where density and thickness are given. Blank: table {DEFAULT_TABLE}."),
+        designer("thread_table", "Thread is counted by", choice(*TABLES, GEOMETRY),
+                 help=f"A published table, or the geometry where density and thickness are given. Blank: table {DEFAULT_TABLE}."),
         computed("table", "Table in use", text(10), f'IF(thread_table="","{DEFAULT_TABLE}",thread_table)'),
-        computed("table_named", "That is", text(60), _TABLE_NAMES + '&". A stitch that it lacks is counted by the first table that has it."'),
-        computed("density_cm", "Stitches per cm for one of that unit", number(4), 'IF(construction.density_unit="stitches per inch",1/2.54,IF(construction.density_unit="stitches per 3 cm",1/3,1))'),
+        computed("table_named", "That is", text(60),
+                 f'IFERROR(INDEX(lists.ratio_tables.words,MATCH(table,lists.ratio_tables.table,0)),"{_GEOMETRY_WORDS}")'
+                 '&". A stitch that it lacks is counted by the first table that has it."'),
+        computed("density_cm", "Stitches per cm for one of that unit", number(4),
+                 'IF(construction.density_unit="stitches per inch",1/2.54,IF(construction.density_unit="stitches per 3 cm",1/3,1))'),
     )),
     Table("seams", "Seams", ref="N", key="area", mirrors="construction.callouts", columns=(
         computed("area", "Area", text(20), f'IFERROR({_callout("area")}&"","")'),
@@ -54,18 +56,29 @@ THREAD = Sheet("thread", "Thread", purpose="Thread of each seam and of each arti
         designer("bight", "Stitch width, mm", number(2, 0), help="For the geometry: overedge and cover stitches."),
         designer("own_ratio", "Own ratio", number(2, 0), help="Metres of thread per metre of seam, if you measured it."),
         designer("own_needle", "Own share of needles", percent(1), help="Where no table splits it, half is counted."),
-        computed("by_table", "By the table", number(2), f'IF(IF(table="{GEOMETRY}",0,{_PUBLISHED})>0,{_PUBLISHED},IF({_stitch("ratio")}>0,{_stitch("ratio")},""))'),
+        computed("by_table", "By the table", number(2), 'IF(published>0,published,IF(any_published>0,any_published,""))'),
         computed("by_geometry", "By geometry", number(2),
-                 f'IF(OR({_stitch("base")}=0,density="",thick=""),"",{_stitch("base")}+N(density)*density_cm*({_stitch("per_thickness")}*N(thick)+{_stitch("per_width")}*N(bight))/10)',
+                 'IF(OR(base=0,density="",thick=""),"",base+N(density)*density_cm*(per_thickness*N(thick)+per_width*N(bight))/10)',
                  help="m per m; only where density and thickness are given."),
-        computed("ratio", "Ratio counted", number(2), f'IF(own_ratio<>"",own_ratio,IF(AND(table="{GEOMETRY}",by_geometry<>""),N(by_geometry),IF(by_table="","",by_table)))'),
-        computed("against", "Geometry, more or less", percent(0, None, None, width=11), 'IF(OR(by_geometry="",N(ratio)=0),"",N(by_geometry)/N(ratio)-1)', help="A cross-check: tables bury a thickness."),
+        computed("ratio", "Ratio counted", number(2),
+                 f'IF(own_ratio<>"",own_ratio,IF(AND(table="{GEOMETRY}",by_geometry<>""),N(by_geometry),IF(by_table="","",by_table)))'),
+        computed("against", "Geometry, more or less", percent(0, None, None, width=11), 'IF(OR(by_geometry="",N(ratio)=0),"",N(by_geometry)/N(ratio)-1)',
+                 help="A cross-check: tables bury a thickness."),
         computed("needle_share", "Needles' share", percent(0), f'IF(own_needle<>"",own_needle,IF({_stitch("needle")}>0,{_stitch("needle")},0.5))'),
         computed("needle_meters", "Needle, m", number(2), "length*needle_share*ratio*style.unit_in_meters"),
         computed("looper_meters", "Bobbin or looper, m", number(2), "length*ratio*style.unit_in_meters-needle_meters"),
         computed("needle_ref", "Needle counted to", text(8), 'IF(area="","",IF(needle_thread="",IFERROR(INDEX(articles.material,1)&"",""),needle_thread))'),
         computed("looper_ref", "Bobbin counted to", text(8), 'IF(looper_thread="",needle_ref&"",looper_thread)'),
-        computed("in_table", "In the table", whole(), 'IF(needle_ref="","",MIN(1,SUMPRODUCT((articles.material=needle_ref&"")*1)*SUMPRODUCT((articles.material=looper_ref&"")*1)))', help="1 where both threads stand in the table below."),
+        computed("in_table", "In the table", whole(),
+                 'IF(needle_ref="","",MIN(1,SUMPRODUCT((articles.material=needle_ref&"")*1)*SUMPRODUCT((articles.material=looper_ref&"")*1)))',
+                 help="1 where both threads stand in the table below."),
+        Section("Steps: the stitch in Lists", printed=False, columns=(
+            computed("published", "In the table in use", number(2), f"IFERROR(N(INDEX({_RATIOS},{_STITCH},MATCH(table,{{{_WORDS}}},0))),0)"),
+            computed("any_published", "In the first that has it", number(2), _stitch("ratio")),
+            computed("base", "Base", number(2), _stitch("base")),
+            computed("per_thickness", "Thickness", number(2), _stitch("per_thickness")),
+            computed("per_width", "Width", number(2), _stitch("per_width")),
+        )),
     )),
     Table("articles", "Thread per garment, by article", ref="H", key="material", spare=2, columns=(
         designer("material", "Material", pick("materials.bom.ref", 20), help="The ref of a thread in Materials, as M9."),
@@ -75,8 +88,9 @@ THREAD = Sheet("thread", "Thread", purpose="Thread of each seam and of each arti
         computed("with_waste", "With waste, m", number(2), "(needle+looper)*(1+style.thread_waste)"),
         designer("cone", "Cone, m", number(0, 1), help="Metres on one cone."),
         computed("worked_out", "Net use, its unit", number(4),
-                 f'IF(IFERROR({_bom("unit")}&"","")="cone",IF(cone="","",(needle+looper)/cone),IFERROR(IF(INDEX(lists.units.of,MATCH({_bom("unit")},lists.units.unit,0))="length",(needle+looper)/INDEX(lists.units.factor,MATCH({_bom("unit")},lists.units.unit,0)),""),""))', help="Before waste, in the unit of Materials."),
-        computed("cones", "Cones for the order", whole(), 'IF(cone="","",ROUNDUP(ROUND(with_waste*order.pieces/cone,6),0))', help="With waste; whole cones, never rounded down."),
+                 f'IF({_IN_UNIT}="","",(needle+looper)/{_IN_UNIT})', help="Before waste, in the unit of Materials."),
+        computed("cones", "Cones for the order", whole(), 'IF(cone="","",ROUNDUP(ROUND(with_waste*order.pieces/cone,6),0))',
+                 help="With waste; whole cones, never rounded down."),
         vendor("stated_needle", "Vendor's needle, m", number(2, 0, width=10)),
         vendor("stated_looper", "Vendor's looper, m", number(2, 0, width=10)),
         vendor("stated_gross", "Vendor's total with waste, m", number(2, 0, width=12)),

@@ -7,7 +7,9 @@ consumption formula of merchandising courses). The efficiency is that of a marke
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, designer, per, vendor
+from collections.abc import Iterator
+
+from sheetgen.declare.entry import Entry, computed, designer, per, vendor
 from sheetgen.declare.kinds import choice, length, number, percent, pick, text, whole
 from sheetgen.declare.parts import Section, Sheet, Table
 
@@ -15,13 +17,22 @@ NAPS = ("one way", "two ways", "any way")
 
 
 def _point(side: str) -> str:
-    size = f"INDEX(measurements.points.spec.mine,MATCH({side}_point,measurements.points.ref,0))"
-    return f'IF({side}_point="",0,IFERROR(N({size}),0))*IF({side}_times="",1,{side}_times)'
+    size = f"N(INDEX(measurements.points.spec.mine,{side}_line))"
+    return f"IF({side}_line=0,0,IFERROR({size},0))*{side}_factor"
 
 
 def _side(side: str) -> str:
-    own = f'IF({side}_shrink="",IFERROR(N(INDEX(yield.fabrics.{side}_shrink,MATCH(material,yield.fabrics.material,0))),0),{side}_shrink)'
-    return f"({_point(side)}+{_point(f'{side}_second')}+N({side}_plus))/(1-{own})"
+    return f"({_point(side)}+{_point(f'{side}_second')}+N({side}_plus))/(1-{side}_counted)"
+
+
+def _steps(side: str, words: str) -> Iterator[Entry]:
+    """Where the points of a side stand among the measurements, how often each is taken, and the shrinkage that counts."""
+    for point, which in ((side, "point"), (f"{side}_second", "second point")):
+        yield computed(f"{point}_line", f"{words}: line of {which}", whole(width=9),
+                       f'IF({point}_point="",0,IFERROR(MATCH({point}_point,measurements.points.ref,0),0))')  # fmt: skip
+        yield computed(f"{point}_factor", f"{words}: times {which}", number(2), f'IF({point}_times="",1,{point}_times)')
+    of_fabric = f"IFERROR(N(INDEX(yield.fabrics.{side}_shrink,MATCH(material,yield.fabrics.material,0))),0)"
+    yield computed(f"{side}_counted", f"{words}: shrinkage", percent(1), f'IF({side}_shrink="",{of_fabric},{side}_shrink)')  # fmt: skip
 
 
 def _bom(column: str) -> str:
@@ -32,7 +43,6 @@ def _marker(column: str) -> str:
     return f"INDEX(markers.list.{column},MATCH(material,markers.list.material,0))"
 
 
-_UNIT = 'IFERROR(INDEX(lists.units.{},MATCH(unit,lists.units.unit,0)),"")'
 _METERS = 'IF(mix="",IF(sample="","",sample),mix)'
 _WIDTH_WEIGHED = 'IF(full="",usable,full)*style.unit_in_meters'
 
@@ -46,16 +56,18 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         designer("nap", "Pieces lie", choice(*NAPS, width=9), need="sample", help="One way: nap, pile, one-way prints. Two ways: heads up or down."),
         designer("long_shrink", "Shrinkage, length", percent(1, 0, 0.5, width=10), help="(before - after) / before, in the wash."),
         designer("wide_shrink", "Shrinkage, width", percent(1, 0, 0.5, width=10)),
-        designer("efficiency", "Efficiency, typed", percent(1, 0.01, 1, width=11), need="quote", unless="from_marker", help="Area of the pieces / area of the marker. A marker's own figure comes first."),
+        designer("efficiency", "Efficiency, typed", percent(1, 0.01, 1, width=11), need="quote", unless="from_marker",
+                 help="Area of the pieces / area of the marker. A marker's own figure comes first."),
         computed("from_marker", "Efficiency, marker", percent(1, width=11), f'IFERROR(IF(N({_marker("efficiency")})=0,"",{_marker("efficiency")}),"")'),
         computed("counted", "Efficiency counted", percent(1, width=11), 'IF(from_marker<>"",N(from_marker),IF(efficiency="","",efficiency))'),
         designer("remark", "Remark", text(14)),
-        computed("mix", "m, order's mix", number(3), "IF(SUM(order.sizes.total)=0,\"\",EACH(size, meters.mine*N(INDEX(order.sizes.total,mine)))/SUM(order.sizes.total))"),
-        computed("sample", "m, sample size", number(3), "IFERROR(INDEX(meters.row,style.sample_number),\"\")"),
+        computed("mix", "m, order's mix", number(3),
+                 'IF(OR(SUM(order.sizes.total)=0,COUNTIF(meters.all,"")>0),"",SUMPRODUCT(meters.all,workings.size_pieces.all)/SUM(order.sizes.total))'),
+        computed("sample", "m, sample size", number(3), "IFERROR(INDEX(meters.all,style.sample_number),\"\")"),
         computed("mix_kg", "kg, order's mix", number(4), f"IF({_METERS}=\"\",\"\",N({_METERS})*{_WIDTH_WEIGHED}*weight/1000)"),
         computed("unit", "Unit in Materials", text(6), f'IFERROR({_bom("unit")}&"","")'),
         computed("worked_out", "Net use in that unit", number(4),
-                 f'IFERROR(IF({_METERS}="","",IF({_UNIT.format("of")}="length",N({_METERS}),IF({_UNIT.format("of")}="area",N({_METERS})*usable*style.unit_in_meters,IF({_UNIT.format("of")}="weight",mix_kg*1000,"")))/{_UNIT.format("factor")}),"")'),
+                 "INDEX(workings.cloths.net,MATCH(ref,workings.cloths.ref,0))"),
         Section("Against Materials and the vendor", new_page=True, columns=(
             computed("typed", "Net use typed there", number(4), f'IFERROR(N({_bom("net")}),0)'),
             computed("gap", "Typed, more or less", percent(1, None, None), 'IF(OR(typed=0,N(worked_out)=0),"",typed/N(worked_out)-1)',
@@ -68,7 +80,8 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
             computed("stated_gap", "Vendor, more or less", percent(1, None, None), 'IF(OR(stated_net="",N(worked_out)=0),"",stated_net/N(worked_out)-1)'),
         )),
         Section("Metres by size", (
-            per("size", computed("meters", "{size}", number(3), "IF(counted=\"\",\"\",SUMPRODUCT((pieces.material=material)*1,pieces.area.mine)/(usable*style.unit_in_meters)/N(counted))")),
+            per("size", computed("meters", "{size}", number(3),
+                                 "IF(counted=\"\",\"\",SUMPRODUCT((pieces.material=material)*1,pieces.area.mine)/(usable*style.unit_in_meters)/N(counted))")),
         )),
     )),
     Table("pieces", "Cut pieces", ref="Y", key="piece", columns=(
@@ -88,18 +101,24 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         designer("wide_second_times", "Times", number(2, width=6)),
         designer("wide_plus", "Plus, {unit}", length()),
         designer("wide_shrink", "Own shrinkage", percent(1, 0, 0.5, width=10)),
-        designer("outline", "Outline", pick("lists.outlines.outline", 16), help="What a marker draws the piece as; blank: a rectangle. Two of a piece are a left and a right."),
+        designer("outline", "Outline", pick("lists.outlines.outline", 16),
+                 help="What a marker draws the piece as; blank: a rectangle. Two of a piece are a left and a right."),
         Section("Cut length by size, {unit}", new_page=True, columns=(
-            per("size", computed("long", "{size}", length(), f'IF(material="","",{_side("long")})')),
+            per("size", computed("long", "{size}", length(), _side("long"))),
         )),
         Section("Cut width by size, {unit}", (
-            per("size", computed("wide", "{size}", length(), f'IF(material="","",{_side("wide")})')),
+            per("size", computed("wide", "{size}", length(), _side("wide"))),
         )),
         Section("Area by size, m²", (
             per("size", computed("area", "{size}", number(4), 'count*long.mine*wide.mine*style.unit_in_meters*style.unit_in_meters*IF(fill="",1,fill)')),
         )),
-        Section("For the markers", printed=False, columns=(
-            computed("mark", "Mark", number(2, width=12), 'ROUND(EACH(size, (mine+1)*(10000*N(area.mine)+3*N(long.mine)))+IF(outline="",0,MATCH(outline,lists.outlines.outline,0)),2)', help="A sum over all that a marker rests on in this piece."),
+        Section("Steps, and for the markers", printed=False, columns=(
+            *_steps("long", "Length"),
+            *_steps("wide", "Width"),
+            computed("mark", "Mark", number(2, width=12),
+                     "ROUND(10000*SUMPRODUCT(workings.size_number.all+1,area.all)+3*SUMPRODUCT(workings.size_number.all+1,long.all)"
+                     '+IF(outline="",0,MATCH(outline,lists.outlines.outline,0)),2)',
+                     help="A sum over all that a marker rests on in this piece."),
         )),
     )),
 ))  # fmt: skip

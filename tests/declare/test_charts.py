@@ -2,9 +2,10 @@
 
 import pytest
 
+from sheetgen.declare.audience import for_vendor
 from sheetgen.declare.charts import category_heading, read_chart
 from sheetgen.declare.entry import computed, designer, per
-from sheetgen.declare.families import expand, for_vendor
+from sheetgen.declare.expansion import expand
 from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.kinds import money, number, percent, text
 from sheetgen.declare.parts import Book, Chart, Form, Section, Sheet, Table, Words
@@ -158,4 +159,4 @@ def test_a_chart_of_a_family_without_members_is_left_out():
 def test_all_after_what_is_no_family():
     with pytest.raises(DeclarationError) as caught:
         expand(book(chart("freight.all")), TWO)
-    assert str(caught.value) == "'freight' is no family of entries"
+    assert str(caught.value) == "pricing, chart 'Money': 'freight' is no family of entries"

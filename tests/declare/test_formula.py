@@ -24,7 +24,8 @@ def test_tokens_keep_words_in_quotes_whole():
     assert tokens('IF(bom.unit="m  ""x"" net",net2*1.5,{1,2}<=3)') == (
         Token("function", "IF"), Token("sign", "("), Token("name", "bom.unit"), Token("sign", "="),
         Token("text", '"m  ""x"" net"'), Token("sign", ","), Token("name", "net2"), Token("sign", "*"),
-        Token("number", "1.5"), Token("sign", ","), Token("array", "{1,2}"), Token("sign", "<="), Token("number", "3"),
+        Token("number", "1.5"), Token("sign", ","), Token("sign", "{"), Token("number", "1"), Token("sign", ","),
+        Token("number", "2"), Token("sign", "}"), Token("sign", "<="), Token("number", "3"),
         Token("sign", ")"),
     )  # fmt: skip
 

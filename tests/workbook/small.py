@@ -76,7 +76,7 @@ SCALE = Sheet("scale", "Scale", parts=(
     )),
     Ledger("Counts", ("What", "Count"), (30, 9), (
         Line(("Lines",), (computed("lines_count", "Lines", whole(), 'SUMPRODUCT((goods.lines.item<>"")*1)'),), link="goods"),
-    ), mark_open=True),
+    ), mark_open="Count"),
 ))  # fmt: skip
 
 OWN = Sheet("own", "Own figures", private=True, parts=(

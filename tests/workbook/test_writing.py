@@ -5,13 +5,15 @@ import re
 import subprocess
 import sys
 import zipfile
+from dataclasses import replace
 from pathlib import Path
 
 import openpyxl
 import pytest
 
-from sheetgen.declare.entry import Place
-from sheetgen.declare.parts import Book
+from sheetgen.declare.entry import Place, computed
+from sheetgen.declare.kinds import whole
+from sheetgen.declare.parts import Book, Ledger, Line
 from sheetgen.errors import UserError
 from sheetgen.sheets import ABOUT, BOOK
 from sheetgen.workbook.model.look import shortened
@@ -19,7 +21,7 @@ from sheetgen.workbook.model.values import ready, shape_of
 from sheetgen.workbook.write.file import RECORD_SHEET, workbook_bytes
 from sheetgen.workbook.write.save import save
 
-from .small import FILLED, GOODS, OWN, SCALE, STYLE, built, ready_for
+from .small import FILLED, GOODS, OWN, SCALE, SMALL, STYLE, built, ready_for
 
 ROOT = Path(__file__).parents[2]
 
@@ -194,6 +196,20 @@ def test_a_number_at_the_head_of_the_page_is_not_read_as_the_size_of_its_letters
     assert (header.center.size, header.left.size) == (8, 8)
     assert header.center.text.startswith("2027-A&&B")
     assert len(header.center.text.encode("utf-16-le")) // 2 < 120
+
+
+def test_a_ledger_of_steps_is_written_below_what_is_printed(tmp_path):
+    step = Line(("Step",), (computed("step", "Step", whole(), "lines_count+1"),))
+    steps = Ledger("Steps", ("What", "Gives"), (30, 9), (step,), printed=False)
+    scale = replace(SCALE, parts=(*SCALE.parts, steps))
+    book = replace(SMALL, sheets=(STYLE, GOODS, scale, OWN))
+    sheet = openpyxl.load_workbook(built(FILLED, tmp_path / "a.xlsx", book))["Scale"]
+    last = int(sheet.print_area.rpartition("$")[2])
+    title = next(row[0].row for row in sheet.iter_rows(max_col=1) if row[0].value == "Steps")
+    assert (last, sheet.max_row > title) == (title - 1, True)
+    assert openpyxl.load_workbook(built(FILLED, tmp_path / "b.xlsx"))["Scale"].print_area.rpartition("$")[2] == str(
+        title
+    )
 
 
 @pytest.mark.parametrize(

@@ -37,7 +37,7 @@ _MADE = (
 )  # fmt: skip
 _LANDED = (
     "fob", "insured", "insurance", "insurance_cost", "cif", "duty_base", "duty", "other_duty", "duty_value", "duty_cost",
-    "fees", "fee_share", "fee_least", "fee_most", "fees_each", "inland", "landed", "order_cost",
+    "fees", "fee_share", "fee_least", "fee_most", "fee_shipment", "fees_each", "inland", "landed", "order_cost",
 )  # fmt: skip
 OF_VENDOR: Mapping[str, str] = {
     "style.origin": "offers.origin",
@@ -55,21 +55,26 @@ OF_VENDOR: Mapping[str, str] = {
 _CURRENCIES = "materials.rates.code"
 
 
-def carried(address: str, instead: Mapping[str, str] | None = None) -> str:
+def carried(address: str, instead: Mapping[str, str] | None = None, *, inside: str = "") -> str:
     """The declared formula of an entry in the names of this book; `instead` gives other words for some addresses.
 
-    DeclarationError if it reads something that this book does not hold.
+    What stands on the sheet `inside` is named without it. DeclarationError if the formula reads something that this
+    book does not hold.
     """
-    sheet, table, entry = BOOK.entries[address]
-    words = []
-    for token in tokens(entry.formula):
-        if token.sort != "name":
-            words.append(token.text)
-            continue
-        reference = resolve(BOOK, sheet, table, token.text)
-        word = (instead or {}).get(reference.address) or _home(reference.address)
-        words.append(word.split(".", 2)[2] if reference.sort == "row" else word)
-    return "".join(words)
+    return "".join(
+        _here(address, token.text, instead or {}, inside) if token.sort == "name" else token.text
+        for token in tokens(BOOK.entries[address].entry.formula)
+    )
+
+
+def _here(address: str, name: str, instead: Mapping[str, str], inside: str = "") -> str:
+    """A name in an entry's formula as this book says it."""
+    sheet, table, _ = BOOK.entries[address]
+    reference = resolve(BOOK, sheet, table, name)
+    word = instead.get(reference.address) or _home(reference.address)
+    if reference.sort == "row":
+        return word.split(".", 2)[2]
+    return word.removeprefix(f"{inside}.") if inside else word
 
 
 def _home(address: str) -> str:
@@ -89,6 +94,7 @@ def _copy(address: str, who: Who, formula: str = "", kind: Kind | None = None) -
     return replace(
         entry, name=name, who=who, kind=own, formula=formula, need="", private=False, unless="", width=0,
         help=entry.help if who == "designer" else "",
+        may_be_blank=tuple(_here(address, name, {}) for name in entry.may_be_blank) if formula else (),
     )  # fmt: skip
 
 
@@ -104,7 +110,8 @@ def given(address: str, *, kind: Kind | None = None) -> Entry:
 
 def worked(address: str, *, kind: Kind | None = None, lowest: bool = False) -> Entry:
     """What the declared formula gives for each vendor."""
-    return per(AXIS, _copy(address, "computed", carried(address), kind), lowest=lowest)
+    formula = carried(address, inside=OF_VENDOR[address].partition(".")[0])
+    return per(AXIS, _copy(address, "computed", formula, kind), lowest=lowest)
 
 
 def heading(address: str) -> str:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from sheetgen.declare.entry import Entry, computed
 from sheetgen.declare.kinds import text
-from sheetgen.declare.parts import Ledger, Line
+from sheetgen.declare.parts import Ledger, Line, Part
 
 LABEL_WIDTH, VENDOR_WIDTH, LOWEST_WIDTH = 40.0, 28.0, 24.0
 
@@ -22,14 +22,32 @@ def line(entry: Entry, words: str = "") -> Line:
 
 def lowest_of(name: str) -> Entry:
     """Who has the lowest of a family: a word beside the color."""
-    return computed(f"lowest_{name}", f"Lowest: {name}", text(18), name_of_lowest(f"{name}.row"))
+    return computed(f"lowest_{name}", f"Lowest: {name}", text(18), name_of_lowest(f"{name}.all", f"others_{name}"))
 
 
-def name_of_lowest(row: str) -> str:
-    """The formula that names the vendor whose cell of a row is the smallest; +1 if one more has the same."""
+def name_of_lowest(row: str, others: str) -> str:
+    """The formula that names the vendor whose cell of a row is the smallest; the entry `others` says +1 if one more has the same."""
     first = f"INDEX(picture.vendors.name,MATCH(MIN({row}),{row},0))"
-    others = f'IF(SUMPRODUCT(({row}=MIN({row}))*1)>1," +"&(SUMPRODUCT(({row}=MIN({row}))*1)-1),"")'
-    return f'IF(COUNT({row})<2,"",IF(MAX({row})-MIN({row})<0.00005,"alike",{first}&{others}))'
+    return f'IF(COUNT({row})<2,"",IF(MAX({row})-MIN({row})<0.00005,"alike",{first}&{others}&""))'
+
+
+def others_as_low(row: str) -> str:
+    """The formula of a step: ` +1` if one more vendor has the smallest of a row."""
+    return f'IF(SUMPRODUCT(({row}=MIN({row}))*1)>1," +"&(SUMPRODUCT(({row}=MIN({row}))*1)-1),"")'
+
+
+def with_steps(*parts: Part) -> tuple[Part, ...]:
+    """The parts of a sheet, and below them, not printed, a step for each line that names its lowest."""
+    lines = tuple(
+        Line(one.words, (computed(f"others_{entry.name}", f"Others as low: {one.words[0]}", text(9), others_as_low(f"{entry.name}.all")),))
+        for part in parts if isinstance(part, Ledger)
+        for one in part.lines
+        for entry in one.entries if entry.lowest
+    )  # fmt: skip
+    steps = Ledger(
+        "Steps: how many more vendors have the lowest", ("", "More"), (LABEL_WIDTH, VENDOR_WIDTH), lines, printed=False
+    )
+    return (*parts, steps)
 
 
 def side_by_side(title: str, *lines: Line, note: str = "", new_page: bool = False) -> Ledger:

@@ -6,7 +6,7 @@ from sheetgen.declare.entry import computed, per
 from sheetgen.declare.kinds import money, percent, text
 from sheetgen.declare.parts import Line, Sheet
 from sheetgen.offers.sheets.carry import AXIS, answer, heading, worked
-from sheetgen.offers.sheets.ledgers import line, side_by_side
+from sheetgen.offers.sheets.ledgers import line, side_by_side, with_steps
 
 _IN_ONE = (
     "materials_cost", "sew_cost", "cut_cost", "finish_cost", "make_cost", "process_cost", "testing_cost", "packing_cost",
@@ -28,12 +28,13 @@ def _in_style_currency(name: str) -> Line:
     return line(per(AXIS, entry, lowest=True))
 
 
-MAKING = Sheet("making", "Making and price", purpose="What each vendor's price is made of.", parts=(
+MAKING = Sheet("making", "Making and price", purpose="What each vendor's price is made of.", parts=with_steps(
     side_by_side(
         "From cost to price, {currency} per garment",
         *map(_in_style_currency, _IN_ONE),
         line(per(AXIS, computed("quoted_here", "Price quoted", money(4), "offers.fob.mine*offers.exchange.mine"), lowest=True)),
-        line(per(AXIS, computed("unexplained_here", "Of it not explained by the lines above", money(4, None), 'IF(offers.unpriced.mine>0,"lines missing",unexplained.mine*offers.exchange.mine)'))),
+        line(per(AXIS, computed("unexplained_here", "Of it not explained by the lines above", money(4, None),
+                                'IF(offers.unpriced.mine>0,"lines missing",unexplained.mine*offers.exchange.mine)'))),
         note="Blank where the vendor left open what it is worked out from. Lines missing: a material without a price would make the sum look low.",
     ),
     side_by_side(

@@ -5,22 +5,21 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, fixed
 from sheetgen.declare.kinds import money, number, text
 from sheetgen.declare.parts import Chart, Section, Sheet, Table
-from sheetgen.offers.sheets.carry import AXIS
 
 _OTHER = ("process", "testing", "packing", "commercial")
 _PARTS = ("materials", "making", "other", "rest", "transport", "duty", "inland", "once")
 
 
-def _of(value: str) -> str:
-    """A figure of the vendor whose row it is."""
-    return f"EACH({AXIS}, IF(number=mine,{value},0))"
+def _of(*names: str) -> str:
+    """The sum of what these lines say of the vendor whose row it is."""
+    return "+".join(f"N(INDEX({name}.all,1,number))" for name in names)
 
 
-def _in_currency(name: str) -> str:
-    return f"N(making.{name}_cost.mine)*N(offers.exchange.mine)"
+def _in_currency(*names: str) -> str:
+    return _of(*(f"making.{name}_cost_here" for name in names))
 
 
-_PRICE = _of("N(landed.fob.mine)")
+_PRICE = _of("landed.fob")
 
 PICTURE = Sheet("picture", "Picture", purpose="What a garment costs in the warehouse, vendor by vendor, and where that money goes.", parts=(
     Chart("Where the money goes: a garment in the warehouse, with its share of what is charged once", "stacked bars", unit="{currency} per garment", height=265,
@@ -29,14 +28,14 @@ PICTURE = Sheet("picture", "Picture", purpose="What a garment costs in the wareh
     Table("vendors", "The same in figures, {currency} per garment", ref="V", key="name", spare=0, least=1,
           note="The rest of the price holds overhead, profit, and what the vendor's own lines leave open or do not explain.", columns=(
         fixed("name", "Vendor", text(26)),
-        computed("materials", "Materials", money(2, width=11), _of("N(offers.materials.mine)")),
-        computed("making", "Making", money(2, width=11), _of(_in_currency("make"))),
-        computed("other", "Process, testing, packing, commercial", money(2, width=15), _of("+".join(map(_in_currency, _OTHER)))),
+        computed("materials", "Materials", money(2, width=11), _of("offers.materials")),
+        computed("making", "Making", money(2, width=11), _in_currency("make")),
+        computed("other", "Process, testing, packing, commercial", money(2, width=15), _in_currency(*_OTHER)),
         computed("rest", "Overhead, profit, rest of the price", money(2, None, width=15), f"IF({_PRICE}=0,0,{_PRICE}-materials-making-other)"),
-        computed("transport", "Freight and insurance", money(2, width=11), _of("N(landed.freight.mine)+N(landed.insurance_cost.mine)")),
-        computed("duty", "Duty and entry fees", money(2, width=11), _of("N(landed.duty_cost.mine)+N(landed.fees_each.mine)")),
-        computed("inland", "Clearing and inland", money(2, width=11), _of("N(landed.inland.mine)")),
-        computed("once", "Charged once, share", money(2, width=11), _of("N(landed.once.mine)")),
+        computed("transport", "Freight and insurance", money(2, width=11), _of("landed.freight", "landed.insurance_cost")),
+        computed("duty", "Duty and entry fees", money(2, width=11), _of("landed.duty_cost", "landed.fees_each")),
+        computed("inland", "Clearing and inland", money(2, width=11), _of("landed.inland")),
+        computed("once", "Charged once, share", money(2, width=11), _of("landed.once")),
         computed("together", "Together", money(2, width=11), "materials+making+other+rest+transport+duty+inland+once"),
         Section("Worked out", printed=False, columns=(
             computed("number", "Number", number(0), "MATCH(ref,vendors.ref,0)"),

@@ -227,6 +227,8 @@ class _Planner:
                 yield text_height(value, self.page.width(*span) - INDENT_WIDTH) + 3
 
     def _ledger(self, part: Ledger) -> None:
+        if not part.printed and not self.page.printed_rows:
+            self.page.printed_rows = self.row - 1
         headings = self.row + (2 if part.note else 1)
         columns: list[tuple[int, int]] = []
         at = 1

@@ -97,6 +97,8 @@ class Page:
     """Rows before which a printed page begins: large drawings are not torn apart."""
     printed_columns: int = 0
     """Columns from the first on that are printed; 0 for all."""
+    printed_rows: int = 0
+    """Rows from the first on that are printed; 0 for all."""
 
     @property
     def first_page(self) -> int:

@@ -6,12 +6,16 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
+from sheetgen.declare.audience import for_vendor
 from sheetgen.declare.entry import STAGES, Place
-from sheetgen.declare.families import expand, for_vendor
+from sheetgen.declare.expansion import expand
 from sheetgen.declare.formula import Formula
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Book, Table
+from sheetgen.declare.limits import refuse_unreadable
+from sheetgen.declare.parts import Book, Table, Translate, as_it_is
 from sheetgen.declare.proof import proven
+from sheetgen.declare.wording import worded
+from sheetgen.declare.words import refuse_wrong_words
 
 Values = dict[Place, Value]
 
@@ -89,10 +93,17 @@ def words_for(unit: str, currency: str, fractions: str) -> tuple[tuple[str, str]
 
 
 @lru_cache(maxsize=32)
-def ready(book: Book, shape: Shape) -> Ready:
-    """The book for this shape: expanded, without the brand's own entries for a vendor, and proven."""
+def ready(book: Book, shape: Shape, translate: Translate = as_it_is) -> Ready:
+    """The book for this shape: readable as declared, without the brand's own entries for a vendor, in the words of the copy,
+    expanded, and proven.
+
+    `translate` is the catalog of a copy in another language; there is none yet. Values go with it by `reworded`.
+    """
+    refuse_wrong_words(book)
     for_whom = for_vendor(book) if shape.audience == "vendor" else book
-    expanded = expand(for_whom, dict(shape.axes))
+    refuse_unreadable(for_whom)
+    in_words = for_whom if translate is as_it_is else worded(for_whom, translate)
+    expanded = expand(in_words, dict(shape.axes))
     return Ready(expanded, proven(expanded), shape)
 
 

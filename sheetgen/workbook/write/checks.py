@@ -195,7 +195,7 @@ def _verdicts(book: Workbook, sheet: Worksheet, page: Page) -> None:
                     if _judges(entry):
                         _judged(sheet, Target(row - 1, column - 1, row - 1, column - 1), good, bad)
         elif isinstance(part, PlacedLedger) and part.lines:
-            column = part.columns[part.part.headings.index(_count_heading(part.part.headings))][0]
+            column = part.columns[part.part.headings.index(part.part.mark_open)][0]
             target = Target(part.lines[0][0] - 1, column - 1, part.lines[-1][0] - 1, column - 1)
             cell = f"{letters(column)}{part.lines[0][0]}"
             paint(sheet, [target], f"=N({cell})>0", bad)
@@ -240,7 +240,3 @@ def _families_to_mark(page: Page) -> Iterator[list[Target]]:
                     if entry.lowest:
                         found[entry.family].append(Target(row - 1, column - 1, row - 1, column - 1))
         yield from found.values()
-
-
-def _count_heading(headings: tuple[str, ...]) -> str:
-    return next(word for word in ("Open", "Count", "Applies") if word in headings)

@@ -43,7 +43,7 @@ def set_paper(sheet: Worksheet, page: Page, about: About, values: Values) -> Non
     last = page.last_table
     if last is not None and len(last.refs) > 1:
         sheet.repeat_rows(last.sections - 1, last.headings - 1)
-    last_row = page.last_row if page.sheet.printed else TOP_ROWS
+    last_row = (page.printed_rows or page.last_row) if page.sheet.printed else TOP_ROWS
     sheet.print_area(0, 0, last_row - 1, (page.printed_columns or len(page.widths)) - 1)
     _header_and_footer(sheet, page, about, values)
     sheet.freeze_panes(TOP_ROWS, 2 if page.breaks else 0)

@@ -1,0 +1,20 @@
+"""Workings: intermediate steps that other sheets' figures rest on. Nothing to fill, not printed.
+
+A table here has the rows of the table that it works for, under the same refs; `line` is a row's place in that table.
+"""
+
+from __future__ import annotations
+
+from sheetgen.declare.parts import Sheet
+
+from .cautions import FOR_CAUTIONS
+from .compositions import GARMENT, LABELED, LARGEST, READ
+from .fabrics import BY_SIZE, CLOTHS, THREADS
+from .landed import LADDER, SWINGS
+from .measures import GRADING, ROUNDS
+from .shares import BY_COLORWAY, COLORS, DAYS, SPLIT, WEEK
+
+WORKINGS = Sheet("workings", "Workings", purpose="Nothing to fill: steps on the way to figures of other sheets. Not printed.", printed=False, parts=(
+    READ, GARMENT, LARGEST, LABELED, GRADING, ROUNDS, BY_SIZE, CLOTHS, THREADS, SPLIT, BY_COLORWAY, COLORS, WEEK, DAYS, FOR_CAUTIONS,
+    SWINGS, LADDER,
+))  # fmt: skip
