@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+from .blocks import read_by
 from .charts import read_chart
 from .entry import REF
 from .formula import (
@@ -24,6 +25,7 @@ def proven(book: Book) -> dict[str, Formula]:
     """All formulas of an expanded book, read and proven; DeclarationError names the entry and what is wrong with it."""
     _refuse_doubles(book)
     formulas: dict[str, Formula] = {}
+    reads: dict[str, Sequence[str]] = {}
     for address, column in book.entries.items():
         _refuse_wrong_source(book, address, column)
         if column.entry.who != "computed":
@@ -32,11 +34,12 @@ def proven(book: Book) -> dict[str, Formula]:
             formula = read_formula(book, column)
             _refuse_unsafe(formula)
             _refuse_ranges_as_values(book, formula)
-            _refuse_leaks(book, column.sheet, formula.reads, private=column.entry.private)
+            reads[address] = [read.address for read in read_by(book, formula)]
+            _refuse_leaks(book, column.sheet, reads[address], private=column.entry.private)
         except DeclarationError as error:
             raise DeclarationError(f"{address}: {error}") from None
         formulas[address] = formula
-    _refuse_circles(formulas)
+    _refuse_circles(reads)
     _refuse_wrong_charts(book)
     refuse_unreadable(book, derived=True)
     refuse_long(book, formulas)
@@ -127,7 +130,7 @@ def _refuse_wrong_source(book: Book, address: str, column: Column) -> None:
         raise DeclarationError(f"{address}: shared, but its choices are the brand's own {source}")
 
 
-def _refuse_circles(formulas: Mapping[str, Formula]) -> None:
+def _refuse_circles(reads: Mapping[str, Sequence[str]]) -> None:
     done: set[str] = set()
 
     def visit(address: str, trail: tuple[str, ...]) -> None:
@@ -135,10 +138,9 @@ def _refuse_circles(formulas: Mapping[str, Formula]) -> None:
             return
         if address in trail:
             raise DeclarationError(" -> ".join((*trail[trail.index(address) :], address)) + ": a circle")
-        if address in formulas:
-            for read in formulas[address].reads:
-                visit(read, (*trail, address))
+        for read in reads.get(address, ()):
+            visit(read, (*trail, address))
         done.add(address)
 
-    for address in formulas:
+    for address in reads:
         visit(address, ())
