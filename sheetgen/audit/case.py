@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from sheetgen.declare.a1 import plain
+from sheetgen.declare.blocks import read_by
 from sheetgen.declare.entry import REF, Entry, Place
+from sheetgen.declare.formula import Reference
 from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.declare.parts import Column
 from sheetgen.workbook.exchange.issue import Receipt
@@ -163,10 +165,16 @@ class Case:
 
     @property
     def _lost(self) -> _Rows:
-        formulas = self.got.ready.formulas.items()
         return {
-            address: {None} for address, formula in formulas if any(not self._stands(read) for read in formula.reads)
-        }
+            address: {None} for address in self.got.ready.formulas
+            if any(not self._stands(read.address) for read in self._reads[address])
+        }  # fmt: skip
+
+    @cached_property
+    def _reads(self) -> dict[str, tuple[Reference, ...]]:
+        """What the formula of each computed entry reads."""
+        book = self.got.ready.book
+        return {address: tuple(read_by(book, formula)) for address, formula in self.got.ready.formulas.items()}
 
     @cached_property
     def _doubtful(self) -> _Rows:
@@ -181,14 +189,11 @@ class Case:
         done: set[str] = set()
 
         def visit(address: str) -> None:
-            formula = self.got.ready.formulas.get(address)
-            if address in done or formula is None:
+            if address in done or address not in self._reads:
                 return
             done.add(address)
             rows = tainted.get(address, set())
-            for reference in (*formula.references, *formula.waits_for):
-                if reference is None:
-                    continue
+            for reference in self._reads[address]:
                 visit(reference.address)
                 other = tainted.get(reference.address)
                 if other:

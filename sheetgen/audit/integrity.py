@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.audit.structure import lost_rows
+from sheetgen.declare.blocks import read_by
 from sheetgen.declare.entry import Place
-from sheetgen.declare.formula import Formula
 from sheetgen.declare.kinds import Value
 from sheetgen.workbook.model.compare import shown_text
 from sheetgen.workbook.read.shown import is_error
@@ -208,29 +208,13 @@ def _reads_error(case: Case, place: Place) -> bool:
 def _read_by(case: Case, place: Place) -> Iterator[Place]:
     """The places that a place's formula reads."""
     formula = case.got.ready.formulas.get(place.entry)
-    for index, reference in enumerate(formula.references if formula is not None else ()):
-        if reference is None or formula is None or reference.sort == "ref":
-            continue
+    if formula is None:
+        return
+    for reference in read_by(case.got.ready.book, formula):
         if reference.sort == "row":
             yield Place(reference.address, place.row)
-        else:
+        elif reference.sort != "ref":
             yield from (one for one, _ in case.got.where.places(reference.address))
-        yield from _block(case, formula, index, place)
-
-
-def _block(case: Case, formula: Formula, index: int, place: Place) -> Iterator[Place]:
-    """The entries between the two ends of a block, which `first:last` names."""
-    ends = formula.references[index], formula.references[index + 2] if index + 2 < len(formula.references) else None
-    if ends[0] is None or ends[1] is None or formula.tokens[index + 1].text != ":":
-        return
-    table = ends[0].address.rpartition(".")[0]
-    names = [entry.name for entry in case.got.ready.book.tables[table][1].entries]
-    first, last = (names.index(end.address.rpartition(".")[2]) for end in ends if end is not None)
-    for name in names[first + 1 : last]:
-        if ends[0].sort == "row":
-            yield Place(f"{table}.{name}", place.row)
-        else:
-            yield from (one for one, _ in case.got.where.places(f"{table}.{name}"))
 
 
 def _intact(case: Case) -> Iterator[tuple[Place, Value, Value]]:

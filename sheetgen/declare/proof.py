@@ -6,9 +6,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from .audience import private_in
+from .blocks import read_by
 from .charts import read_chart
 from .entry import REF
 from .families import ENDINGS
@@ -34,6 +35,7 @@ def proven(book: Book) -> dict[str, Formula]:
     _refuse_doubles(book)
     _refuse_private(book)
     formulas: dict[str, Formula] = {}
+    reads: dict[str, Sequence[str]] = {}
     for address, column in book.entries.items():
         with concerning(address):
             _refuse_wrong_source(book, column)
@@ -43,9 +45,10 @@ def proven(book: Book) -> dict[str, Formula]:
             formula = read_formula(book, column)
             _refuse_unsafe(formula)
             _refuse_ranges_as_values(book, formula)
-            _refuse_leaks(book, column.sheet, formula.reads, private=column.entry.private)
+            reads[address] = [read.address for read in read_by(book, formula)]
+            _refuse_leaks(book, column.sheet, reads[address], private=column.entry.private)
             formulas[address] = formula
-    _refuse_circles(formulas)
+    _refuse_circles(reads)
     _refuse_wrong_tables(book)
     _refuse_wrong_charts(book)
     _refuse_wrong_checks(book)
@@ -188,7 +191,7 @@ def _refuse_wrong_source(book: Book, column: Column) -> None:
         raise DeclarationError(f"shared, but its choices are the brand's own {source}")
 
 
-def _refuse_circles(formulas: Mapping[str, Formula]) -> None:
+def _refuse_circles(reads: Mapping[str, Sequence[str]]) -> None:
     done: set[str] = set()
 
     def visit(address: str, trail: tuple[str, ...]) -> None:
@@ -196,10 +199,9 @@ def _refuse_circles(formulas: Mapping[str, Formula]) -> None:
             return
         if address in trail:
             raise DeclarationError(" -> ".join((*trail[trail.index(address) :], address)) + ": a circle")
-        if address in formulas:
-            for read in formulas[address].reads:
-                visit(read, (*trail, address))
+        for read in reads.get(address, ()):
+            visit(read, (*trail, address))
         done.add(address)
 
-    for address in formulas:
+    for address in reads:
         visit(address, ())

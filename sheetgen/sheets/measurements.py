@@ -51,7 +51,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
         designer("step", "Step", length(), need="sample", unless="follows", help="From each size to the next; 0 where the point holds."),
         Section("Sizes, {unit}", (
             per("size", computed("spec", "{size}", length(),
-                f'IF({_AWAY}="","",IF(fix.mine<>"",fix.mine,IF(AND(follows="",step=""),"",now+{_AWAY})))', keeps="fix")),
+                f'IF(fix.mine<>"",fix.mine,IF(OR({_AWAY}="",AND(follows="",step="")),"",now+{_AWAY}))', keeps="fix")),
         )),
         Section("How it grows", new_page=True, columns=(
             designer("break_from", "Wider from size", pick("style.sizes.name", 9), help="From this size on the step is the next column's."),

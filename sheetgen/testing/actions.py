@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from sheetgen.declare.blocks import read_by
 from sheetgen.declare.entry import REF, Place, place_of
 from sheetgen.declare.formula import ROW, compiled, read_formula
 from sheetgen.declare.kinds import Picture, Value
@@ -165,7 +166,7 @@ def _drop_column(desk: Desk, edit: Edit) -> None:
     desk.put(Cell(table.sheet, table.first - 1, places[0][1].column), None)
     desk.package.drop_name(name_of(edit.place))
     for address, formula in desk.got.ready.formulas.items():
-        if edit.place in formula.reads:
+        if edit.place in {read.address for read in read_by(desk.got.ready.book, formula)}:
             for _, cell in desk.got.where.places(address):
                 desk.put(cell, None, "#REF!")
 
