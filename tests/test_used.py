@@ -22,6 +22,8 @@ import sheetgen
 PACKAGE = Path(sheetgen.__file__).parent
 
 PROMISED = {
+    "sheetgen.declare.wording.texts_of": "whoever gathers texts for another language starts here",
+    "sheetgen.declare.wording.reworded": "how a copy in another language is read back",
     "sheetgen.texts.speak": "how another language comes in; English is the only catalog for now",
     "sheetgen.garments.*.GARMENT": "found by their folder",
     "sheetgen": "the front: what its `__all__` names",

@@ -11,6 +11,8 @@ import re
 from dataclasses import dataclass, field
 from hashlib import sha256
 
+from sheetgen.texts import marked, say
+
 MAX_TEXT = 32767
 """Longest text a spreadsheet cell holds (file format limit)."""
 
@@ -78,15 +80,15 @@ class Kind:
     @property
     def noun(self) -> str:
         """What is expected, as half a sentence: `a number of at least 0`."""
-        word = _NOUNS[self.name]
+        word = say(_NOUNS[self.name])
         if self.choices and not self.open:
-            return "one of: " + ", ".join(self.choices)
+            return say("one of: ") + ", ".join(self.choices)
         bounds = [
-            f"at {which} {_plain(self.shown_bound(bound))}"
-            for which, bound in (("least", self.least), ("most", self.most))
+            say(words, bound=_plain(self.shown_bound(bound)))
+            for words, bound in ((_AT_LEAST, self.least), (_AT_MOST, self.most))
             if bound is not None
         ]
-        return word + (" of " + " and ".join(bounds) if bounds else "")
+        return say("{noun} of {bounds}", noun=word, bounds=say(" and ").join(bounds)) if bounds else word
 
     def shown_bound(self, bound: float) -> str:
         """A bound as the person at the sheet sees it: 0.5 of a percent entry is 50 %."""
@@ -97,7 +99,7 @@ class Kind:
         if value is None or value == "":
             return None
         if self.name == "picture":
-            return None if isinstance(value, Picture) else "must be a picture"
+            return None if isinstance(value, Picture) else say("must be a picture")
         if self.name == "date":
             return self._wrong_date(value)
         if self.is_number:
@@ -106,39 +108,39 @@ class Kind:
 
     def _wrong_date(self, value: Value) -> str | None:
         if not isinstance(value, datetime.date):
-            return "must be a date, as 2026-03-31"
+            return say("must be a date, as 2026-03-31")
         day = value.date() if isinstance(value, datetime.datetime) else value
-        return None if day >= EARLIEST else f"must be a date from {EARLIEST} on"
+        return None if day >= EARLIEST else say("must be a date from {earliest} on", earliest=EARLIEST)
 
     def _wrong_number(self, value: Value) -> str | None:
         if isinstance(value, bool) or not isinstance(value, int | float):
-            return f"must be {self.noun}"
+            return say("must be {noun}", noun=self.noun)
         if isinstance(value, float) and not math.isfinite(value):
-            return "must be a finite number"
+            return say("must be a finite number")
         if abs(value) >= MOST_NUMBER:
-            return "must have at most 15 digits"
+            return say("must have at most 15 digits")
         if self.name == "whole" and value != int(value):
-            return "must be a whole number"
+            return say("must be a whole number")
         if self.least is not None and value < self.least - 1e-12:
-            return f"must be at least {self.shown_bound(self.least)}"
+            return say("must be at least {least}", least=self.shown_bound(self.least))
         if self.most is not None and value > self.most + 1e-12:
-            return f"must be at most {self.shown_bound(self.most)}"
+            return say("must be at most {most}", most=self.shown_bound(self.most))
         return None
 
     def _wrong_text(self, value: Value) -> str | None:
         if not isinstance(value, str):
-            return f"must be {self.noun}"
+            return say("must be {noun}", noun=self.noun)
         longest = MAX_CHOICE if self.name == "choice" else MAX_TEXT
         if units(value) > longest:
-            return f"must be at most {longest} characters"
+            return say("must be at most {longest} characters", longest=longest)
         if _FORBIDDEN.search(value):
-            return "must not hold control characters"
+            return say("must not hold control characters")
         if _FILE_MARKS.search(value):
-            return "must not hold _x000D_ or x005F_, which workbook files keep for themselves"
+            return say("must not hold _x000D_ or x005F_, which workbook files keep for themselves")
         if self.choices and not self.open and value not in self.choices:
-            return f"must be {self.noun}"
+            return say("must be {noun}", noun=self.noun)
         if self.name == "color" and not _HEX_COLOR.match(value):
-            return "must be a color as #RRGGBB"
+            return say("must be a color as #RRGGBB")
         return None
 
 
@@ -146,18 +148,19 @@ def _plain(number: float | str) -> str:
     return number if isinstance(number, str) else f"{number:.10g}"
 
 
+_AT_LEAST, _AT_MOST = marked("at least {bound}"), marked("at most {bound}")
 _NOUNS = {
-    "text": "text",
-    "number": "a number",
-    "whole": "a whole number",
-    "length": "a length",
-    "other_length": "a length in the other unit",
-    "money": "an amount of money as a number",
-    "percent": "a percentage",
-    "date": "a date",
-    "choice": "a choice of the list",
-    "color": "a color as #RRGGBB",
-    "picture": "a picture",
+    "text": marked("text"),
+    "number": marked("a number"),
+    "whole": marked("a whole number"),
+    "length": marked("a length"),
+    "other_length": marked("a length in the other unit"),
+    "money": marked("an amount of money as a number"),
+    "percent": marked("a percentage"),
+    "date": marked("a date"),
+    "choice": marked("a choice of the list"),
+    "color": marked("a color as #RRGGBB"),
+    "picture": marked("a picture"),
 }
 
 

@@ -54,7 +54,7 @@ def test_a_block_of_one_cell_and_two_neighbors_have_nothing_between():
 def test_a_shared_block_with_something_private_inside_is_refused():
     own = designer("target", "Target", number(), private=True)
     book = one_sheet(
-        lines(own, designer("last", "Last", number()), computed("sum", "Sum", number(), "SUM(price:last)"))
+        lines(own, designer("final", "Last", number()), computed("sum", "Sum", number(), "SUM(price:final)"))
     )
     with pytest.raises(
         DeclarationError, match=r"^goods\.lines\.sum: shared, but reads the brand's own goods\.lines\.target$"

@@ -43,9 +43,11 @@ ELSEWHERE = {
     "style/starters/measures.py": "words of a first brief, which are the designer's from then on",
     "style/starters/units.py": "likewise",
     "style/starters/layers.py": "for whoever writes a starter",
-    "declare/proof.py": "for whoever declares a sheet",
+    "declare": "for whoever declares a sheet",
 }
 """Rooms that speak to nobody themselves, with the reason."""
+SPEAK_ALL_THE_SAME = {"declare/kinds.py"}
+"""A module of such a room whose words reach a person."""
 
 
 class Text(NamedTuple):
