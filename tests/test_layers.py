@@ -73,7 +73,7 @@ DOORS = {
     "python_calamine": ("workbook/read/shown.py", "workbook/read/record.py"),
     "rich": ("report/terminal.py", "cli", "commands/"),
     "click": ("cli", "commands/", "__main__.py"),
-    "ortools": ("cut_planning/rework.py",),
+    "clingo": ("cut_planning/solver.py",),
     "PIL": ("workbook/model/pictures.py",),
     "resvg_py": ("workbook/model/pictures.py",),
     "spyrrow": ("nesting/search.py",),
@@ -263,7 +263,7 @@ def test_imports_stand_at_the_top(path):
 
 def test_what_is_imported_is_declared():
     declared = {
-        "click", "defusedxml", "font_source_sans_pro", "formualizer", "openpyxl", "ortools", "PIL", "python_calamine", "resvg_py", "rich",
+        "click", "clingo", "defusedxml", "font_source_sans_pro", "formualizer", "openpyxl", "PIL", "python_calamine", "resvg_py", "rich",
         "spyrrow", "xlsxwriter",
     }  # fmt: skip
     used = {name.partition(".")[0] for path in FILES for name, _, _ in imports(path)} - set(sys.stdlib_module_names)
@@ -277,10 +277,10 @@ def test_the_reader_of_imports_reads_them(tmp_path, monkeypatch):
     path.write_text(
         "import os.path\nfrom . import rule\nfrom ..sheets import BOOK\nfrom typing import TYPE_CHECKING\n"
         "if TYPE_CHECKING:\n    from xlsxwriter import Workbook\n"
-        "def f():\n    import rich\n    import_module('ortools.sat')\n"
+        "def f():\n    import rich\n    import_module('clingo.backend')\n"
     )
     assert sorted(imports(path)) == [
-        ("ortools.sat", False, False),
+        ("clingo.backend", False, False),
         ("os.path", False, False),
         ("rich", True, False),
         ("sheetgen.audit.rule", False, False),

@@ -7,21 +7,22 @@ Routing Problems, CP98, 417-431). A plan of so many lays may be short at first; 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence, Set
+from fractions import Fraction
 from random import Random
 
 from sheetgen.cut_planning.draft import Cut, Draft, draft_of
 from sheetgen.cut_planning.greedy import first_draft
 from sheetgen.cut_planning.order import Order
-from sheetgen.cut_planning.rework import Question, reworked
+from sheetgen.cut_planning.rework import Question, reworked, value_of
+from sheetgen.cut_planning.settle import all_at_once, filled, settled, small
 
-_STEP = 0.1
-"""The solver's effort for one step."""
-_PROOF = 2.0
-"""Its effort for all plans of so many lays at once."""
-_MOST_PRODUCTS = 700
-"""Beyond so many (lays x sizes x colors x garments) it proves nothing with that effort."""
-_FEW, _SOME, _MANY = 8, 15, 25
+_STEP = 6_000
+"""The solver's conflicts for one step."""
+_FEW, _SOME, _MANY = 16, 20, 40
 """Steps: to see whether so many lays are easy; to better what is good; to be sure."""
+_HALF, _LESS = Fraction(1, 2), Fraction(3, 4)
+"""A step asks for a plan better by half of what is left, by less after each step that finds none: a solver that learns
+from conflicts finds a much better plan sooner than one that is hardly better."""
 
 Progress = Callable[[str], None]
 
@@ -34,7 +35,10 @@ def searched(order: Order, progress: Progress) -> tuple[Draft, int]:
         best = _fewest_over(order, best)
     progress(f"{best.lays} lays, {best.over} pieces over; looking for fewer markers")
     best = _fewest_markers(order, best)
-    return _fewest_plies(order, best), least
+    best = _fewest_plies(order, best)
+    if small(order, best.lays):
+        progress(f"{best.lays} lays, {len(best.cuts)} markers; looking at all plans at once")
+    return settled(best), least
 
 
 def _fewest_lays(order: Order, progress: Progress) -> tuple[Draft, int]:
@@ -74,10 +78,9 @@ def _fitting(asked: Question, cuts: Sequence[Cut], steps: int) -> Draft | None:
 
 def _proof(order: Order, near: Draft, lays: int) -> tuple[Draft | None, bool]:
     """All plans of so many lays at once, if the solver can: a plan, or whether it proved that there is none."""
-    if lays * len(order.sizes) * len(order.colors) * (order.most_garments + 1) > _MOST_PRODUCTS:
+    if not small(order, lays):
         return None, False
-    every = set(range(lays))
-    answer = reworked(Question(order, "over", lays, lays), _fullest(near, lays), every, every, _PROOF, prepared=True)
+    answer = all_at_once(Question(order, "over", lays, lays), _fullest(near, lays), sum(map(sum, order.room)))
     return (None, answer.proved) if answer.cuts is None else (draft_of(order, answer.cuts), False)
 
 
@@ -104,19 +107,23 @@ def _fewest_plies(order: Order, best: Draft) -> Draft:
     return min(best, found, key=lambda draft: draft.rank)
 
 
-def _stepped(asked: Question, cuts: Sequence[Cut], steps: int, enough: int = 0) -> tuple[Sequence[Cut], int | None]:
-    """The plan after so many steps, and what of the goal is left (None: no step came to an end)."""
-    order = asked.order
-    nothing: Cut = ((0,) * len(order.sizes), (0,) * len(order.colors))
-    now = [*cuts, *[nothing] * (asked.groups - len(cuts))]
-    value: int | None = None
+def _stepped(asked: Question, cuts: Sequence[Cut], steps: int, enough: int = 0) -> tuple[Sequence[Cut], int]:
+    """The plan after so many steps, and what of the goal is left."""
+    now = filled(asked, cuts)
+    value = value_of(asked, now)
     chance = Random(1000 * steps + asked.groups)
+    share = _HALF
     for _ in range(steps):
-        answer = reworked(asked, now, *_neighborhood(asked.groups, chance), _STEP)
-        if answer.cuts is not None and (value is None or answer.value <= value):
-            now, value = list(answer.cuts), answer.value
-        if value is not None and value <= enough:
+        if value <= enough:
             break
+        markers, plies = _neighborhood(asked.groups, chance)
+        most = min(value - 1, enough + int((value - enough) * (1 - share)))
+        answer = reworked(asked, now, markers, plies, most, _STEP)
+        if answer.cuts is None:
+            share *= _LESS
+        else:
+            now, share = list(answer.cuts), _HALF
+            value = value_of(asked, now)
     return now, value
 
 

@@ -126,7 +126,7 @@ def test_a_limit_that_is_none_names_its_cell(working: Path, capsys: pytest.Captu
 
 
 def test_the_solver_is_loaded_only_for_a_plan() -> None:
-    code = "import sys, sheetgen.commands.cutplan; sys.exit('ortools' in sys.modules)"
+    code = "import sys, sheetgen.commands.cutplan; sys.exit('clingo' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False, cwd=ROOT).returncode == 0
 
 
