@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sheetgen.texts import say
+
 Marker = tuple[int, ...]
 """Garments of each size, in the order of the sizes."""
 Plies = tuple[int, ...]
@@ -73,7 +75,7 @@ def order_of(
     )
     if not colors:
         raise ValueError(
-            "An order without pieces has no cut plan; give the quantity of one size in one color at least."
+            say("An order without pieces has no cut plan; give the quantity of one size in one color at least.")
         )
     need = tuple(tuple(quantities[color].get(size, 0) for size in sizes) for color in colors)
     share = Fraction(str(most_over))  # as it was written: 0.07 of 100 is 7, not the float's 7.000000000000001
@@ -87,20 +89,44 @@ def _up(whole: int, part: int) -> int:
 
 def _refuse_limits(most_plies: int, most_garments: int, most_over: float) -> None:
     if not _whole(most_plies) or most_plies < 1:
-        raise ValueError(f"A lay can't be at most {most_plies} plies high; give a whole number from 1.")
+        raise ValueError(
+            say("A lay can't be at most {most_plies} plies high; give a whole number from 1.", most_plies=most_plies)
+        )
     if not _whole(most_garments) or most_garments < 1:
-        raise ValueError(f"A marker can't hold at most {most_garments} garments; give a whole number from 1.")
+        raise ValueError(
+            say(
+                "A marker can't hold at most {most_garments} garments; give a whole number from 1.",
+                most_garments=most_garments,
+            )
+        )
     if not 0 <= most_over <= 1:
         raise ValueError(
-            f"An allowance of {most_over} is no share; give a number from 0 (never over) to 1 (as many again)."
+            say(
+                "An allowance of {most_over} is no share; give a number from 0 (never over) to 1 (as many again).",
+                most_over=most_over,
+            )
         )
 
 
 def _refuse_cell(color: str, size: str, pieces: int) -> None:
     if not _whole(pieces):
-        raise ValueError(f"{pieces!r} pieces of {color} in size {size} can't be cut; give a whole number from 0.")
+        raise ValueError(
+            say(
+                "{pieces!r} pieces of {color} in size {size} can't be cut; give a whole number from 0.",
+                pieces=pieces,
+                color=color,
+                size=size,
+            )
+        )
     if pieces < 0:
-        raise ValueError(f"{pieces} pieces of {color} in size {size} can't be cut; give 0 or more.")
+        raise ValueError(
+            say(
+                "{pieces} pieces of {color} in size {size} can't be cut; give 0 or more.",
+                pieces=pieces,
+                color=color,
+                size=size,
+            )
+        )
 
 
 def _whole(number: object) -> bool:

@@ -15,6 +15,7 @@ from sheetgen.cut_planning.greedy import first_draft
 from sheetgen.cut_planning.order import Order
 from sheetgen.cut_planning.rework import Question, reworked, value_of
 from sheetgen.cut_planning.settle import all_at_once, filled, settled, small
+from sheetgen.texts import say
 
 _STEP = 6_000
 """The solver's conflicts for one step."""
@@ -31,26 +32,28 @@ def searched(order: Order, progress: Progress) -> tuple[Draft, int]:
     """The best plan found, and the number of lays below which none can be."""
     best, least = _fewest_lays(order, progress)
     if best.over:
-        progress(f"{best.lays} lays, {best.over} pieces over; looking for fewer pieces over")
+        progress(say("{lays} lays, {over} pieces over; looking for fewer pieces over", lays=best.lays, over=best.over))
         best = _fewest_over(order, best)
-    progress(f"{best.lays} lays, {best.over} pieces over; looking for fewer markers")
+    progress(say("{lays} lays, {over} pieces over; looking for fewer markers", lays=best.lays, over=best.over))
     best = _fewest_markers(order, best)
     best = _fewest_plies(order, best)
     if small(order, best.lays):
-        progress(f"{best.lays} lays, {len(best.cuts)} markers; looking at all plans at once")
+        progress(
+            say("{lays} lays, {count} markers; looking at all plans at once", lays=best.lays, count=len(best.cuts))
+        )
     return settled(best), least
 
 
 def _fewest_lays(order: Order, progress: Progress) -> tuple[Draft, int]:
     best, least = first_draft(order), order.fewest_lays
     for lays in range(least, best.lays):
-        progress(f"looking for a plan of {lays} lays")
+        progress(say("looking for a plan of {lays} lays", lays=lays))
         found = _with_lays(order, best, lays, _FEW)
         if found:
             best = found
             break
     while best.lays > least:
-        progress(f"{best.lays} lays found; looking whether {best.lays - 1} can be enough")
+        progress(say("{lays} lays found; looking whether {fewer} can be enough", lays=best.lays, fewer=best.lays - 1))
         found = _with_lays(order, best, best.lays - 1, _MANY)
         if not found:
             found, impossible = _proof(order, best, best.lays - 1)

@@ -71,6 +71,8 @@ def texts(path: Path) -> Iterator[Text]:
         if _is_key(node, parents):
             continue
         around = list(_around(node, parents))
+        if any(isinstance(one, ast.Assert) for one in around):
+            continue  # a bug, for whoever mends it
         calls = tuple(ast.unparse(one.func) for one in around if isinstance(one, ast.Call))
         inside = any(isinstance(one, ast.FunctionDef) for one in around)
         yield Text(path.relative_to(PACKAGE).as_posix(), node.lineno, words, calls, inside)
@@ -116,10 +118,6 @@ def spoken(path: Path) -> Iterator[Text]:
 
 def rooms() -> list[Path]:
     """All modules that speak to people themselves."""
-    return [
-        path
-        for path in sorted(PACKAGE.rglob("*.py"))
-        if not path.relative_to(PACKAGE)
-        .as_posix()
-        .startswith(tuple(room if room.endswith(".py") else f"{room}/" for room in ELSEWHERE))
-    ]
+    silent = tuple(room if room.endswith(".py") else f"{room}/" for room in ELSEWHERE)
+    inner = {path: path.relative_to(PACKAGE).as_posix() for path in sorted(PACKAGE.rglob("*.py"))}
+    return [path for path, name in inner.items() if name in SPEAK_ALL_THE_SAME or not name.startswith(silent)]
