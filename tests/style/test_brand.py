@@ -10,8 +10,7 @@ from sheetgen.declare.kinds import length, text
 from sheetgen.declare.parts import Book, Form, Sheet, Table
 from sheetgen.errors import UserError
 from sheetgen.style.brand import Tolerance, load_brand, load_style
-
-from .small import STYLE
+from tests.workbook.small import STYLE
 
 POINTS = Sheet("measurements", "Measurements", (
     Table("points", "Points", ref="P", key="point", columns=(
