@@ -49,9 +49,6 @@ LEVELS: Final = ("S-1", "S-2", "S-3", "S-4", "I", "II", "III")
 """Special and general inspection levels; II is the usual one."""
 AQLS: Final = (1.0, 1.5, 2.5, 4.0, 6.5)
 """Acceptance quality limits held here, in percent faulty."""
-CUSTOMARY_AQL: Final = {"critical": 0.0, "major": 2.5, "minor": 4.0}
-"""Common practice at level II. 0 is the buyer's rule, not a plan of the standard: one critical fault fails
-the lot."""
 
 CODE_LETTERS: Final = (
     LotBand(2, 8, "AAAAAAB"),

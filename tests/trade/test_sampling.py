@@ -8,7 +8,18 @@ from hypothesis import strategies as st
 from scipy.stats import binom, hypergeom
 
 from sheetgen.sheets.lists import AQL_COLUMNS, LISTS
-from sheetgen.trade.sampling import AQLS, CODE_LETTERS, LEVELS, PLAN_ROWS, SAMPLE_SIZES, Plan, PlanRow, plan
+from sheetgen.trade.sampling import (
+    AQLS,
+    CODE_LETTERS,
+    LEVELS,
+    PLAN_ROWS,
+    SAMPLE_SIZES,
+    Plan,
+    PlanRow,
+    plan,
+    plan_of_letter,
+    plan_rows,
+)
 
 from .tables import rows
 
@@ -145,7 +156,36 @@ def test_every_lot_has_a_plan_it_can_carry_out(lot: int, level: str, aql: float)
     assert found.accept < found.n
 
 
-@pytest.mark.parametrize(("lot", "level", "aql"), [(1, "II", 2.5), (0, "II", 2.5), (9, "IV", 2.5), (9, "II", 0.0)])
-def test_what_the_table_does_not_hold_is_refused(lot: int, level: str, aql: float) -> None:
-    with pytest.raises(ValueError, match="no sampling plan"):
+@pytest.mark.parametrize(
+    ("lot", "level", "aql", "says"),
+    [
+        (1, "II", 2.5, "no sampling plan for a lot of 1; the table starts at 2"),
+        (0, "II", 2.5, "no sampling plan for a lot of 0; the table starts at 2"),
+        (9, "IV", 2.5, "no sampling plan for level 'IV' at 2.5 percent"),
+        (9, "II", 0.0, "no sampling plan for level 'II' at 0.0 percent"),
+    ],
+)
+def test_what_the_table_does_not_hold_is_refused(lot: int, level: str, aql: float, says: str) -> None:
+    with pytest.raises(ValueError, match="no sampling plan") as raised:
         plan(lot, level, aql)
+    assert str(raised.value) == says
+
+
+@pytest.mark.parametrize(("letter", "aql"), [("I", 2.5), ("K", 0.65), ("O", 0.65)])
+def test_a_letter_or_a_limit_that_the_table_does_not_have_is_refused(letter: str, aql: float) -> None:
+    with pytest.raises(ValueError, match=f"no sampling plan for letter '{letter}' at {aql} percent"):
+        plan_of_letter(letter, aql)
+
+
+def test_the_sample_of_each_letter() -> None:
+    # MIL-STD-105E, Table II-A: there is no letter I and no letter O. Letter R is from memory.
+    assert SAMPLE_SIZES == {
+        "A": 2, "B": 3, "C": 5, "D": 8, "E": 13, "F": 20, "G": 32, "H": 50, "J": 80, "K": 125, "L": 200, "M": 315, "N": 500,
+        "P": 800, "Q": 1250, "R": 2000,
+    }  # fmt: skip
+
+
+def test_a_row_says_its_band_the_letter_of_the_table_and_the_letter_used() -> None:
+    # A lot of 9 to 15 pieces at level II is letter B; at 2.5 percent the arrow leads down to 5 pieces, letter C.
+    assert plan_rows("II", 2.5)[1] == PlanRow("II", 9, 15, "B", 2.5, "C", 5, 0, 1)
+    assert [row.code_letter for row in plan_rows("II", 2.5)] == list("ABCDEFGHJKLMNPQ")
