@@ -199,9 +199,8 @@ def _statements(node: ast.stmt) -> Iterator[tuple[str, ast.AST]]:
     is_docstring = isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
     targets = node.targets if isinstance(node, ast.Assign) else []
     kept = any(isinstance(target, ast.Subscript | ast.Attribute) for target in targets)
-    if (isinstance(node, ast.Expr | ast.AugAssign | ast.Raise) and not is_docstring) or kept:
-        yield f"without `{_short(node)}`", ast.Pass()
-    elif isinstance(node, ast.Continue | ast.Break):
+    dropped = isinstance(node, ast.Expr | ast.AugAssign | ast.Raise | ast.Continue | ast.Break)
+    if (dropped and not is_docstring) or kept:
         yield f"without `{_short(node)}`", ast.Pass()
     elif isinstance(node, ast.Return) and node.value is not None and ast.unparse(node.value) != "None":
         yield "return None", ast.Return(ast.Constant(None))
