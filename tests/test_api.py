@@ -9,8 +9,9 @@ from sheetgen import api
 from sheetgen.declare.entry import Place, place_of
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
-from sheetgen.testing.edit import Edit, edited
+from sheetgen.testing.edit import Edit
 from sheetgen.workbook.exchange.brief import values_of
+from tests.edits import edited
 from tests.loop import fresh_loop
 
 ON = datetime.date(2026, 12, 14)

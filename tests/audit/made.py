@@ -1,4 +1,4 @@
-"""A style's life up to the audit, made once: working file, issued copy with its receipt, and the vendor's clean return."""
+"""A style's life up to the audit: working file, issued copy with its receipt, and the vendor's clean return."""
 
 from __future__ import annotations
 
@@ -14,17 +14,14 @@ from sheetgen.audit.rule import Do, Example
 from sheetgen.audit.run import Audit, audit, case_of, follows, judged
 from sheetgen.declare.entry import place_of
 from sheetgen.sheets import BOOK
-from sheetgen.style.brand import load_brand, load_style
-from sheetgen.testing.edit import Edit, edited_bytes, typed_in
-from sheetgen.workbook.exchange.brief import read_toml, values_of
-from sheetgen.workbook.exchange.issue import issue, load_receipt, receipt_from_json
+from sheetgen.testing.edit import Edit, edited_bytes
+from sheetgen.workbook.exchange.issue import load_receipt, receipt_from_json
 from sheetgen.workbook.model.geometry import formula_texts
-from sheetgen.workbook.model.values import Values, ready, shape_of
+from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.file import read
 from sheetgen.workbook.read.found import Returned
-from sheetgen.workbook.write.file import workbook_bytes
+from tests.loop import loop
 
-INPUTS = Path(__file__).parents[2] / "sample_inputs"
 KNOWN = {
     "overshirt": [
         "caution-raised checks.caution_azo_dyes_eu",
@@ -37,7 +34,7 @@ STYLES = ("overshirt", "sweatshirt", "jacket")
 
 @dataclass(frozen=True)
 class Made:
-    """The files of one style in a folder of their own, and what was found in the two that are edited."""
+    """The files of one style, a folder for changed ones, and what was found in the two that are edited."""
 
     folder: Path
     working: Path
@@ -64,22 +61,11 @@ def _found(path: Path) -> Returned:
 
 
 def make(style: str, folder: Path) -> Made:
-    """Load the brief, build, issue, and type the vendor's clean answers in."""
-    brief, answers = INPUTS / style / "brief.toml", INPUTS / style / "answers-clean.toml"
-    values = load_style(BOOK, brief, load_brand(INPUTS / "brand" / "brand.toml"))
-    made = Made(
-        folder,
-        folder / "working.xlsx",
-        folder / "issued.xlsx",
-        folder / "issued.receipt.json",
-        folder / "clean.xlsx",
+    """The files of the style's loop; what is edited goes into `folder`."""
+    of = loop(style)
+    return Made(
+        folder, of / "a-working.xlsx", of / "a-issued.xlsx", of / "a-issued.receipt.json", of / "a-returned.xlsx"
     )
-    made.working.write_bytes(workbook_bytes(ready(BOOK, shape_of(BOOK, values)), values, {"kind": "working"}))
-    issued = issue(BOOK, values, {}, datetime.date(2026, 11, 20))
-    made.issued.write_bytes(issued.data)
-    made.receipt.write_text(issued.receipt_text, "utf-8")
-    typed_in(BOOK, made.issued, values_of(BOOK, read_toml(answers), answers, values), made.clean)
-    return made
 
 
 def audit_of(path: Path, receipt: Path | None = None) -> Audit:

@@ -1,11 +1,10 @@
-"""Three vendors' returns of the overshirt, made once per test session: clean, in dollars, and with faults."""
+"""Three vendors' returns of the overshirt, made once per test run: clean, in dollars, and with faults."""
 
 from __future__ import annotations
 
 import shutil
 from functools import cache
 from pathlib import Path
-from tempfile import mkdtemp
 
 from sheetgen import api
 from sheetgen.api import Compared
@@ -13,18 +12,19 @@ from sheetgen.declare.entry import place_of
 from sheetgen.declare.kinds import Value
 from sheetgen.offers import OFFERS_BOOK
 from sheetgen.sheets import BOOK
-from sheetgen.testing.edit import Edit, edited, typed_in
+from sheetgen.testing.edit import Edit
 from sheetgen.workbook.exchange.brief import read_toml, values_of
 from sheetgen.workbook.read.file import read
+from tests.edits import edited, typed_in
+from tests.kept import kept
 from tests.loop import ISSUED, SAMPLES, fresh_loop
 
 FIRST, SECOND, THIRD = "Valmora Confecções", "Ambelora Garments", "Trevanu Confecții"
 RETURNS = ("a-returned.xlsx", "b-returned.xlsx", "c-returned.xlsx")
 
 
-@cache
-def _three() -> Path:
-    folder = fresh_loop(Path(mkdtemp(prefix="sheetgen-offers-")))
+def _make(folder: Path) -> None:
+    fresh_loop(folder)
     known = api.read(folder / "a-working.xlsx").typed
     for letter, vendor, answers in (("b", SECOND, "second"), ("c", THIRD, "third")):
         issued = api.issue(folder / "a-working.xlsx", purpose="quote", vendor=vendor, issued=ISSUED)
@@ -33,7 +33,10 @@ def _three() -> Path:
         path = SAMPLES / "overshirt" / f"answers-{answers}.toml"
         values = values_of(BOOK, read_toml(path), path, known)
         typed_in(BOOK, folder / f"{letter}-issued.xlsx", values, folder / f"{letter}-returned.xlsx")
-    return folder
+
+
+def _three() -> Path:
+    return kept("three-returns", _make)
 
 
 def three_returns(folder: Path) -> Path:

@@ -4,7 +4,8 @@ import pytest
 
 from sheetgen import api
 from sheetgen.sheets import BOOK
-from sheetgen.testing.edit import Edit, edited
+from sheetgen.testing.edit import Edit
+from tests.edits import edited
 from tests.offers.returns import three_compared, three_returns
 from tests.referee.books import computed_cells, differing, errors, stored
 from tests.referee.office import needs_office, recalculated

@@ -12,9 +12,10 @@ import pytest
 from sheetgen import api
 from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
-from sheetgen.testing.edit import Edit, edited
+from sheetgen.testing.edit import Edit
 from sheetgen.workbook.model.values import ready, shape_of
 from sheetgen.workbook.write.file import shown_by
+from tests.edits import edited
 from tests.loop import fresh_loop
 from tests.offers.returns import FIRST, RETURNS, SECOND, THIRD, Reopened, three_compared, three_returns
 
