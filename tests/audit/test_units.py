@@ -58,6 +58,7 @@ def faults(rule: Rule, case) -> list[Fault]:
         ("cm", 0.4, 1, "inches"),  # a length below one is a length
         ("cm", -0.4, 1, None),
         ("cm", 0.4, -1, None),
+        ("cm", -0.2, -0.5, None),
     ],
 )
 def test_the_unit_that_a_value_looks_like(unit: str, value: float, spec: float, looks_like: str | None) -> None:
@@ -179,8 +180,9 @@ def test_what_was_measured_is_gathered_by_round() -> None:
 @pytest.mark.parametrize(
     "point", [(None, 58, 1, 2), (57.5, None, 1, 2), (57.5, 58, None, 2), (57.5, 58, 1, None), ("57,5", 58, 1, 2)]
 )
-def test_a_point_that_lacks_a_figure_is_not_measured(point) -> None:
-    assert measured(measured_return({"P1": point, "P2": (70, 71, 1, 2)})) == {
+@pytest.mark.parametrize("own", [False, True])
+def test_a_point_that_lacks_a_figure_is_not_measured(point, own: bool) -> None:
+    assert measured(measured_return({"P1": point, "P2": (70, 71, 1, 2)}, own=own)) == {
         "r1": [Measured(Place("fit.points.value_r1", "P2"), 70.0, 71.0, 1.0, 2.0)]
     }
 

@@ -68,7 +68,7 @@ class Desk:
     def returned(self, steps: list[Step]) -> tuple[Audit, dict[str, Any]]:
         """The copy after these steps, audited; and what was seen on the screen."""
         target = self.folder / "returned.xlsx"
-        shown = driven(self.copy, steps, target, self.folder)
+        shown = driven(self.copy, steps, target)
         return audit(BOOK, RULES, target), shown
 
 
@@ -215,7 +215,7 @@ def test_changing_the_sample_size_in_the_grid_and_back_changes_nothing(tmp_path:
     for size in (*(size for size in sizes if size != own), str(own)):
         steps.append({"do": "type", "sheet": cell.sheet, "cell": cell.address, "keys": size})
         steps.append({"do": "show_sheets", "as": size})
-    shown = driven(path, steps, tmp_path / "saved.xlsx", tmp_path)
+    shown = driven(path, steps, tmp_path / "saved.xlsx")
     assert shown[str(own)] == shown["at first"]
     for size in sizes:
         assert (shown[size]["Measurements"] == shown["at first"]["Measurements"]) == (size == own), size
