@@ -6,6 +6,7 @@ import os
 import pytest
 
 from tests.kept import keep_in
+from tests.scheduling import Together, rank
 
 
 @pytest.hookimpl(wrapper=True)
@@ -16,6 +17,17 @@ def pytest_runtest_makereport(item, call):
         report.outcome = "failed"
         report.longrepr = f"{item.nodeid} skipped, and here nothing may skip: {report.longrepr}"
     return report
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config, log):
+    """With several workers, tests that share what takes long to make stay together."""
+    return Together(config, log) if config.getvalue("dist") == "load" else None
+
+
+def pytest_collection_modifyitems(items):
+    """The longest groups first, so that no worker sits idle at the end."""
+    items.sort(key=lambda item: rank(item.nodeid))
 
 
 def pytest_collection_finish():

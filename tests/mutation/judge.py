@@ -47,6 +47,7 @@ class Watch:
         if report.failed:
             self.failed.append(report.nodeid)
 
+    @pytest.hookimpl(trylast=True)
     def pytest_collection_modifyitems(self, items: list[Any]) -> None:
         """The quickest tests first: most slips are found by one of them."""
         items.sort(key=lambda item: self.first.get(item.nodeid, 0.0))
