@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
 from hashlib import sha256
 from pathlib import Path
 
-from sheetgen.declare.entry import Place
-from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Book
 from sheetgen.testing.edit import Edit, edited_bytes
 from sheetgen.workbook.read.file import read
@@ -38,8 +36,3 @@ def edited(book: Book, path: Path, edits: Sequence[Edit], target: Path) -> None:
     """As `sheetgen.testing.edit.edited`: copy a file with the edits made and all values calculated again."""
     source = _Source(book, path)
     target.write_bytes(edited_bytes(_found(source), source.data, edits))
-
-
-def typed_in(book: Book, path: Path, values: Mapping[Place, Value], target: Path) -> None:
-    """Copy a file with these values typed in and everything calculated again."""
-    edited(book, path, [Edit(str(place), "type", value) for place, value in values.items()], target)

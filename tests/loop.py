@@ -9,8 +9,7 @@ from pathlib import Path
 
 from sheetgen import api
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.exchange.brief import read_toml, values_of
-from tests.edits import typed_in
+from sheetgen.testing.answers import answer
 from tests.kept import kept
 
 SAMPLES = Path(__file__).parent.parent / "sample_inputs"
@@ -24,8 +23,7 @@ def _make(style: str, folder: Path) -> None:
     (folder / "a-issued.xlsx").write_bytes(issued.data)
     (folder / "a-issued.receipt.json").write_text(issued.receipt_text, "utf-8")
     answers = SAMPLES / style / "answers-clean.toml"
-    values = values_of(BOOK, read_toml(answers), answers, built.values)
-    typed_in(BOOK, folder / "a-issued.xlsx", values, folder / "a-returned.xlsx")
+    answer(BOOK, folder / "a-issued.xlsx", answers, built.values, folder / "a-returned.xlsx")
 
 
 _MAKERS = {style: partial(_make, style) for style in ("overshirt", "sweatshirt", "jacket")}

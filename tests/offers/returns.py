@@ -14,10 +14,10 @@ from sheetgen.declare.entry import place_of
 from sheetgen.declare.kinds import Value
 from sheetgen.offers import OFFERS_BOOK
 from sheetgen.sheets import BOOK
+from sheetgen.testing.answers import answer
 from sheetgen.testing.edit import Edit
-from sheetgen.workbook.exchange.brief import read_toml, values_of
 from sheetgen.workbook.read.file import read
-from tests.edits import edited, typed_in
+from tests.edits import edited
 from tests.kept import kept
 from tests.loop import ISSUED, SAMPLES, fresh_loop
 
@@ -33,8 +33,7 @@ def _make(folder: Path) -> None:
         (folder / f"{letter}-issued.xlsx").write_bytes(issued.data)
         (folder / f"{letter}-issued.receipt.json").write_text(issued.receipt_text, "utf-8")
         path = SAMPLES / "overshirt" / f"answers-{answers}.toml"
-        values = values_of(BOOK, read_toml(path), path, known)
-        typed_in(BOOK, folder / f"{letter}-issued.xlsx", values, folder / f"{letter}-returned.xlsx")
+        answer(BOOK, folder / f"{letter}-issued.xlsx", path, known, folder / f"{letter}-returned.xlsx")
 
 
 def _three() -> Path:
