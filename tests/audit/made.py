@@ -10,13 +10,13 @@ from functools import cache, partial
 from pathlib import Path
 
 from sheetgen.audit import RULES
-from sheetgen.audit.rule import Do, Example
-from sheetgen.audit.run import Audit, audit, case_of, follows, judged
+from sheetgen.audit.case import Case
+from sheetgen.audit.rule import Do, Example, Rule
+from sheetgen.audit.run import Audit, audit, case_of, judged
 from sheetgen.declare.entry import place_of
 from sheetgen.sheets import BOOK
 from sheetgen.testing.edit import Edit, edited_bytes
 from sheetgen.workbook.exchange.issue import load_receipt, receipt_from_json
-from sheetgen.workbook.model.geometry import formula_texts
 from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.file import read
 from sheetgen.workbook.read.found import Returned
@@ -86,23 +86,23 @@ def edits_of(example: Example) -> list[Edit]:
     ]
 
 
-def example_audit(made: Made, example: Example, folder: Path) -> Audit:
+def example_audit(made: Made, example: Example, folder: Path, rules: Sequence[Rule] = RULES) -> Audit:
     """The audit that an example of a rule asks for."""
     target = folder / ("working.xlsx" if example.own else "returned.xlsx")
     data = (made.working if example.own else made.clean).read_bytes()
     edits = edits_of(example)
     target.write_bytes(edited_bytes(made.found(example.own), data, edits) if edits else data)
     if example.own:
-        return audit(BOOK, RULES, target)
+        return audit(BOOK, rules, target)
     receipt = folder / "issued.receipt.json"
     receipt.write_text(json.dumps(with_sent(json.loads(made.receipt.read_text("utf-8")), example.sent)), "utf-8")
     if example.later:
         later = {**json.loads(made.receipt.read_text("utf-8")), **example.later}
         (folder / "later.receipt.json").write_text(json.dumps(later), "utf-8")
-    return audit(BOOK, RULES, target, receipt)
+    return audit(BOOK, rules, target, receipt)
 
 
-def quick_audit(made: Made, example: Example) -> Audit | None:
+def quick_audit(made: Made, example: Example, rules: Sequence[Rule] = RULES) -> Audit | None:
     """The same without a file in between, for values that are typed into cells: None for all that only a file can show.
 
     The first example of each rule goes through a file; that reading gives what was typed is a law of `tests/laws`.
@@ -122,12 +122,12 @@ def quick_audit(made: Made, example: Example) -> Audit | None:
     if example.later:
         return None
     receipt = None if example.own else receipt_from_json(with_sent(_sent(made.receipt), example.sent))
-    got = replace(found, typed=typed)
-    got = replace(got, shown={**found.shown, **follows(got, formula_texts(got.ready, got.where))})
-    case = case_of(got, receipt)
+    case = case_of(replace(found, typed=typed), receipt)
+    # A program that saves a file stores what its formulas give.
+    case = replace(case, got=replace(case.got, shown={**found.shown, **case.follows}))
     if receipt is not None and not example.sent:
         case = replace(case, shown_when_sent=partial(_shown_when_sent, made))
-    return judged(case, RULES, receipt)
+    return judged(case, rules, receipt)
 
 
 @cache
@@ -140,6 +140,11 @@ def _shown_when_sent(made: Made) -> Values:
 def _sent(receipt: Path) -> dict[str, object]:
     sent: dict[str, object] = json.loads(receipt.read_text("utf-8"))
     return sent
+
+
+def untouched_case(made: Made, own: bool) -> Case:
+    """One of the two files that examples start from, as rules see it."""
+    return case_of(made.found(own), None if own else load_receipt(made.receipt))
 
 
 def with_sent(receipt: dict[str, object], sent: Mapping[str, object]) -> dict[str, object]:
