@@ -93,7 +93,7 @@ def _put_tables(module: types.ModuleType, made: types.ModuleType, names: list[st
     for name in names:
         old, new = vars(module)[name], vars(made)[name]
         for other in list(sys.modules.values()):
-            if getattr(other, "__name__", "").partition(".")[0] in {"sheetgen", "tests"}:
+            if other is module or getattr(other, "__name__", "").partition(".")[0] in {"sheetgen", "tests"}:
                 held = vars(other)
                 if name in held and held[name] is old:
                     held[name] = new

@@ -60,10 +60,15 @@ class Site(NamedTuple):
 def slips(source: str) -> list[Slip]:
     """All slips of a module's source, in the order of its tree."""
     return [
-        Slip(number, change, getattr(site.node, "lineno", 0), site.function, words)
+        Slip(number, change, _line(site.node), site.function, words)
         for number, site in enumerate(sites(ast.parse(source)))
         for change, (words, _) in enumerate(changes(site))
     ]
+
+
+def _line(node: ast.AST) -> int:
+    """Where a node stands; what is in a comprehension, where its name stands."""
+    return node.target.lineno if isinstance(node, ast.comprehension) else getattr(node, "lineno", 0)
 
 
 def slipped(source: str, slip: Slip) -> ast.Module:
@@ -134,7 +139,8 @@ def changes(site: Site) -> Iterator[tuple[str, ast.AST]]:
 
 def _expressions(node: ast.expr, parent: ast.AST) -> Iterator[tuple[str, ast.AST]]:
     if _is_condition(node, parent) and not isinstance(node, ast.UnaryOp):
-        yield f"not ({_short(node)})", ast.UnaryOp(ast.Not(), node)
+        turned = ast.UnaryOp(ast.Not(), node)
+        yield _short(turned), turned
     if isinstance(node, ast.Compare):
         for number, operator in enumerate(node.ops):
             for other in OTHER_COMPARISONS[type(operator)]:

@@ -75,6 +75,8 @@ def test_an_issues_id_is_style_revision_purpose_and_a_mark_of_all_that_was_sent(
     # The mark: the first six figures of the SHA-256 of the values as JSON, a bar, and the day.
     mark = hashlib.sha256(b'[["style.number", "", "AB-001"]]|2026-11-20').hexdigest()[:6]
     assert receipt.issue_id == f"AB-001 rev   {mark}"
+    mark = hashlib.sha256(b'[["style.name", "", "\\u00c9t\\u00e9"]]|2026-11-20').hexdigest()[:6]
+    assert issue(BOOK, {Place("style.name"): "Été"}, {}, DAY).receipt.issue_id == f" rev   {mark}"
     named = issue(BOOK, VALUES, {}, DAY).receipt.issue_id
     assert named[:-6] == "AB-001 rev 3 quote "
     assert issue(BOOK, dict(VALUES), {}, DAY).receipt.issue_id == named
