@@ -1,37 +1,40 @@
-"""One style once round the loop, made once per test session and shared by the tests of the whole program."""
+"""One style once round the loop, made once per test run and shared by the tests of the whole program."""
 
 from __future__ import annotations
 
 import datetime
 import shutil
-from functools import cache
+from functools import partial
 from pathlib import Path
-from tempfile import mkdtemp
 
 from sheetgen import api
 from sheetgen.sheets import BOOK
-from sheetgen.testing.edit import typed_in
-from sheetgen.workbook.exchange.brief import read_toml, values_of
+from sheetgen.testing.answers import answer
+from tests.kept import kept
 
 SAMPLES = Path(__file__).parent.parent / "sample_inputs"
 ISSUED = datetime.date(2026, 11, 20)
 
 
-@cache
-def _loop(style: str) -> Path:
-    folder = Path(mkdtemp(prefix="sheetgen-test-"))
+def _make(style: str, folder: Path) -> None:
     built = api.build(SAMPLES / style / "brief.toml")
     (folder / "a-working.xlsx").write_bytes(built.data)
     issued = api.issue(folder / "a-working.xlsx", issued=ISSUED)
     (folder / "a-issued.xlsx").write_bytes(issued.data)
     (folder / "a-issued.receipt.json").write_text(issued.receipt_text, "utf-8")
     answers = SAMPLES / style / "answers-clean.toml"
-    values = values_of(BOOK, read_toml(answers), answers, built.values)
-    typed_in(BOOK, folder / "a-issued.xlsx", values, folder / "a-returned.xlsx")
-    return folder
+    answer(BOOK, folder / "a-issued.xlsx", answers, built.values, folder / "a-returned.xlsx")
+
+
+_MAKERS = {style: partial(_make, style) for style in ("overshirt", "sweatshirt", "jacket")}
+
+
+def loop(style: str = "overshirt") -> Path:
+    """The folder of a style's files, to read from: a-working, a-issued with receipt, a-returned (complete and clean)."""
+    return kept(f"loop-{style}", _MAKERS[style])
 
 
 def fresh_loop(folder: Path, style: str = "overshirt") -> Path:
-    """A copy of the loop's files in `folder`: a-working, a-issued with receipt, a-returned (complete and clean)."""
-    shutil.copytree(_loop(style), folder, dirs_exist_ok=True)
+    """A copy of the loop's files in `folder`."""
+    shutil.copytree(loop(style), folder, dirs_exist_ok=True)
     return folder

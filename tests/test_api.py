@@ -9,8 +9,9 @@ from sheetgen import api
 from sheetgen.declare.entry import Place, place_of
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
-from sheetgen.testing.edit import Edit, edited
+from sheetgen.testing.edit import Edit
 from sheetgen.workbook.exchange.brief import values_of
+from tests.edits import edited
 from tests.loop import fresh_loop
 
 ON = datetime.date(2026, 12, 14)
@@ -20,9 +21,17 @@ def accept(folder, working="a-working.xlsx", returned="a-returned.xlsx", **optio
     return api.accept(folder / working, folder / returned, by="Ada", date=ON, **options)
 
 
-def test_a_clean_return_is_taken_whole(tmp_path):
-    folder = fresh_loop(tmp_path)
+@pytest.fixture(scope="module")
+def clean(tmp_path_factory):
+    """The clean return accepted, and the folder with the next working file beside the others."""
+    folder = fresh_loop(tmp_path_factory.mktemp("clean"))
     accepted = accept(folder)
+    (folder / "c-working.xlsx").write_bytes(accepted.built.data)
+    return folder, accepted
+
+
+def test_a_clean_return_is_taken_whole(clean):
+    folder, accepted = clean
     assert accepted.acceptance.of("refused") == []
     assert accepted.acceptance.of("conflict") == []
     values = accepted.built.values
@@ -30,68 +39,92 @@ def test_a_clean_return_is_taken_whole(tmp_path):
     assert values[Place("quote.fob")] == returned[Place("quote.fob")]
     assert values[Place("style.revision")] == 2
     assert values[Place("style.date")] == ON
-    log = {
-        place.entry.rpartition(".")[2]: value
-        for place, value in values.items()
-        if place.entry.startswith("revisions.log") and place.row == "W2"
-    }
-    assert log["revision"] == 2
-    assert log["by"] == "Ada"
-    assert str(log["why"]).startswith("Return of issue HV-27A-OS-014 rev 1 sample ")
     # What only the brand has is still there: the vendor never saw it.
     assert values[Place("pricing.freight")] == api.read(folder / "a-working.xlsx").typed[Place("pricing.freight")]
 
 
-def test_what_both_sides_changed_is_a_conflict_and_stays(tmp_path):
-    folder = fresh_loop(tmp_path)
-    edited(
-        BOOK,
-        folder / "a-working.xlsx",
-        [Edit("quote.remark", "type", "Ask for a better price")],
-        folder / "b-working.xlsx",
-    )
-    edited(
-        BOOK,
-        folder / "a-returned.xlsx",
-        [Edit("quote.remark", "type", "Price holds until June")],
-        folder / "b-returned.xlsx",
-    )
-    accepted = accept(folder, "b-working.xlsx", "b-returned.xlsx")
-    conflicts = accepted.acceptance.of("conflict")
+def log_of(accepted, row="W2"):
+    return {
+        place.entry.rpartition(".")[2]: value
+        for place, value in accepted.built.values.items()
+        if place.entry.startswith("revisions.log") and place.row == row
+    }
+
+
+def test_the_log_of_revisions_says_what_was_accepted(clean):
+    log = log_of(clean[1])  # its answers' file fills 176 cells
+    assert str(log.pop("why")).startswith("Return of issue HV-27A-OS-014 rev 1 sample ")
+    assert log == {"revision": 2, "date": ON, "by": "Ada", "what": "176 answers of the vendor taken over, 0 left open"}
+
+
+@pytest.fixture(scope="module")
+def both(tmp_path_factory):
+    """A working file and a return that were changed meanwhile, in many ways at once."""
+    folder = fresh_loop(tmp_path_factory.mktemp("both"))
+    working = [
+        Edit("quote.remark", "type", "Ask for a better price"),
+        Edit("quote.payment", "type", "Same words"),
+        Edit("style.fit", "type", "roomy"),
+    ]
+    returned = [
+        Edit("quote.remark", "type", "Price holds until June"),
+        Edit("quote.payment", "type", "Same words"),
+        Edit("measurements.points[P1].plus", "type", 3.0),
+        Edit("materials.bom[M2].price", "type", "2,50"),
+    ]
+    edited(BOOK, folder / "a-working.xlsx", working, folder / "b-working.xlsx")
+    edited(BOOK, folder / "a-returned.xlsx", returned, folder / "b-returned.xlsx")
+    return folder
+
+
+@pytest.fixture(scope="module")
+def mixed(both):
+    """What accepting makes of them."""
+    return accept(both, "b-working.xlsx", "b-returned.xlsx")
+
+
+def test_what_both_sides_changed_is_a_conflict_and_stays(mixed):
+    conflicts = mixed.acceptance.of("conflict")
     assert [(str(one.place), one.returned, one.working) for one in conflicts] == [
         ("quote.remark", "Price holds until June", "Ask for a better price")
     ]
-    assert accepted.built.values[Place("quote.remark")] == "Ask for a better price"
-    taken = accept(folder, "b-working.xlsx", "b-returned.xlsx", take=("quote.remark",))
+    assert mixed.built.values[Place("quote.remark")] == "Ask for a better price"
+
+
+def test_a_conflict_and_a_locked_cell_are_taken_when_asked_for(both):
+    take = ("quote.remark", "measurements.points[P1]")
+    taken = accept(both, "b-working.xlsx", "b-returned.xlsx", take=take)
     assert taken.built.values[Place("quote.remark")] == "Price holds until June"
+    assert taken.acceptance.of("conflict") == []
+    # It was found to be changed where it is locked: that comes before what was asked for.
+    assert [str(one.place) for one in taken.acceptance.of("refused")] == [
+        "measurements.points[P1].plus",
+        "materials.bom[M2].price",
+    ]
 
 
-def test_the_same_change_on_both_sides_is_no_conflict(tmp_path):
-    folder = fresh_loop(tmp_path)
-    for name in ("working", "returned"):
-        edited(BOOK, folder / f"a-{name}.xlsx", [Edit("quote.remark", "type", "Same words")], folder / f"b-{name}.xlsx")
-    accepted = accept(folder, "b-working.xlsx", "b-returned.xlsx")
-    assert accepted.acceptance.of("conflict") == []
-    assert accepted.built.values[Place("quote.remark")] == "Same words"
+def test_the_same_change_on_both_sides_is_no_conflict(mixed):
+    place = Place("quote.payment")
+    assert [one.outcome for one in mixed.acceptance.changes if one.place == place] == ["taken"]
+    assert mixed.built.values[place] == "Same words"
 
 
-def test_a_locked_change_and_a_wrong_kind_are_not_taken(tmp_path):
-    folder = fresh_loop(tmp_path)
-    edits = [Edit("measurements.points[P1].plus", "type", 3.0), Edit("materials.bom[M2].price", "type", "2,50")]
-    edited(BOOK, folder / "a-returned.xlsx", edits, folder / "b-returned.xlsx")
-    accepted = accept(folder, returned="b-returned.xlsx")
-    assert sorted(str(one.place) for one in accepted.acceptance.of("refused")) == [
+def test_a_locked_change_and_a_wrong_kind_are_not_taken(mixed):
+    assert sorted(str(one.place) for one in mixed.acceptance.of("refused")) == [
         "materials.bom[M2].price",
         "measurements.points[P1].plus",
     ]
-    assert place_of("materials.bom[M2].price") not in accepted.built.values
-    assert accepted.built.values[place_of("measurements.points[P1].plus")] == 1.0
+    assert place_of("materials.bom[M2].price") not in mixed.built.values
+    assert mixed.built.values[place_of("measurements.points[P1].plus")] == 1.0
 
 
-def test_what_the_designer_changed_meanwhile_is_kept(tmp_path):
-    folder = fresh_loop(tmp_path)
-    edited(BOOK, folder / "a-working.xlsx", [Edit("style.fit", "type", "roomy")], folder / "b-working.xlsx")
-    assert accept(folder, "b-working.xlsx").built.values[Place("style.fit")] == "roomy"
+def test_what_the_designer_changed_meanwhile_is_kept(mixed):
+    assert mixed.built.values[Place("style.fit")] == "roomy"
+
+
+def test_the_log_counts_what_was_left_open(mixed):
+    # 176, without the remark and the price that were not taken, with the terms of payment.
+    assert log_of(mixed)["what"] == "175 answers of the vendor taken over, 3 left open"
 
 
 def test_a_return_for_another_style_is_refused_in_one_sentence(tmp_path):
@@ -150,10 +183,8 @@ def test_a_style_in_several_lengths_is_read_again_whole(tmp_path):
     assert api.build(tmp_path / "l.xlsx").data == (tmp_path / "l.xlsx").read_bytes()
 
 
-def test_another_vendor_sees_nothing_of_what_the_first_one_answered(tmp_path):
-    folder = fresh_loop(tmp_path)
-    accepted = accept(folder)
-    (folder / "c-working.xlsx").write_bytes(accepted.built.data)
+def test_another_vendor_sees_nothing_of_what_the_first_one_answered(clean):
+    folder, accepted = clean
     first = api.issue(folder / "c-working.xlsx", issued=ON)
     assert first.receipt.values[Place("quote.fob")] == accepted.built.values[Place("quote.fob")]
 

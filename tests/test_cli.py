@@ -6,7 +6,8 @@ import pytest
 
 from sheetgen.cli import main
 from sheetgen.sheets import BOOK
-from sheetgen.testing.edit import Edit, edited
+from sheetgen.testing.edit import Edit
+from tests.edits import edited
 from tests.loop import SAMPLES, fresh_loop
 
 

@@ -22,6 +22,7 @@ import sheetgen
 PACKAGE = Path(sheetgen.__file__).parent
 
 PROMISED = {
+    "sheetgen.testing.edit.typed_in": "tests play the vendor with it",
     "sheetgen.declare.wording.texts_of": "whoever gathers texts for another language starts here",
     "sheetgen.declare.wording.reworded": "how a copy in another language is read back",
     "sheetgen.texts.speak": "how another language comes in; English is the only catalog for now",

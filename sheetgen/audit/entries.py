@@ -10,9 +10,10 @@ from sheetgen.audit.case import Case
 from sheetgen.audit.placeholders import is_placeholder
 from sheetgen.audit.ranges import is_outside
 from sheetgen.audit.rule import Example, Fault, rule
-from sheetgen.declare.entry import Place
+from sheetgen.declare.entry import Place, Who
 from sheetgen.declare.kinds import Kind
 from sheetgen.texts import say
+from sheetgen.workbook.model.asked import is_asked as is_asked_of
 from sheetgen.workbook.model.compare import shown_text
 from sheetgen.workbook.read.shown import is_error
 from sheetgen.workbook.read.taking import as_length
@@ -24,22 +25,9 @@ _HAS_NUMBER = re.compile(r"\d")
 
 
 def is_asked(case: Case, place: Place) -> bool:
-    """Whether a place must be filled now: for this purpose, in a row that is used, in the round that is asked for."""
-    column = case.book_entries[place.entry]
-    entry = column.entry
-    rank = case.got.ready.needed.get(place.entry, 0)
-    if not rank or rank > case.stage or entry.who != ("designer" if case.own else "vendor") or case.is_new_row(place):
-        return False
-    if entry.asked_by and case.value(entry.asked_by) != (entry.asked_when or entry.member_title):
-        return False
-    if column.table is not None:
-        key = f"{column.sheet.name}.{column.table.name}.{column.table.key}"
-        if place.entry == key or case.value(key, place.row) in (None, ""):
-            return False
-        table = place.entry.rpartition(".")[0]
-        if entry.unless and case.value(f"{table}.{entry.unless}", place.row) not in (None, ""):
-            return False
-    return True
+    """Whether a place must be filled now by the person who returns this file."""
+    who: Who = "designer" if case.own else "vendor"
+    return not case.is_new_row(place) and is_asked_of(case.got.ready, place, case.value, case.stage, who)
 
 
 @rule(

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
-from sheetgen.audit.units import ENOUGH, measured, pasted_down, unit_of
+from sheetgen.audit.units import ENOUGH, fits, measured, pasted_down, unit_of
 from sheetgen.declare.entry import Place
 from sheetgen.texts import say
 from sheetgen.workbook.model.compare import same
@@ -38,9 +38,9 @@ from sheetgen.workbook.model.compare import same
 def sample_out_of_tolerance(case: Case) -> Iterator[Fault]:
     pasted = pasted_down(case)
     for one in (one for values in measured(case).values() for one in values if one.place not in pasted):
-        off = one.value - one.spec
-        if -one.minus - 5e-5 <= off <= one.plus + 5e-5 or unit_of(case, one):
+        if fits(one) or unit_of(case, one):
             continue
+        off = one.value - one.spec
         yield Fault(one.place, f"{one.spec:g} (−{one.minus:g} / +{one.plus:g})", f"{one.value:g} ({off:+g})")
 
 

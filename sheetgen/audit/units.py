@@ -17,8 +17,6 @@ _IN_CM = {"millimeters": 0.1, "centimeters": 1.0, "inches": INCH_CM}
 _NAMES = {"mm": "millimeters", "cm": "centimeters", "in": "inches"}
 _NEAR = 0.08
 """A value counts as the other unit when it is within 8 % of it: samples are rarely further off than that."""
-_FAR = 0.3
-"""And only when it is further than 30 % from what was asked."""
 ENOUGH = 5
 """So many equal or exact values are no accident any more."""
 _HEAVIEST = 20
@@ -56,7 +54,7 @@ def measured(case: Case) -> dict[str, list[Measured]]:
 def unit_of(case: Case, one: Measured) -> str | None:
     """The unit in which a value was probably measured, if it is not the style's; None if it fits as it is."""
     own = _NAMES[dict(case.got.ready.shape.words)["{unit}"]]
-    if one.spec <= 0 or one.value <= 0 or abs(one.value / one.spec - 1) <= _FAR:
+    if one.spec <= 0:
         return None
     ratios = {name: size / _IN_CM[own] for name, size in _IN_CM.items() if name != own}
     return next((name for name, ratio in ratios.items() if abs(one.value * ratio / one.spec - 1) < _NEAR), None)
@@ -141,12 +139,13 @@ def pasted_down(case: Case) -> dict[Place, tuple[Place, ...]]:
     for values in measured(case).values():
         for _, group in groupby(values, key=lambda one: one.value):
             run = list(group)
-            if len(run) >= ENOUGH and any(not _fits(one) for one in run):
+            if len(run) >= ENOUGH and any(not fits(one) for one in run):
                 found.update(dict.fromkeys((one.place for one in run), tuple(one.place for one in run)))
     return found
 
 
-def _fits(one: Measured) -> bool:
+def fits(one: Measured) -> bool:
+    """Whether a value is within its tolerance; half of the last figure that is shown counts as none."""
     return -one.minus - 5e-5 <= one.value - one.spec <= one.plus + 5e-5
 
 

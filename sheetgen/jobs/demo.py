@@ -18,10 +18,11 @@ from sheetgen.report.machine import as_json
 from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
 from sheetgen.sheets import BOOK
-from sheetgen.testing.edit import edited, load_faults, typed_in
+from sheetgen.testing.answers import answer
+from sheetgen.testing.edit import edited, load_faults
 from sheetgen.texts import say
-from sheetgen.workbook.exchange.brief import read_toml, values_of
 from sheetgen.workbook.exchange.issue import RECEIPT_ENDING
+from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.write.save import save
 
 STYLES = ("overshirt", "sweatshirt", "jacket")
@@ -83,8 +84,7 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
 
     clean, faulty = path("returned-clean.xlsx"), path("returned-faulty.xlsx")
     tell(say("{style}: playing the vendor, once with care and once without", style=style))
-    answers = inputs / style / "answers-clean.toml"
-    typed_in(BOOK, issued, values_of(BOOK, read_toml(answers), answers, built.values), clean)
+    _tell_of(style, answer(BOOK, issued, inputs / style / "answers-clean.toml", built.values, clean), tell)
     faults = load_faults(inputs / style / "answers-faulty.toml")
     edited(BOOK, clean, [fault.edit for fault in faults], faulty)
 
@@ -105,6 +105,19 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
         offers = _offers(style, inputs, out, built, audits[0])
     files = (working, issued, receipt, clean, faulty, *reports, path("next.xlsx"), *offers)
     return Round(style, files, audits[0], audits[1], len(faults), len(accepted.acceptance.of("taken")))
+
+
+def _tell_of(style: str, made: Values, tell: Callable[[str], None]) -> None:
+    """Say which entries have answers that nobody wrote."""
+    entries = sorted({place.entry for place in made})
+    if entries:
+        tell(
+            say(
+                "{style}: generating answers for {entries}, which its answers' file does not know",
+                style=style,
+                entries=", ".join(entries),
+            )
+        )
 
 
 def _prepare_bulk(style: str, working: Path, tell: Callable[[str], None]) -> None:
@@ -139,8 +152,7 @@ def _offers(style: str, inputs: Path, out: Path, built: api.Built, first: Audit)
         path, receipt = out / f"{style}-returned-{name}.xlsx", out / f"{style}-issued-{name}{RECEIPT_ENDING}"
         save(copy.data, path, replace=True)
         save(copy.receipt_text.encode(), receipt, replace=True)
-        answers = inputs / style / f"answers-{name}.toml"
-        typed_in(BOOK, path, values_of(BOOK, read_toml(answers), answers, built.values), path)
+        answer(BOOK, path, inputs / style / f"answers-{name}.toml", built.values, path)
         returned.append(path)
         written += [path, receipt]
     compared = api.compare_offers(working, returned, (first,))

@@ -1,4 +1,4 @@
-"""A style's life up to the audit, made once: working file, issued copy with its receipt, and the vendor's clean return."""
+"""A style's life up to the audit: working file, issued copy with its receipt, and the vendor's clean return."""
 
 from __future__ import annotations
 
@@ -10,21 +10,18 @@ from functools import cache, partial
 from pathlib import Path
 
 from sheetgen.audit import RULES
-from sheetgen.audit.rule import Do, Example
-from sheetgen.audit.run import Audit, audit, case_of, follows, judged
+from sheetgen.audit.case import Case
+from sheetgen.audit.rule import Do, Example, Rule
+from sheetgen.audit.run import Audit, audit, case_of, judged
 from sheetgen.declare.entry import place_of
 from sheetgen.sheets import BOOK
-from sheetgen.style.brand import load_brand, load_style
-from sheetgen.testing.edit import Edit, edited_bytes, typed_in
-from sheetgen.workbook.exchange.brief import read_toml, values_of
-from sheetgen.workbook.exchange.issue import issue, load_receipt, receipt_from_json
-from sheetgen.workbook.model.geometry import formula_texts
-from sheetgen.workbook.model.values import Values, ready, shape_of
+from sheetgen.testing.edit import Edit, edited_bytes
+from sheetgen.workbook.exchange.issue import load_receipt, receipt_from_json
+from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.file import read
 from sheetgen.workbook.read.found import Returned
-from sheetgen.workbook.write.file import workbook_bytes
+from tests.loop import loop
 
-INPUTS = Path(__file__).parents[2] / "sample_inputs"
 KNOWN = {
     "overshirt": [
         "caution-raised checks.caution_azo_dyes_eu",
@@ -37,7 +34,7 @@ STYLES = ("overshirt", "sweatshirt", "jacket")
 
 @dataclass(frozen=True)
 class Made:
-    """The files of one style in a folder of their own, and what was found in the two that are edited."""
+    """The files of one style, a folder for changed ones, and what was found in the two that are edited."""
 
     folder: Path
     working: Path
@@ -64,22 +61,11 @@ def _found(path: Path) -> Returned:
 
 
 def make(style: str, folder: Path) -> Made:
-    """Load the brief, build, issue, and type the vendor's clean answers in."""
-    brief, answers = INPUTS / style / "brief.toml", INPUTS / style / "answers-clean.toml"
-    values = load_style(BOOK, brief, load_brand(INPUTS / "brand" / "brand.toml"))
-    made = Made(
-        folder,
-        folder / "working.xlsx",
-        folder / "issued.xlsx",
-        folder / "issued.receipt.json",
-        folder / "clean.xlsx",
+    """The files of the style's loop; what is edited goes into `folder`."""
+    of = loop(style)
+    return Made(
+        folder, of / "a-working.xlsx", of / "a-issued.xlsx", of / "a-issued.receipt.json", of / "a-returned.xlsx"
     )
-    made.working.write_bytes(workbook_bytes(ready(BOOK, shape_of(BOOK, values)), values, {"kind": "working"}))
-    issued = issue(BOOK, values, {}, datetime.date(2026, 11, 20))
-    made.issued.write_bytes(issued.data)
-    made.receipt.write_text(issued.receipt_text, "utf-8")
-    typed_in(BOOK, made.issued, values_of(BOOK, read_toml(answers), answers, values), made.clean)
-    return made
 
 
 def audit_of(path: Path, receipt: Path | None = None) -> Audit:
@@ -100,23 +86,23 @@ def edits_of(example: Example) -> list[Edit]:
     ]
 
 
-def example_audit(made: Made, example: Example, folder: Path) -> Audit:
+def example_audit(made: Made, example: Example, folder: Path, rules: Sequence[Rule] = RULES) -> Audit:
     """The audit that an example of a rule asks for."""
     target = folder / ("working.xlsx" if example.own else "returned.xlsx")
     data = (made.working if example.own else made.clean).read_bytes()
     edits = edits_of(example)
     target.write_bytes(edited_bytes(made.found(example.own), data, edits) if edits else data)
     if example.own:
-        return audit(BOOK, RULES, target)
+        return audit(BOOK, rules, target)
     receipt = folder / "issued.receipt.json"
     receipt.write_text(json.dumps(with_sent(json.loads(made.receipt.read_text("utf-8")), example.sent)), "utf-8")
     if example.later:
         later = {**json.loads(made.receipt.read_text("utf-8")), **example.later}
         (folder / "later.receipt.json").write_text(json.dumps(later), "utf-8")
-    return audit(BOOK, RULES, target, receipt)
+    return audit(BOOK, rules, target, receipt)
 
 
-def quick_audit(made: Made, example: Example) -> Audit | None:
+def quick_audit(made: Made, example: Example, rules: Sequence[Rule] = RULES) -> Audit | None:
     """The same without a file in between, for values that are typed into cells: None for all that only a file can show.
 
     The first example of each rule goes through a file; that reading gives what was typed is a law of `tests/laws`.
@@ -136,12 +122,12 @@ def quick_audit(made: Made, example: Example) -> Audit | None:
     if example.later:
         return None
     receipt = None if example.own else receipt_from_json(with_sent(_sent(made.receipt), example.sent))
-    got = replace(found, typed=typed)
-    got = replace(got, shown={**found.shown, **follows(got, formula_texts(got.ready, got.where))})
-    case = case_of(got, receipt)
+    case = case_of(replace(found, typed=typed), receipt)
+    # A program that saves a file stores what its formulas give.
+    case = replace(case, got=replace(case.got, shown={**found.shown, **case.follows}))
     if receipt is not None and not example.sent:
         case = replace(case, shown_when_sent=partial(_shown_when_sent, made))
-    return judged(case, RULES, receipt)
+    return judged(case, rules, receipt)
 
 
 @cache
@@ -154,6 +140,11 @@ def _shown_when_sent(made: Made) -> Values:
 def _sent(receipt: Path) -> dict[str, object]:
     sent: dict[str, object] = json.loads(receipt.read_text("utf-8"))
     return sent
+
+
+def untouched_case(made: Made, own: bool) -> Case:
+    """One of the two files that examples start from, as rules see it."""
+    return case_of(made.found(own), None if own else load_receipt(made.receipt))
 
 
 def with_sent(receipt: dict[str, object], sent: Mapping[str, object]) -> dict[str, object]:

@@ -7,8 +7,12 @@ from collections.abc import Callable
 
 import pytest
 
+from sheetgen.sheets import BOOK
+from sheetgen.testing.answers import generated
 from sheetgen.testing.edit import Edit
+from sheetgen.workbook.exchange.brief import read_toml, values_of
 from tests.audit.made import KNOWN, STYLES, Made, audit_of, shorts
+from tests.loop import SAMPLES
 
 
 @pytest.mark.parametrize("style", STYLES)
@@ -22,8 +26,11 @@ def test_a_clean_return_has_no_findings(style: str, made: Callable[[str], Made])
 def test_an_untouched_copy_asks_for_the_answers_and_says_nothing_else(
     style: str, open_cells: int, made: Callable[[str], Made]
 ) -> None:
+    """So many cells stand in the sample's answers; those of an entry that the samples do not know yet come on top."""
     result = audit_of(made(style).issued, made(style).receipt)
-    assert Counter(finding.rule for finding in result.findings) == {"entry-missing": open_cells}
+    answers = SAMPLES / style / "answers-clean.toml"
+    unknown = generated(result.got, values_of(BOOK, read_toml(answers), answers, result.got.typed))
+    assert Counter(finding.rule for finding in result.findings) == {"entry-missing": open_cells + len(unknown)}
     assert {finding.owner for finding in result.findings} == {"vendor"}
 
 

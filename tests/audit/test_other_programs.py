@@ -13,7 +13,8 @@ from sheetgen.audit import RULES
 from sheetgen.audit.run import Audit, audit
 from sheetgen.sheets import BOOK
 from sheetgen.testing.edit import edited_bytes, load_faults
-from tests.audit.made import INPUTS, STYLES, Made, shorts
+from tests.audit.made import STYLES, Made, shorts
+from tests.loop import SAMPLES
 
 OFFICE = shutil.which("soffice")
 REPAIRED = {"macro-inside", "outside-link", "object-inside"}
@@ -42,7 +43,7 @@ def saved(made: Callable[[str], Made], tmp_path_factory: pytest.TempPathFactory)
     folder = tmp_path_factory.mktemp("libreoffice")
     files, names = [], []
     for style in STYLES:
-        faults = load_faults(INPUTS / style / "answers-faulty.toml")
+        faults = load_faults(SAMPLES / style / "answers-faulty.toml")
         data = made(style).clean.read_bytes()
         for kind, edits in (("clean", []), ("faulty", [fault.edit for fault in faults])):
             file = folder / f"{style}-{kind}.xlsx"
@@ -64,6 +65,6 @@ def test_a_clean_return_that_another_program_saved_has_no_findings(
 def test_every_planted_fault_survives_saving_but_those_that_it_repairs(
     style: str, saved: dict[tuple[str, str], Audit]
 ) -> None:
-    faults = load_faults(INPUTS / style / "answers-faulty.toml")
+    faults = load_faults(SAMPLES / style / "answers-faulty.toml")
     planted = sorted(short for fault in faults for short in fault.finds if short.partition(" ")[0] not in REPAIRED)
     assert shorts(saved[style, "faulty"]) == planted

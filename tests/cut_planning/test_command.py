@@ -12,7 +12,8 @@ from sheetgen import api
 from sheetgen.cli import main
 from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
-from sheetgen.testing.edit import Edit, edited
+from sheetgen.testing.edit import Edit
+from tests.edits import edited
 from tests.loop import fresh_loop
 
 ROOT = Path(__file__).parents[2]

@@ -17,8 +17,9 @@ from sheetgen.sheets import BOOK
 from sheetgen.style.brand import load_brand, load_style, starter_style
 from sheetgen.style.figures import figures
 from sheetgen.style.starters import starter
-from sheetgen.testing.edit import Edit, edited
+from sheetgen.testing.edit import Edit
 from sheetgen.workbook.model.values import refs
+from tests.edits import edited
 from tests.loop import SAMPLES, fresh_loop
 from tests.nesting.test_nest import nearest, overlap
 from tests.published.book import Shown

@@ -1,39 +1,43 @@
-"""Three vendors' returns of the overshirt, made once per test session: clean, in dollars, and with faults."""
+"""Three vendors' returns of the overshirt, made once per test run: clean, in dollars, and with faults."""
 
 from __future__ import annotations
 
 import shutil
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
-from tempfile import mkdtemp
 
 from sheetgen import api
 from sheetgen.api import Compared
+from sheetgen.audit.run import Audit
 from sheetgen.declare.entry import place_of
 from sheetgen.declare.kinds import Value
 from sheetgen.offers import OFFERS_BOOK
 from sheetgen.sheets import BOOK
-from sheetgen.testing.edit import Edit, edited, typed_in
-from sheetgen.workbook.exchange.brief import read_toml, values_of
+from sheetgen.testing.answers import answer
+from sheetgen.testing.edit import Edit
 from sheetgen.workbook.read.file import read
+from tests.edits import edited
+from tests.kept import kept
 from tests.loop import ISSUED, SAMPLES, fresh_loop
 
 FIRST, SECOND, THIRD = "Valmora Confecções", "Ambelora Garments", "Trevanu Confecții"
 RETURNS = ("a-returned.xlsx", "b-returned.xlsx", "c-returned.xlsx")
 
 
-@cache
-def _three() -> Path:
-    folder = fresh_loop(Path(mkdtemp(prefix="sheetgen-offers-")))
+def _make(folder: Path) -> None:
+    fresh_loop(folder)
     known = api.read(folder / "a-working.xlsx").typed
     for letter, vendor, answers in (("b", SECOND, "second"), ("c", THIRD, "third")):
         issued = api.issue(folder / "a-working.xlsx", purpose="quote", vendor=vendor, issued=ISSUED)
         (folder / f"{letter}-issued.xlsx").write_bytes(issued.data)
         (folder / f"{letter}-issued.receipt.json").write_text(issued.receipt_text, "utf-8")
         path = SAMPLES / "overshirt" / f"answers-{answers}.toml"
-        values = values_of(BOOK, read_toml(path), path, known)
-        typed_in(BOOK, folder / f"{letter}-issued.xlsx", values, folder / f"{letter}-returned.xlsx")
-    return folder
+        answer(BOOK, folder / f"{letter}-issued.xlsx", path, known, folder / f"{letter}-returned.xlsx")
+
+
+def _three() -> Path:
+    return kept("three-returns", _make)
 
 
 def three_returns(folder: Path) -> Path:
@@ -43,8 +47,19 @@ def three_returns(folder: Path) -> Path:
 
 
 @cache
+def _audits() -> dict[str, Audit]:
+    return {name: api.audit(_three() / name) for name in RETURNS}
+
+
+def compared(working: Path, *returned: Path) -> Compared:
+    """The comparison of these files; the three returns, unchanged, are audited once for all tests."""
+    known = [replace(result, file=path) for path in returned if (result := _audits().get(path.name))]
+    return api.compare_offers(working, returned, known)
+
+
+@cache
 def _compared() -> Compared:
-    return api.compare_offers(_three() / "a-working.xlsx", [_three() / name for name in RETURNS])
+    return compared(_three() / "a-working.xlsx", *(_three() / name for name in RETURNS))
 
 
 def three_compared() -> Compared:

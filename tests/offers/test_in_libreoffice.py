@@ -2,10 +2,10 @@
 
 import pytest
 
-from sheetgen import api
 from sheetgen.sheets import BOOK
-from sheetgen.testing.edit import Edit, edited
-from tests.offers.returns import three_compared, three_returns
+from sheetgen.testing.edit import Edit
+from tests.edits import edited
+from tests.offers.returns import compared, three_compared, three_returns
 from tests.referee.books import computed_cells, differing, errors, stored
 from tests.referee.office import needs_office, recalculated
 
@@ -26,11 +26,9 @@ def test_libreoffice_agrees_on_every_computed_cell(tmp_path):
         folder / "d.xlsx",
     )
     edited(BOOK, folder / "b-returned.xlsx", [Edit("quote.currency", "type", "GBP")], folder / "e.xlsx")
-    compared = api.compare_offers(
-        folder / "d-working.xlsx", [folder / "d.xlsx", folder / "e.xlsx", folder / "c-returned.xlsx"]
-    )
-    assert [compared.of("offers.rank", vendor) for vendor in compared.vendors] == ["", "", 1]
-    gaps.write_bytes(compared.data)
+    offers = compared(folder / "d-working.xlsx", folder / "d.xlsx", folder / "e.xlsx", folder / "c-returned.xlsx")
+    assert [offers.of("offers.rank", vendor) for vendor in offers.vendors] == ["", "", 1]
+    gaps.write_bytes(offers.data)
     for written, saved in zip((complete, gaps), recalculated([complete, gaps], tmp_path), strict=True):
         cells = computed_cells(written)
         assert len(cells) > 400

@@ -12,11 +12,12 @@ import pytest
 from sheetgen import api
 from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
-from sheetgen.testing.edit import Edit, edited
+from sheetgen.testing.edit import Edit
 from sheetgen.workbook.model.values import ready, shape_of
 from sheetgen.workbook.write.file import shown_by
+from tests.edits import edited
 from tests.loop import fresh_loop
-from tests.offers.returns import FIRST, RETURNS, SECOND, THIRD, Reopened, three_compared, three_returns
+from tests.offers.returns import FIRST, RETURNS, SECOND, THIRD, Reopened, compared, three_compared, three_returns
 
 LANDED = {
     FIRST: (25.80, 26.60, 0.0, 26.60, 31920.00),  # 25.80 + 0.80; nothing charged once; 26.60 x 1200
@@ -199,10 +200,10 @@ def test_it_is_the_pricing_sheets_landed_cost_whatever_that_counts(tmp_path, pri
     folder = three_returns(tmp_path)
     working = folder / "other-working.xlsx"
     edited(BOOK, folder / "a-working.xlsx", [Edit(place, "type", value) for place, value in pricing.items()], working)
-    compared = api.compare_offers(working, [folder / "b-returned.xlsx", folder / "c-returned.xlsx"])
-    for offer in compared.gathered.offers:
+    found = compared(working, folder / "b-returned.xlsx", folder / "c-returned.xlsx")
+    for offer in found.gathered.offers:
         landed = offer.shown[Place("pricing.landed")]
-        assert compared.of("landed.landed", offer.vendor) == pytest.approx(landed)
+        assert found.of("landed.landed", offer.vendor) == pytest.approx(landed)
         assert landed != pytest.approx(LANDED[offer.vendor][1], abs=0.05)
 
 
@@ -220,18 +221,18 @@ def test_an_answer_that_is_no_number_is_missing_and_its_vendor_unranked(tmp_path
     folder = three_returns(tmp_path)
     edits = [Edit("quote.fob", "type", "25,80"), Edit("quote.ladder[U2].price", "type", "TBC")]
     edited(BOOK, folder / "a-returned.xlsx", edits, folder / "d-returned.xlsx")
-    compared = api.compare_offers(folder / "a-working.xlsx", [folder / "d-returned.xlsx", folder / "b-returned.xlsx"])
-    assert compared.of("offers.rank", SECOND) == 1
+    offers = compared(folder / "a-working.xlsx", folder / "d-returned.xlsx", folder / "b-returned.xlsx")
+    assert offers.of("offers.rank", SECOND) == 1
     found = {
-        (compared.values[Place("missing.items.entry", ref)], compared.values[Place("missing.items.state_v1", ref)])
+        (offers.values[Place("missing.items.entry", ref)], offers.values[Place("missing.items.state_v1", ref)])
         for ref in ("N1", "N2")
     }
     assert found == {("Price per garment", "not usable: 25,80"), ("Price", "says only TBC")}
-    assert compared.of("offers.open", FIRST) == 2
-    assert compared.of("offers.rank", FIRST) == ""
-    assert compared.shown[Place("picture.vendors.label", "V1")] == f"{FIRST}, no price"
-    assert compared.shown[Place("picture.vendors.rest", "V1")] == 0
-    assert not [place for place, value in compared.shown.items() if str(value).startswith("#")]
+    assert offers.of("offers.open", FIRST) == 2
+    assert offers.of("offers.rank", FIRST) == ""
+    assert offers.shown[Place("picture.vendors.label", "V1")] == f"{FIRST}, no price"
+    assert offers.shown[Place("picture.vendors.rest", "V1")] == 0
+    assert not [place for place, value in offers.shown.items() if str(value).startswith("#")]
 
 
 def test_an_offered_alternative_is_listed_and_not_counted(tmp_path):

@@ -7,7 +7,8 @@ import pytest
 
 from sheetgen.cli import main
 from sheetgen.sheets import BOOK
-from sheetgen.testing.edit import Edit, edited
+from sheetgen.testing.edit import Edit
+from tests.edits import edited
 from tests.loop import fresh_loop
 from tests.offers.returns import FIRST, RETURNS, SECOND, THIRD, three_returns
 

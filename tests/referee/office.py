@@ -1,10 +1,16 @@
 """LibreOffice without a window and with a profile of its own, in which every opened file is calculated anew."""
 
+from __future__ import annotations
+
+import atexit
 import json
 import shutil
 import subprocess
 from collections.abc import Sequence
+from functools import cache
 from pathlib import Path
+from tempfile import mkdtemp
+from threading import Timer
 from typing import Any
 
 import pytest
@@ -28,10 +34,16 @@ def needs_office() -> None:
         pytest.skip("LibreOffice is not on this machine (no soffice on the path)")
 
 
+@cache
+def _has_bridge() -> bool:
+    command = [BRIDGE, "-c", "import uno"]
+    return BRIDGE.exists() and subprocess.run(command, capture_output=True, check=False).returncode == 0
+
+
 def needs_bridge() -> None:
     """Skip where LibreOffice cannot be driven."""
     needs_office()
-    if not BRIDGE.exists() or subprocess.run([BRIDGE, "-c", "import uno"], capture_output=True, check=False).returncode:
+    if not _has_bridge():
         pytest.skip(f"LibreOffice's Python bridge is not on this machine ({BRIDGE} has no uno)")
 
 
@@ -59,17 +71,52 @@ def recalculated(files: Sequence[Path], folder: Path) -> list[Path]:
     return [out / file.name for file in files]
 
 
-def driven(source: Path, steps: Sequence[dict[str, Any]], target: Path, folder: Path) -> dict[str, Any]:
+def driven(source: Path, steps: Sequence[dict[str, Any]], target: Path) -> dict[str, Any]:
     """Open a file, do the steps as a person would, save it as another; what the steps named `show` showed."""
-    job = {
-        "soffice": str(SOFFICE), "profile": profile(folder / "profile"), "source": source.as_uri(),
-        "target": target.as_uri(), "steps": list(steps),
-    }  # fmt: skip
-    script = Path(__file__).with_name("typist.py")
-    done = subprocess.run(
-        [BRIDGE, script], input=json.dumps(job), capture_output=True, text=True, check=False, timeout=_PATIENCE
-    )
-    assert done.returncode == 0, done.stderr
-    shown = json.loads(done.stdout)
-    assert isinstance(shown, dict)
-    return shown
+    return _office().does({"source": source.as_uri(), "target": target.as_uri(), "steps": list(steps)})
+
+
+@cache
+def _office() -> Office:
+    """One for all the tests of a worker: starting it takes longer than most of them."""
+    return Office()
+
+
+class Office:
+    """A LibreOffice that stays open, and the person at it, to whom jobs are given one after another."""
+
+    def __init__(self) -> None:
+        self._folder = Path(mkdtemp(prefix="sheetgen-office-"))
+        self._said = self._folder / "said.txt"
+        script = Path(__file__).with_name("typist.py")
+        with self._said.open("w") as said:
+            self._typist = subprocess.Popen(
+                [BRIDGE, script, str(SOFFICE), profile(self._folder / "profile")],
+                stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=said, text=True,
+            )  # fmt: skip
+        atexit.register(self.close)
+
+    def does(self, job: dict[str, Any]) -> dict[str, Any]:
+        """Give a job and wait for what it showed; fails with what the typist said if it does not come back."""
+        assert self._typist.stdin is not None
+        assert self._typist.stdout is not None
+        patience = Timer(_PATIENCE, self._typist.kill)
+        patience.start()
+        try:
+            self._typist.stdin.write(json.dumps(job) + "\n")
+            self._typist.stdin.flush()
+            line = self._typist.stdout.readline()
+        finally:
+            patience.cancel()
+        if not line:
+            _office.cache_clear()
+            pytest.fail(f"the typist at LibreOffice gave up: {self._said.read_text('utf-8')}")
+        shown = json.loads(line)
+        assert isinstance(shown, dict)
+        return shown
+
+    def close(self) -> None:
+        """The typist ends when no more jobs can come, and closes the program."""
+        if self._typist.poll() is None:
+            self._typist.communicate(timeout=_PATIENCE)
+        shutil.rmtree(self._folder, ignore_errors=True)

@@ -14,6 +14,7 @@ from sheetgen.audit.run import Audit, audit
 from sheetgen.declare.entry import Place, place_of
 from sheetgen.declare.kinds import Kind, Value
 from sheetgen.sheets import BOOK
+from sheetgen.testing.answers import generated
 from sheetgen.trade.lengths import fraction_text
 from sheetgen.workbook.exchange.issue import issue
 from sheetgen.workbook.read.file import read
@@ -68,7 +69,7 @@ class Desk:
     def returned(self, steps: list[Step]) -> tuple[Audit, dict[str, Any]]:
         """The copy after these steps, audited; and what was seen on the screen."""
         target = self.folder / "returned.xlsx"
-        shown = driven(self.copy, steps, target, self.folder)
+        shown = driven(self.copy, steps, target)
         return audit(BOOK, RULES, target), shown
 
 
@@ -108,9 +109,11 @@ def test_opening_and_saving_is_no_finding(tmp_path: Path) -> None:
 
 def test_a_vendor_types_all_answers_there(tmp_path: Path) -> None:
     desk = Desk(tmp_path, "sweatshirt")
+    given = answers("sweatshirt")
+    given = {**given, **generated(desk.got, given)}
     steps = [
         desk.typed(str(place), keys(desk.got.ready.book.entries[place.entry].entry.kind, value, "in"))
-        for place, value in answers("sweatshirt").items()
+        for place, value in given.items()
     ]
     open_cells = desk.at("checks.to_fill")
     before, after = ({"do": "show", **open_cells, "as": when} for when in ("before", "after"))
@@ -121,7 +124,7 @@ def test_a_vendor_types_all_answers_there(tmp_path: Path) -> None:
     result, shown = desk.returned([before, *steps, after])
     assert shorts(result) == set()
     assert shown["before"] > 0 == shown["after"]
-    for place, value in answers("sweatshirt").items():
+    for place, value in given.items():
         expected = pytest.approx(value, rel=1e-12) if isinstance(value, float) else value
         assert result.got.typed[place] == expected, place
 
@@ -215,7 +218,7 @@ def test_changing_the_sample_size_in_the_grid_and_back_changes_nothing(tmp_path:
     for size in (*(size for size in sizes if size != own), str(own)):
         steps.append({"do": "type", "sheet": cell.sheet, "cell": cell.address, "keys": size})
         steps.append({"do": "show_sheets", "as": size})
-    shown = driven(path, steps, tmp_path / "saved.xlsx", tmp_path)
+    shown = driven(path, steps, tmp_path / "saved.xlsx")
     assert shown[str(own)] == shown["at first"]
     for size in sizes:
         assert (shown[size]["Measurements"] == shown["at first"]["Measurements"]) == (size == own), size

@@ -6,8 +6,9 @@ import pytest
 
 from sheetgen.declare.entry import place_of
 from sheetgen.sheets import BOOK
-from sheetgen.testing.edit import Edit, edited
+from sheetgen.testing.edit import Edit
 from sheetgen.workbook.read.file import read
+from tests.edits import edited
 from tests.referee.books import FILES, LEAST_FORMULAS, computed_cells, differing, errors, file_bytes, plain, stored
 from tests.referee.office import needs_office, recalculated
 

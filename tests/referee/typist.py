@@ -1,6 +1,7 @@
 """A person at LibreOffice: opens a file, types, inserts, moves, saves. Runs in the system's Python, which has the bridge.
 
-Reads one job as JSON from standard input (see office.driven) and prints what the `show` steps showed.
+Reads a job as a line of JSON from standard input (see office.driven), prints what its `show` steps showed as another
+line, and so on until no more jobs come.
 """
 
 import json
@@ -87,20 +88,25 @@ class Typist:
         self.shown[step["as"]] = found
 
 
+def done(context, desktop, job):
+    """What the steps of a job showed."""
+    document = desktop.loadComponentFromURL(job["source"], "_blank", 0, ())
+    typist = Typist(context, document)
+    for step in job["steps"]:
+        getattr(typist, "do_" + step["do"])(step)
+    document.storeToURL(job["target"], named(FilterName="Calc MS Excel 2007 XML"))
+    document.close(False)
+    return typist.shown
+
+
 def main():
-    job = json.load(sys.stdin)
-    words = [job["soffice"], job["profile"], "--headless", "--norestore", f"--accept=pipe,name={PIPE};urp;"]
+    words = [*sys.argv[1:], "--headless", "--norestore", f"--accept=pipe,name={PIPE};urp;"]
     office = subprocess.Popen(words, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True)
     try:
         context = connected(time.monotonic() + 60)
         desktop = context.ServiceManager.createInstanceWithContext("com.sun.star.frame.Desktop", context)
-        document = desktop.loadComponentFromURL(job["source"], "_blank", 0, ())
-        typist = Typist(context, document)
-        for step in job["steps"]:
-            getattr(typist, "do_" + step["do"])(step)
-        document.storeToURL(job["target"], named(FilterName="Calc MS Excel 2007 XML"))
-        document.close(False)
-        print(json.dumps(typist.shown))
+        for line in sys.stdin:
+            print(json.dumps(done(context, desktop, json.loads(line))), flush=True)
         desktop.terminate()
         office.wait(20)
     finally:

@@ -10,7 +10,8 @@ from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.style.grades import apply_grade, from_csv, steps_of
 from sheetgen.style.starters import STARTERS
-from sheetgen.testing.edit import Edit, edited
+from sheetgen.testing.edit import Edit
+from tests.edits import edited
 from tests.loop import SAMPLES, fresh_loop
 
 

@@ -1,0 +1,135 @@
+"""Samples at the edges: of their tolerances, of what is too exact to be measured, of a color's limit."""
+
+from __future__ import annotations
+
+import pytest
+
+from sheetgen.audit.case import Case
+from sheetgen.audit.rule import Fault, Rule
+from sheetgen.audit.samples import dip_outside_limit, sample_copied, sample_out_of_tolerance, sample_repeated
+from sheetgen.declare.entry import Place
+from tests.audit.returned import measured_return, returned
+
+
+def faults(rule: Rule, case: Case) -> list[Fault]:
+    return list(rule.check(case))
+
+
+def value_of(ref: str) -> Place:
+    return Place("fit.points.value_r1", ref)
+
+
+@pytest.mark.parametrize(
+    ("value", "found"),
+    [
+        (58.0, None),
+        (57.0, None),  # the tolerance of 1 is used up
+        (56.99996, None),  # a rounding more
+        (56.9999, "56.9999 (-1.0001)"),
+        (56.5, "56.5 (-1.5)"),
+        (60.0, None),  # the tolerance of 2 is used up
+        (60.00004, None),
+        (60.0001, "60.0001 (+2.0001)"),
+        (60.5, "60.5 (+2.5)"),
+        (22.83, None),  # measured in inches: another rule's
+    ],
+)
+def test_the_edges_of_a_tolerance(value: float, found: str | None) -> None:
+    case = measured_return({"P1": (value, 58, 1, 2)})
+    assert faults(sample_out_of_tolerance, case) == ([Fault(value_of("P1"), "58 (−1 / +2)", found)] if found else [])
+
+
+def test_what_was_pasted_down_is_one_finding_and_not_many() -> None:
+    case = measured_return({f"P{number}": (61, 58, 1, 2) for number in range(1, 6)} | {"P7": (61, 58, 1, 2)})
+    assert [fault.place for fault in faults(sample_out_of_tolerance, case)] == []
+    assert faults(sample_repeated, case) == [Fault(value_of("P1"), "61", "6")]
+    apart = measured_return({f"P{number}": (61, 58, 1, 2) for number in range(1, 6)} | {"P6": (60.5, 58, 1, 2)})
+    assert [fault.place for fault in faults(sample_out_of_tolerance, apart)] == [value_of("P6")]
+    assert faults(sample_repeated, apart) == [Fault(value_of("P1"), "61", "5")]
+
+
+def test_two_pastes_are_two_findings() -> None:
+    first = {f"P{number}": (61, 58, 1, 2) for number in range(1, 6)}
+    second = {f"P{number}": (62, 58, 1, 2) for number in range(6, 12)}
+    found = faults(sample_repeated, measured_return({**first, **second}))
+    assert found == [Fault(value_of("P1"), "61", "5"), Fault(value_of("P6"), "62", "6")]
+
+
+def copied(exact: int, others: int, off: float = 0.3) -> list[Fault]:
+    """The rule about a sample of so many values that are exactly as asked, and so many that are off."""
+    values = {f"P{number}": (50 + number, 50 + number, 1, 1) for number in range(1, exact + 1)}
+    rest = {f"P{number}": (50 + number + off, 50 + number, 1, 1) for number in range(exact + 1, exact + others + 1)}
+    return faults(sample_copied, measured_return({**values, **rest}))
+
+
+@pytest.mark.parametrize(
+    ("exact", "others", "found"),
+    [
+        (4, 0, None),  # four may be an accident
+        (5, 0, "5 of 5"),
+        (9, 1, "9 of 10"),  # nine in ten
+        (8, 1, None),
+        (8, 2, None),
+        (0, 10, None),
+    ],
+)
+def test_values_that_are_all_exact_were_copied(exact: int, others: int, found: str | None) -> None:
+    assert copied(exact, others) == ([Fault(value_of("P1"), "", found)] if found else [])
+
+
+def test_a_value_a_hair_off_was_measured() -> None:
+    assert copied(0, 6, off=0.001) == []
+    assert copied(0, 6, off=1e-12) == [Fault(value_of("P1"), "", "6 of 6")]
+
+
+def dip(difference, limit, *, sent=(), came=(48.0, -12.78, 16.92), own: bool = False) -> list[Fault]:
+    """The rule about a lab dip that differs so much: its three values as they came back, and as they were sent."""
+    names = ("l", "a", "b")
+    answers = {f"colorways.dips[D1].{name}": value for name, value in zip(names, came, strict=True)}
+    before = {f"colorways.dips[D1].{name}": value for name, value in zip(names, sent, strict=False)}
+    case = returned(
+        answers, {"colorways.dips[D1].difference": difference},
+        sent={**before, "colorways.dips[D1].limit": limit, "colorways.dips[D2].limit": 1}, own=own,
+    )  # fmt: skip
+    if own:
+        case.got.typed[Place("colorways.dips.limit", "D1")] = limit
+    return faults(dip_outside_limit, case)
+
+
+DIP = Place("colorways.dips.difference", "D1")
+
+
+@pytest.mark.parametrize(
+    ("difference", "limit", "fault"),
+    [
+        (1.0, 1.0, None),
+        (1.004, 1.0, None),  # two figures are read: 1.00
+        (1.006, 1.0, ("at most 1 dE00", "1.01 dE00")),
+        (1.5, 1.25, ("at most 1.25 dE00", "1.50 dE00")),
+        (0.4, 1.25, None),
+        (None, 1.0, None),
+        (1.5, None, None),
+        (1.5, 0, ("at most 0 dE00", "1.50 dE00")),
+    ],
+)
+def test_the_edges_of_a_colors_limit(difference, limit, fault) -> None:
+    assert dip(difference, limit) == ([Fault(DIP, *fault)] if fault else [])
+
+
+@pytest.mark.parametrize(
+    ("sent", "judged"),
+    [
+        ((48.0, -12.78, 16.92), False),  # of an earlier round, sent along and known
+        ((48.1, -12.78, 16.92), True),
+        ((48.0, -12.7, 16.92), True),
+        ((48.0, -12.78, 16.9), True),
+        ((), True),
+    ],
+)
+def test_a_dip_is_judged_when_one_of_its_values_is_new(sent: tuple[float, ...], judged: bool) -> None:
+    assert (dip(1.5, 1.0, sent=sent) == [Fault(DIP, "at most 1 dE00", "1.50 dE00")]) is judged
+
+
+def test_the_brand_sees_every_dip_of_its_own_file() -> None:
+    known = (48.0, -12.78, 16.92)
+    assert dip(1.5, 1.0, sent=known, own=True) == [Fault(DIP, "at most 1 dE00", "1.50 dE00")]
