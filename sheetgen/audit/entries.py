@@ -12,7 +12,7 @@ from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Kind
 from sheetgen.workbook.model.compare import shown_text
-from sheetgen.workbook.read.file import is_error
+from sheetgen.workbook.model.engine import is_error
 from sheetgen.workbook.read.taking import as_length
 
 _DECIMAL_COMMA = re.compile(r"\s*-?\d+,\d+\s*\Z")

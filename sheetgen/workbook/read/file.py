@@ -22,7 +22,6 @@ from sheetgen.declare.families import MEMBER
 from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
-from sheetgen.workbook.model.engine import ERROR_TEXTS
 from sheetgen.workbook.model.geometry import Geometry, name_of
 from sheetgen.workbook.model.values import Shape, ready, words_for
 from sheetgen.workbook.read import safety
@@ -38,8 +37,6 @@ _MOST_MEMBERS = 200
 _BORDER = re.compile(rb"<border[ >].*?</border>", re.DOTALL)
 _NO_BORDER = b"<border><left/><right/><top/><bottom/></border>"
 _ERROR_CELL = re.compile(rb'<c [^>]*\bt="e"')
-_ERROR = re.compile(r"#(?:[A-Z/0_]+[!?]|N/A|GETTING_DATA)|Err:\d{3}")
-"""Errors of all programs; a screen color (#5B6B4A) is none."""
 _EPOCH = datetime.date(1899, 12, 30)
 
 
@@ -224,8 +221,3 @@ def _plain_shown(value: Any) -> Value:
     if isinstance(value, bool):
         return 1 if value else 0
     return value if isinstance(value, int | float | str) else str(value)
-
-
-def is_error(value: Value) -> bool:
-    """Whether a shown value is one of the spreadsheet's errors."""
-    return isinstance(value, str) and (value in ERROR_TEXTS or _ERROR.fullmatch(value) is not None)
