@@ -15,7 +15,7 @@ from sheetgen.declare.kinds import Kind
 from sheetgen.texts import say
 from sheetgen.workbook.model.asked import is_asked as is_asked_of
 from sheetgen.workbook.model.compare import shown_text
-from sheetgen.workbook.read.shown import is_error
+from sheetgen.workbook.model.engine import is_error
 from sheetgen.workbook.read.taking import as_length
 
 _DECIMAL_COMMA = re.compile(r"\s*-?\d+,\d+\s*\Z")

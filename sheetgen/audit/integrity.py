@@ -12,7 +12,7 @@ from sheetgen.declare.blocks import read_by
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
 from sheetgen.workbook.model.compare import shown_text
-from sheetgen.workbook.read.shown import is_error
+from sheetgen.workbook.model.engine import is_error
 
 RELATIVE = 1e-6
 """Shown and expected figures may differ so much: programs store 15 digits and add in another order."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sheetgen.declare.kinds import Value
-from sheetgen.workbook.read.shown import is_error
+from sheetgen.workbook.model.engine import is_error
 
 PLACEHOLDERS = frozenset({
     "x", "xx", "xxx", "n/a", "na", "n.a", "nil", "tbc", "tbd", "tba", "t.b.c", "t.b.d", "t.b.a", "pending", "later",

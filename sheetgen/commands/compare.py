@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 from rich.console import Console
@@ -10,11 +11,13 @@ from rich.markup import escape
 from rich.table import Table
 
 from sheetgen import api
-from sheetgen.api import Compared
 from sheetgen.commands.options import FILE, console, out_option, replace_option
 from sheetgen.texts import marked, say
 from sheetgen.workbook.model.compare import shown_text
 from sheetgen.workbook.write.save import save
+
+if TYPE_CHECKING:
+    from sheetgen.api import Compared  # with it the rules would be loaded, which two workbooks of one sort don't need
 
 _SIDE_BY_SIDE = (
     ("offers.rank", "Rank", "{:.0f}"),

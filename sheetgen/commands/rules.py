@@ -7,7 +7,7 @@ from rich.table import Table
 
 from sheetgen.audit import RULES
 from sheetgen.commands.options import console
-from sheetgen.jobs.reference import explain_rule, rules_table
+from sheetgen.jobs.rule_reference import explain_rule, rules_table
 from sheetgen.texts import say
 
 

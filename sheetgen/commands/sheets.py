@@ -6,7 +6,7 @@ import click
 from rich.table import Table
 
 from sheetgen.commands.options import console
-from sheetgen.jobs.reference import all_sheets, explain_sheet, sheets_table
+from sheetgen.jobs.sheet_reference import all_sheets, explain_sheet, sheets_table
 from sheetgen.texts import say
 
 

@@ -8,7 +8,10 @@ now; `speak` puts another one in. What the sheets say (headings, help, choices) 
 from __future__ import annotations
 
 from contextvars import ContextVar
-from gettext import NullTranslations
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from gettext import NullTranslations
 
 __all__ = ["marked", "say", "say_many", "speak", "translated"]
 

@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 from sheetgen.cli import COMMANDS, main
-from sheetgen.jobs.reference import rules_table, sheets_table
+from sheetgen.jobs.rule_reference import rules_table
+from sheetgen.jobs.sheet_reference import sheets_table
 
 README = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
 

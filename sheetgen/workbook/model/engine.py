@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from typing import TypeVar
-
-import formualizer
+from importlib import import_module
+from typing import Any, TypeVar
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import DAY_ZERO, Picture, Value
@@ -21,6 +21,8 @@ ERRORS = {
     "Value": "#VALUE!", "Circ": "#REF!",
 }  # fmt: skip
 ERROR_TEXTS = frozenset(ERRORS.values()) | {"#ERROR!"}
+_ERROR = re.compile(r"#(?:[A-Z/0_]+[!?]|N/A|GETTING_DATA)|Err:\d{3}")
+"""Errors of all programs; a screen color (#5B6B4A) is none."""
 T = TypeVar("T")
 
 
@@ -38,6 +40,11 @@ def cell_value(value: Value) -> str | float | int | None:
     return value
 
 
+def is_error(value: Value) -> bool:
+    """Whether a shown value is one of the spreadsheet's errors."""
+    return isinstance(value, str) and (value in ERROR_TEXTS or _ERROR.fullmatch(value) is not None)
+
+
 def recalculate(
     titles: Iterable[str],
     constants: Iterable[tuple[Cell, Value]],
@@ -47,7 +54,7 @@ def recalculate(
 
     Constants and formulas are set column by column in blocks: one call per run of rows.
     """
-    book = formualizer.Workbook()
+    book: Any = import_module("formualizer").Workbook()  # loaded when something is calculated
     for title in titles:
         book.add_sheet(title)
     blocks: dict[str, dict[tuple[int, int], str | float | int]] = defaultdict(dict)

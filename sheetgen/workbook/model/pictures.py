@@ -5,12 +5,10 @@ from __future__ import annotations
 import io
 import re
 from functools import lru_cache
+from importlib import import_module
 from pathlib import Path
+from typing import Any
 from xml.parsers import expat
-
-import font_source_sans_pro
-import resvg_py
-from PIL import Image
 
 from sheetgen.declare.kinds import Picture
 from sheetgen.errors import UserError
@@ -62,9 +60,10 @@ def from_svg(svg: str) -> Picture:
 
 def width_and_height(name: str, data: bytes) -> tuple[int, int]:
     """Pixels of a PNG or JPEG; UserError if it is neither."""
+    library = _image_library()
     try:
-        with Image.open(io.BytesIO(data), formats=("PNG", "JPEG")) as image:
-            size = image.size
+        with library.open(io.BytesIO(data), formats=("PNG", "JPEG")) as image:
+            size: tuple[int, int] = image.size
             if size[0] * size[1] > MOST_PIXELS:
                 raise UserError(
                     say(
@@ -75,13 +74,18 @@ def width_and_height(name: str, data: bytes) -> tuple[int, int]:
                     )
                 )
             return size
-    except (OSError, ValueError, Image.DecompressionBombError):
+    except (OSError, ValueError, library.DecompressionBombError):
         raise UserError(say("{name}: is no PNG, JPEG or SVG picture; save it as one of these.", name=name)) from None
+
+
+def _image_library() -> Any:
+    """Loaded when a picture is there, as the other libraries below: most commands see none."""
+    return import_module("PIL.Image")
 
 
 def _refuse_cut_off(path: Path, data: bytes) -> None:
     try:
-        with Image.open(io.BytesIO(data), formats=("PNG", "JPEG")) as image:
+        with _image_library().open(io.BytesIO(data), formats=("PNG", "JPEG")) as image:
             image.load()
     except (OSError, ValueError, SyntaxError):
         raise UserError(say("{path}: is damaged or cut off; save the picture again.", path=path)) from None
@@ -91,12 +95,12 @@ def _refuse_cut_off(path: Path, data: bytes) -> None:
 def _drawn(svg: str, longest: int = SHARPNESS) -> bytes:
     """The drawing as PNG; ValueError says what is wrong with it."""
     _refuse_outside_and_endless(svg)
-    files = sorted(font_source_sans_pro.font_files_ttf.values())
+    files = sorted(import_module("font_source_sans_pro").font_files_ttf.values())
     fonts = [file for file in files if file.endswith(("-Regular.ttf", "-Bold.ttf"))]
     # The drawing program drops text whose font is not there, without a word: so all text takes the font we bring.
     svg = _FONT_OF_TEXT.sub(lambda found: _named(found.group()), svg)
     try:
-        drawn = resvg_py.svg_to_bytes(
+        drawn = import_module("resvg_py").svg_to_bytes(
             svg_string=svg,
             width=longest,
             height=longest,

@@ -11,18 +11,11 @@ from typing import Any
 import python_calamine
 
 from sheetgen.declare.kinds import Value
-from sheetgen.workbook.model.engine import ERROR_TEXTS, day_number
+from sheetgen.workbook.model.engine import day_number
 from sheetgen.workbook.read.found import Returned
 from sheetgen.workbook.read.loaded import load
 
 _ERROR_CELL = re.compile(rb'<c [^>]*\bt="e"')
-_ERROR = re.compile(r"#(?:[A-Z/0_]+[!?]|N/A|GETTING_DATA)|Err:\d{3}")
-"""Errors of all programs; a screen color (#5B6B4A) is none."""
-
-
-def is_error(value: Value) -> bool:
-    """Whether a shown value is one of the spreadsheet's errors."""
-    return isinstance(value, str) and (value in ERROR_TEXTS or _ERROR.fullmatch(value) is not None)
 
 
 def take_shown(found: Returned, path: Path) -> None:

@@ -1,0 +1,99 @@
+"""A return put into the working workbook."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Collection
+from dataclasses import dataclass
+from pathlib import Path
+
+from sheetgen.api.auditing import audit
+from sheetgen.api.making import Built, from_values
+from sheetgen.api.reading import working_copy
+from sheetgen.audit.run import Audit
+from sheetgen.declare.entry import Place, place_of
+from sheetgen.errors import UserError
+from sheetgen.texts import say
+from sheetgen.workbook.exchange.accept import Acceptance, merge
+from sheetgen.workbook.exchange.issue import Receipt
+from sheetgen.workbook.model.values import free_row, refs
+
+_REFUSING = frozenset({"another-issue", "older-issue", "wrong-style", "wrong-vendor"})
+
+
+@dataclass(frozen=True)
+class Accepted:
+    """The next revision's workbook and what became of every change."""
+
+    built: Built
+    acceptance: Acceptance
+    audit: Audit
+
+
+def accept(
+    working: Path, returned: Path, *, receipt: Path | None = None, take: Collection[str] = (), by: str = "",
+    date: datetime.date | None = None,
+) -> Accepted:  # fmt: skip
+    """Put a return into the working workbook as its next revision. UserError if it answers another style or issue."""
+    result = audit(returned, receipt)
+    refused = [finding for finding in result.findings if finding.rule in _REFUSING]
+    if refused:
+        raise UserError(
+            say(
+                "{returned}: cannot be accepted: {message} {action}",
+                returned=returned,
+                message=refused[0].message,
+                action=refused[0].action,
+            )
+        )
+    got = working_copy(working, say("is a vendor's copy; accept into the working workbook"))
+    sent = result.sent
+    if sent is None:
+        raise UserError(say("{returned}: its receipt is not beside it; name it with --receipt.", returned=returned))
+    own = got.typed.get(Place("style.number"))
+    if str(own) != sent.style:
+        raise UserError(
+            say(
+                "{returned}: answers style {style}, {working} is style {own}; name the working workbook of that style.",
+                returned=returned,
+                style=sent.style,
+                working=working,
+                own=own,
+            )
+        )
+    to_fix = {
+        place_of(finding.place): finding.message
+        for finding in result.findings
+        if finding.level == "fix" and finding.place
+    }
+    _check_take(take, result)
+    acceptance = merge(got, sent, result.got, to_fix, take)
+    _write_revision(acceptance, sent, by, date or datetime.date.today())
+    return Accepted(from_values(acceptance.values, tuple(acceptance.not_carried)), acceptance, result)
+
+
+def _check_take(take: Collection[str], result: Audit) -> None:
+    entries = result.got.ready.book.entries
+    for text in take:
+        place = place_of(text)
+        if place.entry not in entries and place.entry.rpartition(".")[0] not in result.got.ready.book.tables:
+            raise UserError(
+                say("--take {place}: there is no such place; write it as materials.bom[M3].price.", place=text)
+            )
+
+
+def _write_revision(acceptance: Acceptance, sent: Receipt, by: str, date: datetime.date) -> None:
+    values = acceptance.values
+    revision = values.get(Place("style.revision"))
+    number = int(revision) + 1 if isinstance(revision, int | float) else 1
+    taken, left = len(acceptance.of("taken")), len(acceptance.of("refused")) + len(acceptance.of("conflict"))
+    values[Place("style.revision")] = number
+    values[Place("style.date")] = date
+    row = free_row("W", refs("revisions.log", values))
+    values[Place("revisions.log.what", row)] = say(
+        "{taken} answers of the vendor taken over, {left} left open", taken=taken, left=left
+    )
+    values[Place("revisions.log.revision", row)] = number
+    values[Place("revisions.log.date", row)] = date
+    values[Place("revisions.log.why", row)] = say("Return of issue {issue_id}", issue_id=sent.issue_id)
+    values[Place("revisions.log.by", row)] = by or str(values.get(Place("style.contact")) or "designer")

@@ -1,0 +1,136 @@
+"""A working workbook, from a brief, a garment, another workbook or values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from importlib import import_module
+from pathlib import Path
+from typing import TYPE_CHECKING, Protocol
+
+from sheetgen.declare.entry import Place
+from sheetgen.errors import UserError
+from sheetgen.sheets import BOOK
+from sheetgen.style.brand import load_brand, load_style, starter_style
+from sheetgen.style.diagrams import artist
+from sheetgen.style.grades import apply_body, apply_grade, from_csv, from_workbook
+from sheetgen.style.starters import starter
+from sheetgen.texts import say
+from sheetgen.workbook.exchange.accept import carried
+from sheetgen.workbook.exchange.issue import FORM
+from sheetgen.workbook.model.values import Values, ready, shape_of
+from sheetgen.workbook.write.file import finished
+
+if TYPE_CHECKING:
+    from sheetgen.workbook.read.found import Returned
+
+_BRAND_PLACES = ("brand.toml", "../brand.toml", "../brand/brand.toml", "brand/brand.toml")
+
+
+class _Reading(Protocol):
+    """What is needed of `sheetgen.api.reading`."""
+
+    def read(self, path: Path) -> Returned: ...
+    def working_copy(self, path: Path, otherwise: str) -> Returned: ...
+
+
+def _reading() -> _Reading:
+    """The reader of workbooks, loaded when one is read: most are built from a brief."""
+    module: _Reading = import_module("sheetgen.api.reading")
+    return module
+
+
+@dataclass(frozen=True)
+class Built:
+    """A working workbook: its values, its bytes, what of an earlier file could not be carried over, and what it shows."""
+
+    values: Values
+    data: bytes
+    not_carried: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    shown: Values = field(default_factory=dict, repr=False)
+
+    def text(self, address: str) -> str:
+        """A field as text, empty if blank."""
+        value = self.values.get(Place(address))
+        return "" if value is None else str(value)
+
+
+def cautions_of(built: Built) -> list[str]:
+    """The sentences of all cautions that apply to a style."""
+    found = []
+    for sheet in BOOK.sheets:
+        for caution in sheet.cautions:
+            count = built.shown.get(Place(f"checks.caution_{caution.name.replace('-', '_')}"))
+            if isinstance(count, int | float) and count > 0:
+                found.append(caution.sentence)
+    return found
+
+
+def find_brand(brief: Path) -> Path | None:
+    """The brand file beside a brief or one folder up; None if there is none."""
+    candidates = (brief.parent / place for place in _BRAND_PLACES)
+    return next((path.resolve() for path in candidates if path.is_file()), None)
+
+
+def build(source: Path, brand: Path | None = None, *, grade: Path | None = None, body: str | None = None) -> Built:
+    """A working workbook from a brief (.toml), or anew from a working workbook (.xlsx) with all that was typed in it.
+
+    `grade` is a CSV file or another style's workbook whose grade is taken, `body` a body table (women, men, a CSV file).
+    """
+    if source.suffix.lower() == ".toml":
+        path = brand or find_brand(source)
+        values = load_style(BOOK, source, load_brand(path) if path else None)
+        lost: list[str] = []
+    else:
+        values, lost = carried(
+            _reading().working_copy(
+                source, say("is a vendor's copy; build from the working workbook, or accept this one into it")
+            )
+        )
+    notes = _with_tables(values, grade, body)
+    return from_values(values, tuple(lost), tuple(notes))
+
+
+def start(
+    garment: str, *, hood: bool = False, child: bool = False, unit: str | None = None, brand: Path | None = None,
+    grade: Path | None = None, body: str | None = None,
+) -> Built:  # fmt: skip
+    """A working workbook from a garment's usual points, seams and materials, all of them suggestions."""
+    shared = load_brand(brand) if brand else None
+    chosen = unit or str((shared.defaults.get("style.unit") if shared else None) or "cm")
+    try:
+        data = starter(garment, hood=hood, child=child, unit=chosen)
+    except ValueError as error:
+        raise UserError(f"{garment}: {error}.") from None
+    values = starter_style(BOOK, data, Path(f"{garment} starter"), shared)
+    notes = _with_tables(values, grade, body)
+    return from_values(values, (), tuple(notes))
+
+
+def _with_tables(values: Values, grade: Path | None, body: str | None) -> list[str]:
+    """Put in a grade and a body table from elsewhere; says in words what was taken."""
+    unit = str(values.get(Place("style.unit")) or "cm")
+    sample = str(values.get(Place("style.sample_size")) or "")
+    notes: list[str] = []
+    if grade is not None:
+        points = (
+            from_csv(grade, unit, sample) if grade.suffix.lower() == ".csv" else from_workbook(_reading().read(grade))
+        )
+        notes += [f"{grade.name}: {words}" for words in apply_grade(values, points)]
+    if body is not None:
+        notes += apply_body(values, body, unit)
+    return notes
+
+
+def from_values(values: Values, not_carried: tuple[str, ...] = (), notes: tuple[str, ...] = ()) -> Built:
+    """The working workbook of these values."""
+    record = {
+        "kind": "working",
+        "form": FORM,
+        "style": str(values.get(Place("style.number")) or ""),
+        "name": str(values.get(Place("style.name")) or ""),
+        "revision": values.get(Place("style.revision")) or 0,
+    }
+    book = ready(BOOK, shape_of(BOOK, values))
+    data, shown = finished(book, values, record, artist(book, values))
+    return Built(values, data, not_carried, notes, shown)
