@@ -68,7 +68,7 @@ NAME_THE_BOOK = {"__init__", "api", "jobs", "offers", "style"}
 
 DOORS = {
     "xlsxwriter": ("workbook/write/",),
-    "openpyxl": ("workbook/read/loaded.py",),
+    "openpyxl": ("workbook/read/loading.py",),
     "formualizer": ("workbook/model/engine.py", "testing/edit.py"),
     "python_calamine": ("workbook/read/shown.py", "workbook/read/record.py"),
     "rich": ("report/terminal.py", "cli", "commands/"),
@@ -81,7 +81,7 @@ DOORS = {
 """Library -> the files or folders that may import it."""
 
 PRIVATE_MEMBERS = {
-    "workbook/read/loaded.py": {"_cells", "_images", "_from"},
+    "workbook/read/loading.py": {"_cells", "_images", "_from"},
     "workbook/write/file.py": {"_prepare_formula"},
 }
 """Door -> private members of its library that it touches, because nothing public does the same. Nobody else touches any."""
@@ -224,10 +224,10 @@ def test_the_libraries_still_have_the_private_members_that_their_doors_touch():
     for name, value in known.items():
         assert getattr(book.active, name, None) == value, (
             f"openpyxl {openpyxl.__version__} no longer keeps a worksheet's {name} as it did; "
-            "mend workbook/read/loaded.py, which reads it, and this test"
+            "mend workbook/read/loading.py, which reads it, and this test"
         )
     assert hasattr(marker, "_from"), (
-        "openpyxl no longer keeps where a picture begins in _from; mend workbook/read/loaded.py"
+        "openpyxl no longer keeps where a picture begins in _from; mend workbook/read/loading.py"
     )
     assert inspect.signature(xlsxwriter.worksheet.Worksheet._prepare_formula).parameters.keys() == {
         "self", "formula", "expand_future_functions",

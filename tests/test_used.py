@@ -22,6 +22,7 @@ import sheetgen
 PACKAGE = Path(sheetgen.__file__).parent
 
 PROMISED = {
+    "sheetgen.api.__getattr__": "Python asks it for what the module does not hold",
     "sheetgen.testing.edit.typed_in": "tests play the vendor with it",
     "sheetgen.declare.wording.texts_of": "whoever gathers texts for another language starts here",
     "sheetgen.declare.wording.reworded": "how a copy in another language is read back",

@@ -8,8 +8,8 @@ now; `speak` puts another one in. What the sheets say (headings, help, choices) 
 from __future__ import annotations
 
 from contextvars import ContextVar
-from typing import TYPE_CHECKING
 
+TYPE_CHECKING = False  # as the checkers of types read it; loading `typing` for it takes longer than all the rest here
 if TYPE_CHECKING:
     from gettext import NullTranslations
 

@@ -19,7 +19,8 @@ from sheetgen.workbook.model.values import Shape, ready, words_for
 from sheetgen.workbook.read import safety
 from sheetgen.workbook.read.finding import Finder
 from sheetgen.workbook.read.found import Returned
-from sheetgen.workbook.read.loaded import Loaded, load
+from sheetgen.workbook.read.loaded import Loaded
+from sheetgen.workbook.read.loading import load
 from sheetgen.workbook.read.shown import take_shown
 from sheetgen.workbook.read.taking import Taker, from_cell
 from sheetgen.workbook.write.file import RECORD_MARK, RECORD_SHEET

@@ -13,7 +13,7 @@ import python_calamine
 from sheetgen.declare.kinds import Value
 from sheetgen.workbook.model.engine import day_number
 from sheetgen.workbook.read.found import Returned
-from sheetgen.workbook.read.loaded import load
+from sheetgen.workbook.read.loading import load
 
 _ERROR_CELL = re.compile(rb'<c [^>]*\bt="e"')
 
