@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib
+from copy import copy
 
 import click
 
@@ -22,13 +23,23 @@ class Commands(click.Group):
         if cmd_name not in COMMANDS:
             return None
         module = importlib.import_module(f"sheetgen.commands.{cmd_name}")
-        command: click.Command = module.command
-        return command
+        return _said(module.command)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
         """The list of commands, without loading any of them."""
         with formatter.section("Commands"):
             formatter.write_dl([(name, say(meaning)) for name, meaning in COMMANDS.items()])
+
+
+def _said(command: click.Command) -> click.Command:
+    """A command whose help speaks the language that is spoken now; the declared one stays as it is."""
+    spoken = copy(command)
+    spoken.help, spoken.epilog = say(command.help or ""), say(command.epilog or "")
+    spoken.params = [copy(one) for one in command.params]
+    for one in spoken.params:
+        if isinstance(one, click.Option) and one.help:
+            one.help = say(one.help)
+    return spoken
 
 
 @click.group(
