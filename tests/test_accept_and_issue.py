@@ -235,17 +235,32 @@ def test_a_return_of_an_older_issue_is_refused(folder: Path) -> None:
     assert "cannot be accepted: " in says
 
 
-@pytest.mark.parametrize("take", ["quote.nothing", "materials.nothing[M1].price", "nothing"])
+@pytest.mark.parametrize("take", ["quote.nothing", "materials.nothing[M1].price", "nothing", "materials.bom[M1].prize"])
 def test_a_place_to_take_that_is_none_is_refused(folder: Path, take: str) -> None:
     says = refused(lambda: api.accept(folder / "working.xlsx", folder / "returned.xlsx", take=["quote.fob", take]))
     assert says == f"--take {take}: there is no such place; write it as materials.bom[M3].price."
 
 
-def test_a_row_and_a_place_to_take(folder: Path) -> None:
-    edits = [Edit("materials.bom[M1].net", "type", 1.3), Edit("style.fit", "type", "roomy")]
+def test_locked_values_are_taken_when_their_row_or_their_place_is_asked_for(folder: Path) -> None:
+    edits = [
+        Edit("materials.bom[M1].net", "type", 1.3),
+        Edit("materials.bom[M2].net", "type", 2.5),
+        Edit("style.fit", "type", "roomy"),
+        Edit("style.name", "type", "Bib"),
+    ]
     edited(BOOK, folder / "returned.xlsx", edits, folder / "back.xlsx")
     accepted = api.accept(folder / "working.xlsx", folder / "back.xlsx", take=["materials.bom[M1]", "style.fit"])
-    refused_ = {str(one.place): one.reason for one in accepted.acceptance.of("refused")}
-    # The audit says of each that a locked value was changed; what must be fixed first is taken by nobody.
-    assert set(refused_) == {"materials.bom[M1].net", "style.fit"}
-    assert accepted.built.values[Place("quote.fob")] == 9.25
+    values = accepted.built.values
+    assert (values[place_of("materials.bom[M1].net")], values[Place("style.fit")]) == (1.3, "roomy")
+    assert (values[place_of("materials.bom[M2].net")], values[Place("style.name")]) == (2, "Apron")
+    reasons = {str(one.place): one.reason for one in accepted.acceptance.of("refused")}
+    assert set(reasons) == {"materials.bom[M2].net", "style.name"}
+    assert reasons["style.name"].endswith("was sent as Apron and came back as Bib.")
+
+
+def test_a_value_of_the_wrong_kind_is_not_taken_whoever_asks(folder: Path) -> None:
+    edits = [Edit("materials.bom[M1].price", "type", "4,75"), Edit("materials.bom[M1].net", "type", "1,3")]
+    edited(BOOK, folder / "returned.xlsx", edits, folder / "back.xlsx")
+    accepted = api.accept(folder / "working.xlsx", folder / "back.xlsx", take=["materials.bom[M1].price"])
+    refused_ = [str(one.place) for one in accepted.acceptance.of("refused")]
+    assert refused_ == ["materials.bom[M1].net", "materials.bom[M1].price"]
