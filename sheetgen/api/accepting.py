@@ -10,8 +10,9 @@ from pathlib import Path
 from sheetgen.api.auditing import audit
 from sheetgen.api.making import Built, from_values
 from sheetgen.api.reading import working_copy
+from sheetgen.audit.rule import Finding
 from sheetgen.audit.run import Audit
-from sheetgen.declare.entry import Place, place_of
+from sheetgen.declare.entry import REF, Place, place_of
 from sheetgen.errors import UserError
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import Acceptance, merge
@@ -61,25 +62,32 @@ def accept(
                 own=own,
             )
         )
+    _check_take(take, result)
     to_fix = {
         place_of(finding.place): finding.message
         for finding in result.findings
-        if finding.level == "fix" and finding.place
+        if finding.level == "fix" and finding.place and not _is_wanted(finding, take)
     }
-    _check_take(take, result)
     acceptance = merge(got, sent, result.got, to_fix, take)
     _write_revision(acceptance, sent, by, date or datetime.date.today())
     return Accepted(from_values(acceptance.values, tuple(acceptance.not_carried)), acceptance, result)
 
 
 def _check_take(take: Collection[str], result: Audit) -> None:
-    entries = result.got.ready.book.entries
+    book = result.got.ready.book
+    rows = {f"{table}.{REF}" for table in book.tables}
     for text in take:
-        place = place_of(text)
-        if place.entry not in entries and place.entry.rpartition(".")[0] not in result.got.ready.book.tables:
+        if place_of(text).entry not in {*book.entries, *rows}:
             raise UserError(
                 say("--take {place}: there is no such place; write it as materials.bom[M3].price.", place=text)
             )
+
+
+def _is_wanted(finding: Finding, take: Collection[str]) -> bool:
+    """Whether all that is wrong with a value is that it was locked, and it was asked for by its place or its row."""
+    place = place_of(finding.place)
+    row = f"{place.entry.rpartition('.')[0]}[{place.row}]"
+    return finding.rule == "locked-value-changed" and (finding.place in take or row in take)
 
 
 def _write_revision(acceptance: Acceptance, sent: Receipt, by: str, date: datetime.date) -> None:

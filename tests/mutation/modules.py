@@ -12,6 +12,11 @@ MODULES: dict[str, tuple[str, ...]] = {
     "sheetgen/audit/samples.py": ("tests/audit/test_samples.py",),
     "sheetgen/trade/lengths.py": ("tests/trade/test_lengths.py",),
     "sheetgen/trade/sampling.py": ("tests/trade/test_sampling.py",),
+    "sheetgen/cut_planning/order.py": ("tests/cut_planning/test_numbers.py",),
+    "sheetgen/cut_planning/draft.py": ("tests/cut_planning/test_numbers.py",),
+    "sheetgen/cut_planning/greedy.py": ("tests/cut_planning/test_numbers.py",),
+    "sheetgen/cut_planning/plan.py": ("tests/cut_planning/test_numbers.py", "tests/cut_planning/test_small_orders.py"),
+    "sheetgen/api.py": ("tests/test_accept_and_issue.py",),
     "sheetgen/declare/proof.py": ("tests/declare/test_proof.py", "tests/declare/test_charts.py"),
     "sheetgen/declare/formula.py": ("tests/declare/test_formula.py", "tests/declare/test_proof.py"),
 }

@@ -165,3 +165,21 @@ def test_unknown_units_are_refused() -> None:
         convert(1, "cm", "yd")
     with pytest.raises(ValueError, match="nan"):
         fraction_text(math.nan)
+
+
+def test_a_text_longer_than_forty_signs_is_no_length() -> None:
+    assert parse_length("1".rjust(40), "cm") == 1.0
+    assert parse_length("1".rjust(41), "cm") is None
+
+
+def test_inches_are_written_in_sixteenths_unless_other_parts_are_asked_for() -> None:
+    assert fraction_text(0.0625) == "1/16"
+    assert fraction_text(2.5, 1) == "3"  # whole inches, a half goes up
+    for parts in (0, -1):
+        with pytest.raises(ValueError, match=f"cannot write 2.5 in parts of 1/{parts} inch"):
+            fraction_text(2.5, parts)
+
+
+def test_a_small_step_of_inches_is_an_eighth_unless_sixteenths_are_asked_for() -> None:
+    assert grid("in") == 0.125
+    assert grid("in", 16) == 0.0625
