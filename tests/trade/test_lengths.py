@@ -178,8 +178,3 @@ def test_inches_are_written_in_sixteenths_unless_other_parts_are_asked_for() -> 
     for parts in (0, -1):
         with pytest.raises(ValueError, match=f"cannot write 2.5 in parts of 1/{parts} inch"):
             fraction_text(2.5, parts)
-
-
-def test_a_small_step_of_inches_is_an_eighth_unless_sixteenths_are_asked_for() -> None:
-    assert grid("in") == 0.125
-    assert grid("in", 16) == 0.0625
