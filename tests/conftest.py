@@ -34,7 +34,7 @@ def pytest_collection_finish():
     """All modules are loaded and stay: looking through them for garbage again and again took a fifth of the time."""
     gc.collect()
     gc.freeze()
-    gc.set_threshold(100_000, 50, 100)
+    gc.set_threshold(50_000, 20, 10)
 
 
 @pytest.fixture(scope="session", autouse=True)

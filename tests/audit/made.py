@@ -94,12 +94,21 @@ def example_audit(made: Made, example: Example, folder: Path, rules: Sequence[Ru
     target.write_bytes(edited_bytes(made.found(example.own), data, edits) if edits else data)
     if example.own:
         return audit(BOOK, rules, target)
+    if not example.sent and not example.later and not any(edit.action == "record" for edit in edits):
+        return _audit_against(made, target, rules)
     receipt = folder / "issued.receipt.json"
     receipt.write_text(json.dumps(with_sent(json.loads(made.receipt.read_text("utf-8")), example.sent)), "utf-8")
     if example.later:
         later = {**json.loads(made.receipt.read_text("utf-8")), **example.later}
         (folder / "later.receipt.json").write_text(json.dumps(later), "utf-8")
     return audit(BOOK, rules, target, receipt)
+
+
+def _audit_against(made: Made, target: Path, rules: Sequence[Rule]) -> Audit:
+    """The audit of a returned file against its own receipt; what the sheets showed when sent is worked out once for all."""
+    receipt = load_receipt(made.receipt)
+    case = replace(case_of(read(BOOK, target), receipt), shown_when_sent=partial(_shown_when_sent, made))
+    return judged(case, rules, receipt)
 
 
 def quick_audit(made: Made, example: Example, rules: Sequence[Rule] = RULES) -> Audit | None:

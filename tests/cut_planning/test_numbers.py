@@ -6,7 +6,7 @@ import pytest
 
 from sheetgen.cut_planning import CutPlan, Lay
 from sheetgen.cut_planning.draft import Draft, draft_of
-from sheetgen.cut_planning.greedy import first_draft
+from sheetgen.cut_planning.greedy import _plies_of, first_draft
 from sheetgen.cut_planning.order import Order, order_of
 
 
@@ -164,6 +164,23 @@ def test_the_first_draft(found: Order, cuts) -> None:
     assert draft == draft_of(found, cuts)
     assert draft.fits
     assert draft.over == 0
+
+
+@pytest.mark.parametrize(
+    ("missing", "marker", "plies"),
+    [
+        ([[4], [6]], [1], (2, 6)),  # the color with most first, the other gets what is left of 8
+        ([[6], [4]], [1], (6, 2)),
+        ([[5], [5]], [1], (5, 3)),  # of two alike the first
+        ([[20], [4]], [1], (8, 0)),
+        ([[20], [4]], [3], (6, 1)),  # three garments of the size a ply
+        ([[9, 2], [8, 8]], [2, 1], (2, 4)),
+        ([[9, 0], [8, 8]], [2, 1], (0, 4)),
+    ],
+)
+def test_the_plies_of_a_marker_cut_only_what_is_missing(missing, marker, plies) -> None:
+    found = order(*map(tuple, missing), plies=8, garments=3)
+    assert _plies_of(found, missing, marker) == plies
 
 
 def test_a_lay_and_a_plan_in_numbers() -> None:

@@ -17,8 +17,16 @@ MODULES: dict[str, tuple[str, ...]] = {
     "sheetgen/cut_planning/greedy.py": ("tests/cut_planning/test_numbers.py",),
     "sheetgen/cut_planning/plan.py": ("tests/cut_planning/test_numbers.py", "tests/cut_planning/test_small_orders.py"),
     "sheetgen/api.py": ("tests/test_accept_and_issue.py",),
-    "sheetgen/declare/proof.py": ("tests/declare/test_proof.py", "tests/declare/test_charts.py"),
-    "sheetgen/declare/formula.py": ("tests/declare/test_formula.py", "tests/declare/test_proof.py"),
+    "sheetgen/declare/proof.py": (
+        "tests/declare/test_proof.py",
+        "tests/declare/test_charts.py",
+        "tests/declare/test_edges.py",
+    ),
+    "sheetgen/declare/formula.py": (
+        "tests/declare/test_formula.py",
+        "tests/declare/test_proof.py",
+        "tests/declare/test_edges.py",
+    ),
 }
 """Module -> its tests, quick ones: they run once for every slip."""
 

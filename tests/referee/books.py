@@ -4,10 +4,11 @@ Used by the tests that hold our stored values against other engines.
 """
 
 import datetime
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 import openpyxl
+from openpyxl import Workbook
 from openpyxl.utils.datetime import to_excel
 
 from sheetgen.sheets import BOOK
@@ -65,9 +66,15 @@ def file_bytes(name: str) -> bytes:
     return workbook_bytes(ready(BOOK, shape_of(BOOK, values)), values, {"kind": "working"})
 
 
+@lru_cache(maxsize=2)
+def opened(path: Path, *, shown: bool = False) -> Workbook:
+    """A file as the plain library reads it: its formulas, or what they show. Nobody changes it."""
+    return openpyxl.load_workbook(path, data_only=shown)
+
+
 def computed_cells(path: Path) -> list[CellName]:
     """Sheet and address of every cell with a formula."""
-    loaded = openpyxl.load_workbook(path)
+    loaded = opened(path)
     return [
         (sheet.title, cell.coordinate)
         for sheet in loaded
@@ -79,7 +86,7 @@ def computed_cells(path: Path) -> list[CellName]:
 
 def stored(path: Path, cells: list[CellName]) -> dict[CellName, Shown]:
     """What a file says that these cells show; a date as its day number, nothing as an empty text."""
-    loaded = openpyxl.load_workbook(path, data_only=True)
+    loaded = opened(path, shown=True)
     return {cell: plain(loaded[cell[0]][cell[1]].value) for cell in cells}
 
 

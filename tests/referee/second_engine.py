@@ -18,7 +18,7 @@ import numpy
 import openpyxl
 from schedula import EMPTY
 
-from tests.referee.books import CellName, Shown, plain
+from tests.referee.books import CellName, Shown, opened, plain
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")
@@ -44,7 +44,7 @@ class SecondEngine:
     """Works out cells of one file from what the cells they read hold."""
 
     def __init__(self, path: Path, shown: dict[CellName, Shown]) -> None:
-        loaded = openpyxl.load_workbook(path)
+        loaded = opened(path)
         self._titles = {sheet.title.upper(): sheet.title for sheet in loaded}
         self._formulas = {name: str(loaded[name[0]][name[1]].value) for name in shown}
         self._held: dict[tuple[str, int, int], Any] = {
