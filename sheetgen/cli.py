@@ -52,7 +52,7 @@ def _columns() -> int:
     if said.isdecimal() and int(said) > 0:
         return int(said)
     try:
-        return os.get_terminal_size(sys.__stdout__.fileno() if sys.__stdout__ else -1).columns or 80
+        return os.get_terminal_size(sys.__stdout__.fileno()).columns or 80 if sys.__stdout__ else 80
     except (ValueError, OSError):
         return 80
 

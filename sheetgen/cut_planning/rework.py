@@ -89,7 +89,7 @@ class Rework:
         counted, fixed = self._goal()
         self.solver.at_most(counted, most - fixed)
         if best:
-            self.solver.fewest(counted)
+            self.solver.fewest(counted, in_leaps=asked.goal == "short")  # measured: finds plans of fewer lays
 
     def answer(self, conflicts: int, given: Sequence[Literal] = ()) -> Answer:
         """Solve it, with these literals given."""

@@ -22,6 +22,8 @@ _OPTIONS = (
     "--sat-prepro=no",  # the only part of that configuration that looks at the clock
     "--parallel-mode=1",
     "--rand-freq=0",
+    "--init-watches=first",
+    "--sign-def=asp",
     "--warn=none",
 )
 
@@ -74,8 +76,10 @@ class Solver:
         elif sum(weight for weight, _ in terms) > most:
             self.never(self.reaches(terms, most + 1))
 
-    def fewest(self, terms: Sequence[Term]) -> None:
-        """The sum is to be as small as possible."""
+    def fewest(self, terms: Sequence[Term], *, in_leaps: bool) -> None:
+        """The sum is to be as small as possible; it may be sought in leaps that grow and shrink, or one by one."""
+        if in_leaps:
+            self._control.configuration.solver.opt_strategy = "bb,dec"
         self._backend.add_minimize(0, [(one, weight) for weight, one in terms])
 
     def solve(self, conflicts: int, given: Sequence[Literal] = ()) -> tuple[Set[Literal] | None, bool]:

@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from sheetgen.cut_planning import CutPlan, plan, solver
+from sheetgen.cut_planning import CutPlan, plan, search, solver
 
 USUAL = solver._OPTIONS
 OTHERWISE = [
@@ -56,6 +56,8 @@ def test_a_seed_changes_nothing_in_an_order_that_is_not_small(monkeypatch: pytes
     # Invented; six lays of six sizes, three colors and six garments are beyond what is proved all at once.
     one = {"XS": 21, "S": 44, "M": 62, "L": 60, "XL": 39, "XXL": 18}
     ordered = {"sand": one, "rust": {size: 2 * pieces for size, pieces in one.items()}, "moss": {"M": 40, "L": 40}}
+    for steps in ("_FEW", "_SOME", "_MANY"):
+        monkeypatch.setattr(search, steps, 4)  # as many would only take longer
     usual = lays_of(plan(ordered, 40, 6, 0.05))
     monkeypatch.setattr(solver, "_OPTIONS", (*USUAL, "--seed=12345"))
     assert lays_of(plan(ordered, 40, 6, 0.05)) == usual
