@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from .formula import Formula, Reference, Token
+from .formula import DeclarationError, Formula, Reference, Token
 from .parts import Book, Ledger
 
 _BETWEEN = Token("sign", ":")
@@ -26,7 +26,9 @@ def read_by(book: Book, formula: Formula) -> Iterator[Reference]:
 def _inside(book: Book, first: Reference, last: Reference) -> Iterator[Reference]:
     """The entries between the ends of a block: columns of a table, or cells of a ledger's lines."""
     home, _, name = first.address.rpartition(".")
-    other = last.address.rpartition(".")[2]
+    place, _, other = last.address.rpartition(".")
+    if place != home or first.sort != last.sort:
+        raise _no_block(name, other)
     between = _cells_between if first.sort == "cell" else _columns_between
     for one in between(book, home, name, other):
         yield Reference(first.sort, f"{home}.{one}")
@@ -34,6 +36,8 @@ def _inside(book: Book, first: Reference, last: Reference) -> Iterator[Reference
 
 def _columns_between(book: Book, table: str, first: str, last: str) -> Sequence[str]:
     names = [entry.name for entry in book.tables[table][1].entries]
+    if names.index(last) < names.index(first):
+        raise DeclarationError(f"{last} stands before {first}, and a block goes from left to right")
     return names[names.index(first) + 1 : names.index(last)]
 
 
@@ -53,4 +57,8 @@ def _cells_between(book: Book, sheet: str, first: str, last: str) -> Sequence[st
                 for name, (down, across) in places.items()
                 if top <= down <= bottom and left <= across <= right and name not in {first, last}
             ]
-    return ()
+    raise _no_block(first, last)
+
+
+def _no_block(first: str, last: str) -> DeclarationError:
+    return DeclarationError(f"{first} and {last} stand in no one table or ledger: no block goes from one to the other")

@@ -69,3 +69,27 @@ def test_a_circle_through_the_middle_of_a_block_is_refused():
     book = one_sheet(Form("Sums", (computed("sum", "Sum", number(), "SUM(a:c)"),)), ledger)
     with pytest.raises(DeclarationError, match=r"^goods\.sum -> goods\.b -> goods\.sum: a circle$"):
         proven(book)
+
+
+@pytest.mark.parametrize(("formula", "words"), [
+    ("SUM(net:price)", "ok"),
+    ("SUM(price:net)", "net stands before price, and a block goes from left to right"),
+])  # fmt: skip
+def test_a_block_goes_from_left_to_right(formula, words):
+    book = in_row(computed("sum", "Sum", number(), formula))
+    if words == "ok":
+        assert "goods.lines.price" in read(book, "goods.lines.sum")
+        return
+    with pytest.raises(DeclarationError, match=rf"^goods\.lines\.sum: {words}$"):
+        proven(book)
+
+
+def test_a_block_stands_in_one_table_or_ledger():
+    ledger = Ledger("Counts", ("What", "Count"), (30, 9), (Line(("a",), (count("a"),)),))
+    other = Ledger("More", ("What", "Count"), (30, 9), (Line(("b",), (count("b"),)),))
+    book = one_sheet(Form("Sums", (computed("sum", "Sum", number(), "SUM(a:b)"),)), ledger, other)
+    with pytest.raises(
+        DeclarationError,
+        match=r"^goods\.sum: a and b stand in no one table or ledger: no block goes from one to the other$",
+    ):
+        proven(book)
