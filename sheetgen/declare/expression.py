@@ -18,7 +18,7 @@ class Leaf:
 
 @dataclass(frozen=True)
 class Call:
-    """A function, `sum_over`, or the braces of an array (called `{`), with what stands in its brackets."""
+    """A function, or the braces of an array (called `{`), with what stands in its brackets."""
 
     name: str
     arguments: tuple[Node, ...]
@@ -72,7 +72,7 @@ def _level(parts: Sequence[Token], at: int, level: int) -> tuple[Node, int]:
 
 def _single(parts: Sequence[Token], at: int) -> tuple[Node, int]:
     token = parts[at] if at < len(parts) else _NOTHING
-    if token.sort in {"function", "sum"}:
+    if token.sort == "function":
         arguments, at = _listed(parts, at + 2, ")")
         return _with_percent(Call(token.text, arguments), parts, at)
     if token.text == "{":

@@ -1,10 +1,10 @@
 """Families: one entry per size, colorway or round, and the words by which formulas speak of its members.
 
-`spec.mine` is the member of the family that stands where we are, for each axis on its own: in a formula for each
-colorway, inside `sum_over(size, ...)`, it is of this colorway for a family by colorway and of the size that is added up
-for one by size. `reach.prev` is the member before, `next.last` the last one, `step.all` the block of all members (of this
-row, or whole columns where the name has that many dots), `mine` the member's number (`mine.size` where a size is not all
-that is around). DEVELOPERS.md has the table of what each compiles to.
+`spec.mine` is the member of the family that stands where we are, for each axis on its own: in a formula for each size
+in the section of each length, it is of this size for a family by size and of this length for one by length.
+`reach.prev` is the member before, `next.last` the last one, `step.all` the block of all members (of this row, or whole
+columns where the name has that many dots), `mine` the member's number (`mine.length` where a length is not all that is
+around). DEVELOPERS.md has the table of what each compiles to.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from .formula import DeclarationError, Token, meant, tokens
+from .formula import DeclarationError, meant, tokens
 from .parts import Book, Form, Pictures, Section, Sheet, Table
 
 MEMBER = {"size": "z", "colorway": "c", "round": "r", "length": "l", "vendor": "v"}
@@ -99,19 +99,11 @@ class Around:
 
 def plain_formula(formula: str, at: Around) -> str:
     """Formula text in which no word speaks of a family any more; DeclarationError if one says nothing where it stands."""
-    return "".join(_plain(tokens(formula), at)) if formula else ""
-
-
-def _plain(parts: Sequence[Token], at: Around) -> list[str]:
+    parts = tokens(formula)
     pieces: list[str] = []
     index = 0
     while index < len(parts):
         token = parts[index]
-        if token.sort == "sum":
-            end = _closing(parts, index + 1)
-            pieces.append(_summed(parts[index + 2 : end], at))
-            index = end + 1
-            continue
         piece = plain_name(token.text, at) if token.sort == "name" else token.text
         if piece:
             pieces.append(piece)
@@ -122,28 +114,7 @@ def _plain(parts: Sequence[Token], at: Around) -> list[str]:
         else:
             raise DeclarationError(f"{token.text!r} has no members here and stands alone in its brackets: add a 0")
         index += 1
-    return pieces
-
-
-def _closing(parts: Sequence[Token], index: int) -> int:
-    depth = 0
-    for end in range(index, len(parts)):
-        depth += {"(": 1, ")": -1}.get(parts[end].text, 0)
-        if not depth:
-            return end
-    raise AssertionError("tokens() lets no open bracket through")
-
-
-def _summed(inside: Sequence[Token], at: Around) -> str:
-    """What is inside of `sum_over(size, x)` as (x for the first size + x for the second + ...)."""
-    if len(inside) < 3 or inside[0].sort != "name" or inside[1].text != ",":
-        raise DeclarationError("a sum is written sum_over(axis, what is added up)")
-    axis = inside[0].text
-    names = at.names(axis)
-    if axis in at.members:
-        raise DeclarationError(f"sum_over({axis}, ...) where a {axis} is around already: `mine` would mean two things")
-    terms = ["".join(_plain(inside[2:], at.with_member(axis, number))) for number in range(1, len(names) + 1)]
-    return "(" + ("+".join(terms) or "0") + ")"
+    return "".join(pieces)
 
 
 def plain_name(name: str, at: Around) -> str:
@@ -198,7 +169,8 @@ def _member(base: str, family: Family, at: Around, step: int) -> str:
     for axis in family.axes:
         if axis not in at.members:
             raise DeclarationError(
-                f"{base!r} is one for each {axis}, and no {axis} is around: say which, or sum_over({axis}, ...)"
+                f"{base!r} is one for each {axis}, and no {axis} is around: give what is made of it an entry of its own "
+                f"for each {axis}, and read the block of those (.all)"
             )
         number = at.members[axis] + step
         if number < (2 if family.skip_first else 1):
@@ -219,7 +191,8 @@ def _last(base: str, family: Family, at: Around) -> str:
 def _block(base: str, family: Family, at: Around) -> str:
     if not family.side_by_side:
         raise DeclarationError(
-            f"the members of {base!r} do not stand side by side: add them up by sum_over({family.axes[0]}, ...)"
+            f"the members of {base!r} do not stand side by side: give them an entry of its own for each {family.axes[0]}, "
+            "whose members do"
         )
     first, last = 2 if family.skip_first else 1, len(at.names(family.axes[0]))
     if first > last:

@@ -1,8 +1,8 @@
 """Formulas by name: from `net * (1 + waste)` to the text in a cell, for wherever the entries stand.
 
 Written once in a sheet's declaration; compiled against the planned places at build and against the places found
-in a returned file at audit. A lower-case word is an entry, an upper-case word before a bracket a spreadsheet function,
-`sum_over` before a bracket a sum over the members of an axis (`families` says what the words about members mean).
+in a returned file at audit. A lower-case word is an entry, an upper-case word before a bracket a spreadsheet function;
+`families` says what the words about members mean.
 """
 
 from __future__ import annotations
@@ -32,10 +32,10 @@ RANGE_FUNCTIONS = frozenset(
     "SUM SUMIF SUMIFS SUMPRODUCT VLOOKUP".split()
 )
 _TOKEN = re.compile(
-    r'(?P<text>"(?:[^"]|"")*")|(?P<number>\d+(?:\.\d+)?)|(?P<function>[A-Z][A-Z0-9]*)(?=\()|(?P<sum>sum_over)(?=\()'
+    r'(?P<text>"(?:[^"]|"")*")|(?P<number>\d+(?:\.\d+)?)|(?P<function>[A-Z][A-Z0-9]*)(?=\()'
     r"|(?P<name>[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*)|(?P<space>\s+)|(?P<sign><=|>=|<>|[-+*/^&=<>(),:%{}])"
 )
-_OPERANDS = frozenset({"text", "number", "name", "function", "sum"})
+_OPERANDS = frozenset({"text", "number", "name", "function"})
 _CLOSES = {")": "(", "}": "{"}
 ROW = "\x00"
 """Stands for the row's number in a compiled formula, so that a column is compiled once."""

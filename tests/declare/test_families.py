@@ -5,7 +5,7 @@ import pytest
 from sheetgen.declare.entry import computed, designer, per
 from sheetgen.declare.expansion import expand
 from sheetgen.declare.kinds import length, text
-from sheetgen.declare.parts import Book, Check, Form, Ledger, Line, Section, Sheet, Table, Words
+from sheetgen.declare.parts import Book, Caution, Check, Form, Ledger, Line, Section, Sheet, Table, Words
 
 SIZES = Sheet(
     "style", "Style", (Table("sizes", "Sizes", ref="Z", key="name", columns=(designer("name", "Size", text()),)),)
@@ -82,17 +82,14 @@ def test_one_size_has_no_steps_and_their_range_falls_out_of_its_list():
     assert formulas(made) == {"points.list.most": "MAX(0)", "points.list.least": "MIN(0,9)"}
 
 
-def test_sum_over_adds_up_over_the_members_in_fields_and_in_checks():
-    book = points(
-        per("size", designer("width", "{size}", length())),
-        computed("sum", "Sum", length(), "2*sum_over(size, width.mine*(mine+1))"),
-    )
+def test_checks_and_cautions_speak_of_members_too():
+    book = points(per("size", designer("width", "{size}", length())))
     checked = Book((SIZES, Sheet("points", "Points", book.sheets[1].parts, checks=(
-        Check("odd", "Odd", "sum_over(size,COUNT(points.list.width.mine))"),
-    ))), axes=book.axes)  # fmt: skip
+        Check("odd", "Odd", "COUNT(points.list.width.all)"),
+    ), cautions=(Caution("wide", "Wide.", "MAX(points.list.width.last)", "invented"),))), axes=book.axes)  # fmt: skip
     made = expand(checked, {"size": ("S", "M")})
-    assert formulas(made)["points.list.sum"] == "2*(width_z1*(1+1)+width_z2*(2+1))"
-    assert made.sheet("points").checks[0].formula == "(COUNT(points.list.width_z1)+COUNT(points.list.width_z2))"
+    assert made.sheet("points").checks[0].formula == "COUNT(points.list.width_z1:points.list.width_z2)"
+    assert made.sheet("points").cautions[0].formula == "MAX(points.list.width_z2)"
 
 
 def test_a_section_with_an_axis_is_repeated_whole():

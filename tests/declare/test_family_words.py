@@ -41,6 +41,17 @@ def of_column(formula: str, axis: str = "") -> list[str]:
     return formulas(expand(book(per(axis, entry) if axis else entry), AXES), "points.list.new")
 
 
+def in_section(formula: str) -> Section:
+    """One for each size in the section of each colorway."""
+    return Section("{colorway}", axis="colorway", columns=(per("size", computed("new", "{size}", length(), formula)),))
+
+
+NO_SIZE_AROUND = (
+    "is one for each size, and no size is around: give what is made of it an entry of its own for each size, and read the "
+    "block of those (.all)"
+)
+
+
 def refusal(made: Book) -> str:
     with pytest.raises(DeclarationError) as caught:
         proven(expand(made, AXES))
@@ -56,19 +67,28 @@ def said_of(formula: str, axis: str = "") -> str:
     ("formula", "axis", "plain"),
     [
         ("width.mine*shade.last", "size", ["width_z1*shade_c2", "width_z2*shade_c2"]),
-        # each family goes by its own axis
-        ("sum_over(size, width.mine*shade.mine)", "colorway",
-         ["(width_z1*shade_c1+width_z2*shade_c1)", "(width_z1*shade_c2+width_z2*shade_c2)"]),
-        ("sum_over(size,mine.size*mine.colorway)", "colorway", ["(1*1+2*1)", "(1*2+2*2)"]),
-        ("sum_over(size,sum_over(colorway,both.mine))", "",
-         ["((both_z1_c1+both_z1_c2)+(both_z2_c1+both_z2_c2))"]),
-        # a bracket in a text, and a name like a word, are no words of the language
-        ('sum_over(size,IF(point=")",width.mine,0))', "", ['(IF(point=")",width_z1,0)+IF(point=")",width_z2,0))']),
-        ('point="sum_over(size,mine)"', "size", ['point="sum_over(size,mine)"'] * 2),
+        ("mine.size*mine", "size", ["1*1", "2*2"]),
+        # what stands in a text is no word of the language
+        ('IF(point="width.mine)",width.mine,0)', "size",
+         ['IF(point="width.mine)",width_z1,0)', 'IF(point="width.mine)",width_z2,0)']),
     ],
 )  # fmt: skip
 def test_words_about_members(formula, axis, plain):
     assert of_column(formula, axis) == plain
+
+
+@pytest.mark.parametrize(
+    ("formula", "plain"),
+    [
+        # each family goes by its own axis
+        ("width.mine*shade.mine", ["width_z1*shade_c1", "width_z2*shade_c1", "width_z1*shade_c2", "width_z2*shade_c2"]),
+        ("mine.size-mine.colorway", ["1-1", "2-1", "1-2", "2-2"]),
+        ("both.mine", ["both_z1_c1", "both_z2_c1", "both_z1_c2", "both_z2_c2"]),
+        ("SUM(width.all)", ["SUM(width_z1:width_z2)"] * 4),
+    ],
+)
+def test_words_about_members_in_the_section_of_another_axis(formula, plain):
+    assert formulas(expand(book(in_section(formula)), AXES), "points.list.new") == plain
 
 
 def test_a_single_member_is_a_block_too():
@@ -78,46 +98,50 @@ def test_a_single_member_is_a_block_too():
     assert formulas(made, "points.list.new") == ["MAX(0,width_z1:width_z1)"]
 
 
-def test_an_axis_without_members_adds_up_to_nothing():
-    entry = computed("new", "New", length(), "2*sum_over(colorway, shade.mine)")
-    made = expand(book(entry), {"size": ("S",), "colorway": ()})
-    assert formulas(made, "points.list.new") == ["2*(0)"]
-
-
 @pytest.mark.parametrize(
     ("formula", "axis", "says"),
     [
-        ("sum_over(colour, width.mine)", "", "'colour' is no axis; is it 'colorway'?"),
-        ("sum_over(size)", "", "a sum is written sum_over(axis, what is added up)"),
-        ("sum_over(1,2)", "", "a sum is written sum_over(axis, what is added up)"),
-        ("sum_over(size, width.mine", "", "'(' is not closed in 'sum_over(size, width.mine'"),
-        ("sum_over(size, sum_over(size, mine))", "",
-         "sum_over(size, ...) where a size is around already: `mine` would mean two things"),
-        ("sum_over(size, width.mine)", "size",
-         "sum_over(size, ...) where a size is around already: `mine` would mean two things"),
+        ("MAX(0,width.mine", "size", "'(' is not closed in 'MAX(0,width.mine'"),
         ("each(size, width.mine)", "", "'each' before a bracket: functions are written in capital letters"),
         ("mine*2", "", "'mine' stands in no family"),
-        ("sum_over(size, mine)", "colorway", "'mine' could be two numbers here: say mine.colorway or mine.size"),
         ("mine.size", "colorway", "no size is around 'mine.size'"),
         ("mine.sice", "size", "'sice' is no axis; is it 'size'?"),
-        ("width.mine", "", "'width' is one for each size, and no size is around: say which, or sum_over(size, ...)"),
-        ("width.mine", "colorway",
-         "'width' is one for each size, and no size is around: say which, or sum_over(size, ...)"),
-        ("both.mine", "size", "'both' is one for each colorway, and no colorway is around: say which, or sum_over(colorway, ...)"),
+        ("width.mine", "", f"'width' {NO_SIZE_AROUND}"),
+        ("width.mine", "colorway", f"'width' {NO_SIZE_AROUND}"),
+        ("both.mine", "colorway", f"'both' {NO_SIZE_AROUND}"),
+        ("both.mine", "size",
+         "'both' is one for each colorway, and no colorway is around: give what is made of it an entry of its own for each "
+         "colorway, and read the block of those (.all)"),
         ("widht.mine", "size", "'widht' is no family of entries; is it 'width'?"),
         ("point.mine", "size", "'point' is no family of entries"),
         ("width.mien", "size", "'mien' says nothing about a family; is it 'mine'?"),
         ("width*2", "size", "'width' is a family: say width.mine, .prev, .last or .all"),
         ("width.prev", "size", "'width' has no member 0: give the first member a formula of its own (`first`)"),
         ("step.mine", "size", "'step' has no member 1: give the first member a formula of its own (`first`)"),
-        ("SUM(asked.all)", "", "the members of 'asked' do not stand side by side: add them up by sum_over(size, ...)"),
-        ("SUM(sum_of.all)", "", "the members of 'sum_of' do not stand side by side: add them up by sum_over(size, ...)"),
+        ("SUM(asked.all)", "",
+         "the members of 'asked' do not stand side by side: give them an entry of its own for each size, whose members do"),
+        ("SUM(sum_of.all)", "",
+         "the members of 'sum_of' do not stand side by side: give them an entry of its own for each size, whose members do"),
         ("SUM(both.all)", "", "'both' is one for each size and colorway: only both.mine can be said"),
     ],
 )  # fmt: skip
 def test_a_word_that_says_nothing_names_its_entry_and_the_way_out(formula, axis, says):
     member = {"": "new", "size": "new_z1", "colorway": "new_c1"}[axis]
     assert said_of(formula, axis) == f"points.list.{member}: {says}"
+
+
+def test_mine_alone_says_nothing_where_two_axes_are_around():
+    assert refusal(book(in_section("mine*2"))) == (
+        "points.list.new_c1_z1: 'mine' could be two numbers here: say mine.colorway or mine.size"
+    )
+
+
+def test_the_way_out_of_members_that_stand_apart():
+    copied = per("size", computed("copied", "{size}", length(), "asked.mine"))
+    made = expand(book(copied, computed("new", "New", length(), "SUM(copied.all)")), AXES)
+    assert formulas(made, "points.list.copied") == ["asked_z1", "asked_z2"]
+    assert formulas(made, "points.list.new") == ["SUM(copied_z1:copied_z2)"]
+    assert "points.list.new" in proven(made)
 
 
 def test_a_family_without_members_cannot_stand_alone():
@@ -138,7 +162,7 @@ def test_errors_of_fields_checks_cautions_and_charts_name_them():
     assert refusal(book(checks=(Check("odd", "Odd", "list.width.mine"),))).startswith(
         "points, check 'odd': 'list.width' is one"
     )
-    caution = Caution("cord", "Take care.", "sum_over(sise, 1)", "invented")
+    caution = Caution("cord", "Take care.", "mine.sise", "invented")
     assert refusal(book(cautions=(caution,))) == "points, caution 'cord': 'sise' is no axis; is it 'size'?"
     made = book()
     points = made.sheets[1]

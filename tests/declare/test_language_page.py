@@ -10,7 +10,7 @@ from sheetgen.declare.expansion import expand
 from sheetgen.declare.families import ENDINGS
 from sheetgen.declare.formula import ROW, compiled
 from sheetgen.declare.kinds import number, text
-from sheetgen.declare.parts import Book, Form, Sheet, Table
+from sheetgen.declare.parts import Book, Form, Section, Sheet, Table
 from sheetgen.declare.proof import proven
 
 from .books import Places
@@ -33,7 +33,7 @@ PLACES = Places(
 """As the page describes it: columns A to L in rows 10 to 14."""
 
 
-def book_of(entry: Entry, field: bool) -> Book:
+def book_of(entry: Entry | Section, field: bool) -> Book:
     lines = Table("lines", "Lines", ref="L", key="item", columns=(
         designer("item", "Item", text()), *(designer(name, name, number()) for name in ("net", "waste", "price")),
         per("size", designer("width", "Width", number())), per("size", designer("step", "Step", number()), skip_first=True),
@@ -49,18 +49,26 @@ def book_of(entry: Entry, field: bool) -> Book:
     ), axes={})  # fmt: skip
 
 
+def _for_each(entry: Entry, stands: str) -> tuple[Entry | Section, str]:
+    """One for each size, in the section of each colorway if the page says so, and the name of the member it shows."""
+    match stands:
+        case "each size":
+            return per("size", entry), "sum_z2"
+        case "each size but the first":
+            return per("size", entry, skip_first=True), "sum_z2"
+        case "each size in each colorway":
+            return Section("{colorway}", axis="colorway", columns=(per("size", entry),)), "sum_c2_z2"
+    raise AssertionError(f"the page has no place called {stands!r}")
+
+
 def in_the_cell(formula: str, stands: str) -> str:
-    """What stands in row 12, at size M or colorway Blue where it is one for each."""
+    """What stands in row 12: at size M where it is one for each, in the section of Blue where it is one for each there."""
     where, _, rest = stands.partition(", ")
     blank = re.fullmatch(r"`may_be_blank=\(\"(\w+)\",\)`", rest)
     entry = computed("sum", "Sum", number(), formula, may_be_blank=(blank.group(1),) if blank else ())
-    if rest.startswith("each "):
-        axis, but, _ = rest.removeprefix("each ").partition(" but the first")
-        entry = per(axis, entry, skip_first=bool(but))
     assert where in {"row", "field"}
-    assert blank or not rest or entry.axis in AXES, stands
-    made = proven(expand(book_of(entry, where == "field"), AXES))
-    name = {"size": "sum_z2", "colorway": "sum_c2", "": "sum"}[entry.axis]
+    declared, name = (entry, "sum") if blank or not rest else _for_each(entry, rest)
+    made = proven(expand(book_of(declared, where == "field"), AXES))
     address = f"goods.{name}" if where == "field" else f"goods.lines.{name}"
     text_in_cell = compiled(made[address], PLACES, "Goods")
     assert text_in_cell is not None
@@ -77,7 +85,7 @@ def test_a_form_compiles_to_what_the_page_says(formula, stands, cell, means):
 
 def test_the_page_holds_every_word_of_the_language():
     shown = " ".join(line[0] for line in LINES)
-    for word in ("sum_over(", "mine.", "ref", ":", '""', *(f".{ending}" for ending in ENDINGS)):
+    for word in ("mine.size", "ref", ":", '""', *(f".{ending}" for ending in ENDINGS)):
         assert word in shown
     assert any("may_be_blank" in line[1] for line in LINES)
     # every line of the table is read: none is written so that the pattern passes it over

@@ -1,5 +1,7 @@
 """A formula that nobody can read stops the book, with words that name the entry and say how long or deep it is."""
 
+from string import ascii_lowercase
+
 import pytest
 
 from sheetgen.declare.entry import Place, computed, designer, per
@@ -102,15 +104,26 @@ def widths(formula: str, sizes: int) -> Book:
     return expand(book, {"size": [f"S{number}" for number in range(1, sizes + 1)]})
 
 
-def test_a_sum_that_grows_with_its_members_is_refused_where_it_no_longer_fits():
-    """Counted by hand: 30 terms of 31 characters with 29 signs in brackets are 961; 31 cells of 9 characters to wait
-    for, with 30 commas, are 309; =IF(OR( and its like are 13.
+def added_up(columns: int) -> Book:
+    """A table with so many columns, and a formula that adds up all of them by their short names."""
+    names = [first + second for first in "abc" for second in ascii_lowercase][:columns]
+    return one_sheet(Table("lines", "Lines", ref="L", key="item", columns=(
+        designer("item", "Item", text()),
+        *(designer(name, name, number()) for name in names),
+        computed("sum", "Sum", number(), "+".join(names)),
+    )))  # fmt: skip
+
+
+def test_a_formula_that_is_short_as_declared_is_refused_where_it_is_too_long_in_its_cell():
+    """Counted by hand: 58 cells of 6 characters ($IV999) with 57 signs are 405; 59 cells to wait for of 9 characters
+    ($IV999=""), with 58 commas, are 589; =IF(OR( and its like are 13. Each column takes 17: with one fewer it fits.
     """
-    assert list(proven(widths("sum_over(size, ROUND(width.mine,2))", 5))) == ["goods.lines.sum"]
+    refuse_unreadable(added_up(58))
+    assert list(proven(added_up(57))) == ["goods.lines.sum"]
     with pytest.raises(DeclarationError) as caught:
-        proven(widths("sum_over(size, ROUND(width.mine,2)+ROUND(width.mine,3))", 30))
+        proven(added_up(58))
     assert str(caught.value) == (
-        "goods.lines.sum: its formula has 1283 characters in a cell, and at most 1000 can be read; give its steps "
+        "goods.lines.sum: its formula has 1007 characters in a cell, and at most 1000 can be read; give its steps "
         "entries of their own, or a block (.all) in place of single members"
     )
 

@@ -74,7 +74,7 @@ def says_of(formula: str) -> str:
         ('IF(unit,transport,"air")="m"', "'m' is no word of goods.transport"),
         ('used="gran"', "'gran' is no word of goods.used; is it 'gram'?"),
         ('COUNTIF(lines.paid.all,"yess")', "'yess' is no word of goods.lines.paid; is it 'yes'?"),
-        ('sum_over(size,IF(lines.paid.mine="y",1,0))', "'y' is no word of goods.lines.paid"),
+        ('IF(lines.paid.mine="y",1,0)', "'y' is no word of goods.lines.paid"),
         ('state="late"', "'late' is no word of goods.state"),
         ('state="opened*"', "'opened*' is no word of goods.state; is it 'open'?"),
         ('count="many"', "'many' is no word of goods.count"),
@@ -163,7 +163,7 @@ def shape(node) -> str:
         ("SUM(a:b,,c)", "SUM[(a:b);;c]"),
         ("PI()", "PI[]"),
         ('MATCH(a,{"x",2},0)', 'MATCH[a;{["x";2];0]'),
-        ("sum_over(size,a.mine+(b))", "sum_over[size;(a.mine+b)]"),
+        ("SUM(a.all,a.last+(b))", "SUM[a.all;(a.last+b)]"),
     ],
 )
 def test_a_formula_as_a_tree(formula, read):
