@@ -107,9 +107,9 @@ def plain_formula(formula: str, at: Around) -> str:
         piece = plain_name(token.text, at) if token.sort == "name" else token.text
         if piece:
             pieces.append(piece)
-        elif pieces[-1] == ",":
+        elif pieces[-1:] == [","]:
             pieces.pop()
-        elif parts[index + 1].text == ",":
+        elif [one.text for one in parts[index + 1 : index + 2]] == [","]:
             index += 1
         else:
             raise DeclarationError(f"{token.text!r} has no members here and stands alone in its brackets: add a 0")
