@@ -144,8 +144,9 @@ def test_the_way_out_of_members_that_stand_apart():
     assert "points.list.new" in proven(made)
 
 
-def test_a_family_without_members_cannot_stand_alone():
-    made = book(computed("most", "Most", length(), "SUM(step.all)"))
+@pytest.mark.parametrize("formula", ["SUM(step.all)", "step.all", "(step.all)+1"])
+def test_a_family_without_members_cannot_stand_alone(formula):
+    made = book(computed("most", "Most", length(), formula))
     with pytest.raises(DeclarationError) as caught:
         expand(made, {"size": ("One size",), "colorway": ("Red",)})
     says = "'step.all' has no members here and stands alone in its brackets: add a 0"
