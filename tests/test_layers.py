@@ -2,6 +2,7 @@
 
 import ast
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -75,6 +76,7 @@ ONLY_FOR_TYPES = {"xlsxwriter"}
 FILES = sorted(PACKAGE.rglob("*.py"))
 
 
+@cache
 def imports(path: Path) -> list[tuple[str, bool, bool]]:
     """Modules that a file imports, in full; whether inside a function; whether only for the type checker."""
     tree = ast.parse(path.read_text("utf-8"))
