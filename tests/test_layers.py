@@ -5,6 +5,7 @@ import inspect
 import re
 import sys
 import zipfile
+from functools import cache
 from pathlib import Path
 
 import openpyxl
@@ -98,6 +99,7 @@ ONLY_FOR_TYPES = {"xlsxwriter"}
 FILES = sorted(PACKAGE.rglob("*.py"))
 
 
+@cache
 def imports(path: Path) -> list[tuple[str, bool, bool]]:
     """Modules that a file imports, in full; whether inside a function; whether only for the type checker."""
     tree = ast.parse(path.read_text("utf-8"))

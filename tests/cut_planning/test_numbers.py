@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from sheetgen.cut_planning import CutPlan, Lay
+from sheetgen.cut_planning import CutPlan, Lay, plan
 from sheetgen.cut_planning.draft import Draft, draft_of
 from sheetgen.cut_planning.greedy import _plies_of, first_draft
 from sheetgen.cut_planning.order import Order, order_of
@@ -187,6 +187,27 @@ def test_a_lay_and_a_plan_in_numbers() -> None:
     first, second = Lay({"S": 1, "M": 2}, {"Moss": 5, "Slate": 1}), Lay({"M": 2, "S": 1}, {"Moss": 3})
     third = Lay({"S": 2}, {"Slate": 4})
     assert [(lay.height, lay.pieces) for lay in (first, second, third)] == [(6, 18), (3, 9), (4, 8)]
-    plan = CutPlan((first, second, third), {"Moss": {"S": 1, "M": 0}, "Slate": {"S": 2}}, 3, 2)
-    assert (plan.markers, plan.pieces_over, plan.proved) == (2, 3, True)
+    found = CutPlan((first, second, third), {"Moss": {"S": 1, "M": 0}, "Slate": {"S": 2}}, 3, 2)
+    assert (found.markers, found.pieces_over, found.proved) == (2, 3, True)
     assert CutPlan((first, second, third), {}, 2, 2).proved is False
+
+
+def test_a_plan_comes_back_by_the_names_of_the_order() -> None:
+    found = plan({"Moss": {"S": 2, "M": 4, "L": 0}}, 4, 3)
+    # Six pieces: one garment of S and two of M on two plies.
+    assert found == CutPlan((Lay({"S": 1, "M": 2}, {"Moss": 2}),), {"Moss": {"S": 0, "M": 0}}, 1, 1)
+
+
+def test_nothing_is_cut_over_the_order_unless_it_is_allowed() -> None:
+    # Three pieces with two garments in a marker and two plies: one more piece saves a lay.
+    kept = plan({"Moss": {"S": 3}}, 2, 2)
+    assert (len(kept.lays), kept.pieces_over) == (2, 0)
+    freer = plan({"Moss": {"S": 3}}, 2, 2, 0.3)
+    assert freer == CutPlan((Lay({"S": 2}, {"Moss": 2}),), {"Moss": {"S": 1}}, 1, 1)
+
+
+def test_who_plans_hears_what_is_looked_for() -> None:
+    said: list[str] = []
+    plan({"Moss": {"S": 7, "M": 11}, "Slate": {"S": 5, "M": 3}}, 4, 3, progress=said.append)
+    assert said
+    assert all(words == words.strip() and words for words in said)

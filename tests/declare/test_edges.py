@@ -151,3 +151,34 @@ def test_a_formula_whose_cells_are_gone_is_none(formula: str, gone: str) -> None
     read = formula_of(book, "goods.lines.cost")
     assert compiled(read, GOODS_PLACES, "Goods") is not None
     assert compiled(read, without(gone=gone), "Goods") is None
+
+
+def test_a_block_of_fields_goes_from_the_first_to_the_last() -> None:
+    entries = (designer("first", "First", number()), designer("last", "Last", number()))
+    book = one_sheet(Form("Sums", (*entries, computed("sum", "Sum", number(), "SUM(first:last)"))))
+    places = Places({"goods.first": ("Goods", 5, 3), "goods.last": ("Goods", 8, 4)})
+    read = formula_of(book, "goods.sum")
+    assert compiled(read, places, "Goods") == "=SUM($C$5:$D$8)"
+    assert compiled(read, places, "Other") == "=SUM(Goods!$C$5:$D$8)"
+    for gone in places.fields:
+        fewer = Places({address: at for address, at in places.fields.items() if address != gone})
+        assert compiled(read, fewer, "Goods") is None
+
+
+@pytest.mark.parametrize("sign", [">", "<", ">=", "<="])
+def test_a_comparison_with_nothing_is_no_test_of_blank(sign: str) -> None:
+    read = formula_of(in_row(computed("cost", "Cost", number(), f'IF(net{sign}"",1,2)')), "goods.lines.cost")
+    text_in_cell = compiled(read, GOODS_PLACES, "Goods")
+    assert text_in_cell is not None
+    assert '$C\x00=""' in text_in_cell
+
+
+def test_outside_a_table_there_is_no_ref() -> None:
+    assert refusal(with_entry(computed("sum", "Sum", number(), "ref"))).startswith("goods.sum: nothing is called 'ref'")
+
+
+def test_a_table_may_follow_another_one() -> None:
+    answers = Table("answers", "Answers", ref="L", key="says", mirrors="goods.lines", columns=(
+        designer("says", "Says", text()), computed("twice", "Twice", text(), "says&says"),
+    ))  # fmt: skip
+    assert list(proven(one_sheet(lines(), answers))) == ["goods.answers.twice"]

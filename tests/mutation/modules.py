@@ -15,7 +15,7 @@ MODULES: dict[str, tuple[str, ...]] = {
     "sheetgen/cut_planning/order.py": ("tests/cut_planning/test_numbers.py",),
     "sheetgen/cut_planning/draft.py": ("tests/cut_planning/test_numbers.py",),
     "sheetgen/cut_planning/greedy.py": ("tests/cut_planning/test_numbers.py",),
-    "sheetgen/cut_planning/plan.py": ("tests/cut_planning/test_numbers.py", "tests/cut_planning/test_small_orders.py"),
+    "sheetgen/cut_planning/plan.py": ("tests/cut_planning/test_numbers.py",),
     "sheetgen/api.py": ("tests/test_accept_and_issue.py",),
     "sheetgen/declare/proof.py": (
         "tests/declare/test_proof.py",
