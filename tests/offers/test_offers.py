@@ -11,6 +11,7 @@ import pytest
 
 from sheetgen import api
 from sheetgen.declare.entry import Place
+from sheetgen.offers.gather import gather
 from sheetgen.sheets import BOOK
 from sheetgen.testing.edit import Edit
 from sheetgen.workbook.model.values import ready, shape_of
@@ -200,8 +201,9 @@ def test_it_is_the_pricing_sheets_landed_cost_whatever_that_counts(tmp_path, pri
     folder = three_returns(tmp_path)
     working = folder / "other-working.xlsx"
     edited(BOOK, folder / "a-working.xlsx", [Edit(place, "type", value) for place, value in pricing.items()], working)
-    found = compared(working, folder / "b-returned.xlsx", folder / "c-returned.xlsx")
-    for offer in found.gathered.offers:
+    returned = [folder / "b-returned.xlsx", folder / "c-returned.xlsx"]
+    found = compared(working, *returned)
+    for offer in gather(working, returned).offers:
         landed = offer.shown[Place("pricing.landed")]
         assert found.of("landed.landed", offer.vendor) == pytest.approx(landed)
         assert landed != pytest.approx(LANDED[offer.vendor][1], abs=0.05)
@@ -211,7 +213,7 @@ def test_it_is_the_pricing_sheets_landed_cost_whatever_that_counts(tmp_path, pri
 def test_one_return_of_another_style(tmp_path, style):
     folder = fresh_loop(tmp_path, style)
     compared = api.compare_offers(folder / "a-working.xlsx", [folder / "a-returned.xlsx"])
-    (offer,) = compared.gathered.offers
+    (offer,) = gather(folder / "a-working.xlsx", [folder / "a-returned.xlsx"]).offers
     assert compared.of("landed.landed", offer.vendor) == pytest.approx(offer.shown[Place("pricing.landed")])
     assert compared.of("offers.rank", offer.vendor) == 1
     assert not [place for place, value in compared.shown.items() if str(value).startswith("#")]
