@@ -195,6 +195,11 @@ def test_a_value_that_was_sent_along_is_of_an_earlier_return() -> None:
     assert [one.value for one in measured(measured_return(points, sent={place: 57.5}, own=True))["r1"]] == [57.5]
 
 
+def test_what_the_brand_measured_is_no_answer() -> None:
+    worked = {"fit.points[P1].spec_r1": 58, "fit.points[P1].minus": 1, "fit.points[P1].plus": 1}
+    assert measured(returned({"fit.points[P1].own_r1": 61}, worked, own=True)) == {}
+
+
 def test_a_value_that_nobody_typed_was_not_measured() -> None:
     case = measured_return({"P1": (57.5, 58, 1, 2)})
     assert place_of("fit.points[P1].value_r1") in case.got.typed

@@ -99,6 +99,7 @@ def test_a_receipts_text_is_json_that_a_person_can_read() -> None:
     issued = issue(BOOK, VALUES, {}, DAY)
     assert issued.receipt_text.endswith("}\n")
     assert "Été \U0001f9f5" in issued.receipt_text
+    assert '\n "style": "AB-001",\n' in issued.receipt_text
     data = json.loads(issued.receipt_text)
     assert data == as_json(issued.receipt)
     assert {key: data[key] for key in data if key not in {"values", "issue_id"}} == {

@@ -113,8 +113,6 @@ def _receipt(vendor_ready: Ready, shared: Values, issued: datetime.date) -> Rece
 def _to_json(value: Value | PictureMark) -> Any:
     if isinstance(value, PictureMark):
         return {"picture": value.digest}
-    if isinstance(value, Picture):
-        return {"picture": value.digest}
     if isinstance(value, datetime.date):
         return {"date": value.isoformat()}
     return value
