@@ -155,6 +155,8 @@ def _refuse_range(book: Book, formula: Formula, index: int, reference: Reference
     around = [formula.tokens[near].text for near in (index - 1, index + 1) if 0 <= near < len(formula.tokens)]
     nearest = next((function for function in reversed(inside) if function), "")
     if ":" in around:
+        if nearest not in RANGE_FUNCTIONS:
+            raise DeclarationError(f"{name} is an end of a block, used as one value")
         return
     if reference.sort == "column":
         if nearest not in RANGE_FUNCTIONS:

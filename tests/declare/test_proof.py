@@ -150,3 +150,10 @@ def test_a_key_that_waits_for_itself_is_no_circle():
 
 def test_a_formula_that_cannot_be_read_names_its_entry():
     assert refusal(row("nett*2")) == "goods.lines.cost: nothing is called 'nett'; is it 'net'?"
+
+
+@pytest.mark.parametrize(
+    "formula", ["ABS(lines.net:lines.price)", "lines.net:lines.price", "IF(lines.net:lines.price=1,2,3)"]
+)
+def test_a_block_is_no_single_value(formula):
+    assert refusal(field(formula)) == "goods.sum: lines.net is an end of a block, used as one value"

@@ -16,15 +16,21 @@ MODULES: dict[str, tuple[str, ...]] = {
     "sheetgen/cut_planning/draft.py": ("tests/cut_planning/test_numbers.py",),
     "sheetgen/cut_planning/greedy.py": ("tests/cut_planning/test_numbers.py",),
     "sheetgen/cut_planning/plan.py": ("tests/cut_planning/test_numbers.py",),
-    "sheetgen/api.py": ("tests/test_accept_and_issue.py",),
+    "sheetgen/api/accepting.py": ("tests/test_accept_and_issue.py",),
+    "sheetgen/api/issuing.py": ("tests/test_accept_and_issue.py",),
     "sheetgen/declare/proof.py": (
         "tests/declare/test_proof.py",
         "tests/declare/test_charts.py",
+        "tests/declare/test_words.py",
+        "tests/declare/test_audience.py",
+        "tests/declare/test_blocks.py",
         "tests/declare/test_edges.py",
     ),
     "sheetgen/declare/formula.py": (
         "tests/declare/test_formula.py",
         "tests/declare/test_proof.py",
+        "tests/declare/test_blank.py",
+        "tests/declare/test_family_words.py",
         "tests/declare/test_edges.py",
     ),
 }
