@@ -16,6 +16,7 @@ from types import MappingProxyType
 from sheetgen.declare.entry import Place, computed, designer, fixed, place_of, vendor
 from sheetgen.declare.kinds import PictureMark, Value, length, money, number, picture, text, whole
 from sheetgen.declare.parts import Book, Form, Pictures, Sheet, Table
+from sheetgen.sheets import ABOUT
 from sheetgen.workbook.exchange.accept import Acceptance, merge
 from sheetgen.workbook.exchange.issue import Receipt, issue
 from sheetgen.workbook.model.values import Values, ready, shape_of
@@ -55,7 +56,7 @@ GOODS = Sheet("goods", "Bought goods", parts=(
     Pictures("Photos", (vendor("photo", "Photo", picture()), designer("sketch", "Sketch", picture()))),
 ))  # fmt: skip
 
-BOOK = Book((STYLE, GOODS), axes=MappingProxyType({"size": "style.sizes"}))
+BOOK = Book((STYLE, GOODS), axes=MappingProxyType({"size": "style.sizes"}), about=ABOUT)
 FILLED: Values = {
     Place("style.number"): "AB-001",
     Place("style.unit"): "in",

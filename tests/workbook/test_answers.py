@@ -13,6 +13,7 @@ from sheetgen.declare.entry import Entry, Place, computed, designer, per, place_
 from sheetgen.declare.kinds import choice, color, date, length, money, number, percent, pick, picture, text, whole
 from sheetgen.declare.parts import Book, Form, Pictures, Sheet, Table
 from sheetgen.errors import UserError
+from sheetgen.sheets import ABOUT
 from sheetgen.testing.answers import answer, generated
 from sheetgen.workbook.exchange.issue import issue
 from sheetgen.workbook.model.values import Values
@@ -40,7 +41,7 @@ def book(*columns: Entry, fields: tuple[Entry, ...] = ()) -> Book:
     form = Form("In short", (designer("size_now", "Size", pick("style.sizes.name")), *fields))
     pictures = Pictures("Photos", (vendor("photo", "Photo", picture(), need="quote"),))
     goods = Sheet("goods", "Bought goods", parts=(form, lines, pictures))
-    return Book((STYLE, goods), axes=MappingProxyType({"size": "style.sizes"}))
+    return Book((STYLE, goods), axes=MappingProxyType({"size": "style.sizes"}), about=ABOUT)
 
 
 def copy(made: Book, folder: Path, values: Values | None = None) -> Returned:
