@@ -19,7 +19,7 @@ from sheetgen.texts import say
 
 _STEP = 6_000
 """The solver's conflicts for one step."""
-_FEW, _SOME, _MANY = 24, 40, 100
+_FEW, _SOME, _MANY = 16, 20, 40
 """Steps: to see whether so many lays are easy; to better what is good; to be sure."""
 _HALF, _LESS = Fraction(1, 2), Fraction(1, 2)
 """A step asks for a plan better by half of what is left, by less after each step that finds none: a solver that learns
