@@ -21,6 +21,7 @@ REPAIRED = {"macro-inside", "outside-link", "object-inside"}
 """What saving in another program takes away by nature: parts that it cannot use. It calculates only what is newly typed."""
 
 pytestmark = [
+    pytest.mark.long,
     pytest.mark.libreoffice,
     pytest.mark.skipif(OFFICE is None, reason="LibreOffice Calc (soffice) is not installed"),
 ]

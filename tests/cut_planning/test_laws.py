@@ -26,6 +26,7 @@ ORDERS = st.dictionaries(
 ).filter(lambda order: any(any(sizes.values()) for sizes in order.values()))
 
 
+@pytest.mark.long
 @settings(max_examples=12, deadline=None)
 @given(ORDERS, st.integers(8, 80), st.integers(2, 6), st.sampled_from((0.0, 0.02, 0.1)))
 def test_every_plan_keeps_the_order_and_the_limits(
@@ -59,6 +60,7 @@ LARGE = {
 UNEVEN = {"sand": {"S": 41, "M": 97, "L": 63, "XL": 29}, "rust": {"S": 22, "M": 60, "L": 47, "XL": 26}}
 
 
+@pytest.mark.long
 def test_an_ordinary_order_needs_hardly_more_lays_than_the_theory() -> None:
     found = plan(LARGE, 60, 6, 0.03)
     kept(found, LARGE, 60, 6, 0.03)
@@ -74,6 +76,7 @@ print(json.dumps([[lay.garments, lay.plies] for lay in found.lays]))
 """
 
 
+@pytest.mark.long
 def test_the_same_order_gets_the_same_plan_in_another_process_under_load() -> None:
     said: list[str] = []
     here = plan(UNEVEN, 60, 4, progress=said.append)

@@ -252,6 +252,7 @@ def test_a_refused_request_says_which_file(tmp_path):
         lay_markers(folder / "a-working.xlsx", Request(["M1"], seed=-1))
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("garment", "options"), OPTIONS, ids=NAMES)
 def test_every_starter_can_be_laid_with_an_outline_for_each_piece(garment, options):
     """What a person begins with needs nothing typed: all its fabrics hold the pieces of its largest sizes."""

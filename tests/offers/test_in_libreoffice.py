@@ -9,7 +9,7 @@ from tests.offers.returns import compared, three_compared, three_returns
 from tests.referee.books import computed_cells, differing, errors, stored
 from tests.referee.office import needs_office, recalculated
 
-pytestmark = pytest.mark.libreoffice
+pytestmark = [pytest.mark.libreoffice, pytest.mark.long]
 
 
 def test_libreoffice_agrees_on_every_computed_cell(tmp_path):

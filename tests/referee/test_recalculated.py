@@ -12,7 +12,7 @@ from tests.edits import edited
 from tests.referee.books import FILES, LEAST_FORMULAS, computed_cells, differing, errors, file_bytes, plain, stored
 from tests.referee.office import needs_office, recalculated
 
-pytestmark = pytest.mark.libreoffice
+pytestmark = [pytest.mark.libreoffice, pytest.mark.long]
 
 NOT_DONE: dict[str, str] = {}
 """Sheet -> why LibreOffice cannot do it. Nothing: it does every sheet and every function that we write."""

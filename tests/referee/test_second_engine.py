@@ -7,6 +7,8 @@ import pytest
 from tests.referee.books import FILES, LEAST_FORMULAS, computed_cells, differing, errors, file_bytes, stored
 from tests.referee.second_engine import SecondEngine
 
+pytestmark = pytest.mark.long
+
 NOT_DONE: dict[str, str] = {}
 """Sheet -> why the package cannot do it. Nothing: it does every sheet and every function that we write.
 

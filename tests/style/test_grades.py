@@ -94,6 +94,7 @@ def test_a_starter_is_a_working_workbook_whose_figures_are_marked_suggestions(tm
     assert not any("suggested" in place.entry for place in api.read(tmp_path / "issued.xlsx").typed)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("garment", STARTERS)
 def test_every_starter_is_drawn_to_scale_in_its_workbook(tmp_path, garment):
     """Both drawings stand in the Measurements sheet, large enough for a page, also in the vendor's copy."""
