@@ -1,11 +1,12 @@
 """What an installation takes: an empty virtual environment, this project, seconds, and the weight of each package.
 
 `python tests/benchmarks/install.py [PYTHON]` prints them; no test runs it, for it asks a package index. What is already in
-pip's cache is not downloaded again: `--no-cache` leaves the cache out.
+pip's cache is not downloaded again: `--no-cache` leaves the cache out. `--json` prints one JSON object for the benchmarks.
 """
 
 from __future__ import annotations
 
+import json
 import subprocess
 import sys
 import time
@@ -46,16 +47,21 @@ def size(folder: Path) -> int:
 
 
 def main() -> None:
-    """Print the table."""
-    words = [word for word in sys.argv[1:] if word != "--no-cache"]
+    """Print the table, or all of it as JSON."""
+    options = {word for word in sys.argv[1:] if word.startswith("--")}
+    words = [word for word in sys.argv[1:] if word not in options]
     with TemporaryDirectory() as name:
         folder = Path(name) / "environment"
-        seconds, python = installed(folder, words[0] if words else sys.executable, "--no-cache" not in sys.argv)
-        subprocess.run([str(python), "-m", "sheetgen", "--version"], check=True, cwd=name)
-        print(f"{seconds:.0f} s, {size(folder) / MEGABYTE:.0f} MB with pip itself and what Python compiled")
-        for number, (package, weight) in enumerate(weights(python)):
-            if number < SHOWN:
-                print(f"{weight / MEGABYTE:8.1f} MB  {package}")
+        seconds, python = installed(folder, words[0] if words else sys.executable, "--no-cache" not in options)
+        subprocess.run([str(python), "-m", "sheetgen", "--version"], check=True, cwd=name, capture_output=True)
+        megabytes, packages = size(folder) / MEGABYTE, list(weights(python))
+    if "--json" in options:
+        sizes = {package: round(weight / MEGABYTE, 1) for package, weight in packages}
+        print(json.dumps({"seconds": round(seconds, 1), "megabytes": round(megabytes, 1), "packages": sizes}))
+        return
+    print(f"{seconds:.0f} s, {megabytes:.0f} MB with pip itself and what Python compiled")
+    for package, weight in packages[:SHOWN]:
+        print(f"{weight / MEGABYTE:8.1f} MB  {package}")
 
 
 if __name__ == "__main__":
