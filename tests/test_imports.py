@@ -48,6 +48,7 @@ print("LOADED", status, *sys.modules)
 """
 
 
+@pytest.mark.long
 def test_a_command_loads_only_what_it_needs(tmp_path: Path) -> None:
     for command, (status, forbidden) in TABLE.items():
         said, loaded = ran(command, tmp_path)

@@ -5,6 +5,7 @@ import tempfile
 from pathlib import Path
 
 import openpyxl
+import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
@@ -44,6 +45,7 @@ def differences(read_again, values):
     }
 
 
+@pytest.mark.long
 @FEW
 @given(REAL)
 def test_the_real_book_is_read_again_whole(values):

@@ -22,7 +22,8 @@ from sheetgen.workbook.read.found import Returned
 from tests.referee.books import ISSUED, answers, brief, file_bytes
 from tests.referee.office import driven, needs_bridge
 
-pytestmark = pytest.mark.libreoffice
+pytestmark = [pytest.mark.libreoffice, pytest.mark.long]
+
 Step = dict[str, Any]
 
 
