@@ -211,3 +211,20 @@ def test_who_plans_hears_what_is_looked_for() -> None:
     plan({"Moss": {"S": 7, "M": 11}, "Slate": {"S": 5, "M": 3}}, 4, 3, progress=said.append)
     assert said
     assert all(words == words.strip() and words for words in said)
+
+
+def test_plies_and_garments_are_not_exchanged() -> None:
+    found = plan({"sand": {"S": 40}}, 10, 2)
+    assert [(lay.height, sum(lay.garments.values())) for lay in found.lays] == [(10, 2), (10, 2)]
+
+
+def test_what_is_proved_and_what_theory_says_are_told_apart() -> None:
+    # Three sizes of one piece: 3 of 120 places in one lay, but a marker of two garments holds two sizes only.
+    found = plan({"sand": {"S": 1, "M": 1, "L": 1}}, 60, 2)
+    assert (found.in_theory, found.least, len(found.lays), found.proved) == (1, 2, 2, True)
+
+
+def test_a_lay_names_only_what_it_holds() -> None:
+    found = plan({"sand": {"S": 1, "M": 1, "L": 1}, "rust": {"S": 1}}, 60, 2)
+    assert all(all(lay.garments.values()) and all(lay.plies.values()) for lay in found.lays)
+    assert {len(lay.garments) for lay in found.lays} <= {1, 2}
