@@ -75,9 +75,9 @@ def accept(
 
 def _check_take(take: Collection[str], result: Audit) -> None:
     book = result.got.ready.book
-    rows = {f"{table}.{REF}" for table in book.tables}
+    known = {*book.entries, *(f"{table}.{REF}" for table in book.tables)}
     for text in take:
-        if place_of(text).entry not in {*book.entries, *rows}:
+        if place_of(text).entry not in known:
             raise UserError(
                 say("--take {place}: there is no such place; write it as materials.bom[M3].price.", place=text)
             )

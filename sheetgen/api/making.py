@@ -62,7 +62,7 @@ def cautions_of(built: Built) -> list[str]:
         for caution in sheet.cautions:
             count = built.shown.get(Place(f"checks.caution_{caution.name.replace('-', '_')}"))
             if isinstance(count, int | float) and count > 0:
-                found.append(caution.sentence)
+                found.append(say(caution.sentence))
     return found
 
 

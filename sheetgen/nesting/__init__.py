@@ -3,7 +3,7 @@
 from sheetgen.nesting.markers import NAPS, Marker, Nap, Placed
 from sheetgen.nesting.mix import mix_of
 from sheetgen.nesting.nest import nest
-from sheetgen.nesting.outlines import area, fill, outline, symmetric
+from sheetgen.nesting.outlines import area, outline, symmetric
 from sheetgen.nesting.picture import picture
 from sheetgen.nesting.pieces import DETAILS, Piece, details_of
 
@@ -16,7 +16,6 @@ __all__ = [
     "Placed",
     "area",
     "details_of",
-    "fill",
     "mix_of",
     "nest",
     "outline",

@@ -50,11 +50,6 @@ def area(path: Sequence[Point]) -> float:
     return sum(a.x * b.y - b.x * a.y for a, b in pairwise((*path, path[0]))) / 2
 
 
-def fill(piece: Piece) -> float:
-    """The share of its box, length x width, that the piece's outline fills: above 0, at most 1."""
-    return min(area(outline(piece)) / (piece.length * piece.width), 1.0)
-
-
 def _counter_clockwise(path: Path) -> Path:
     return path if area(path) > 0 else path[::-1]
 

@@ -12,10 +12,10 @@ import pytest
 import sheetgen
 from sheetgen import garments
 from sheetgen.garments import BY_WORD, GARMENTS, OUTLINES, Garment
-from sheetgen.nesting import fill
 from sheetgen.nesting.pieces import Piece
 from sheetgen.style.starters import starter
 from sheetgen.trade import outlines
+from tests.nesting.filled import fill
 
 PACKAGE = Path(sheetgen.__file__).parent
 ROOM = Path(garments.__file__).parent

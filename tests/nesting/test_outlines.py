@@ -9,9 +9,10 @@ from shapely import Polygon
 from shapely.affinity import scale
 
 from sheetgen.garments import OUTLINES
-from sheetgen.nesting import DETAILS, Piece, area, fill, outline, symmetric
+from sheetgen.nesting import DETAILS, Piece, area, outline, symmetric
 from sheetgen.nesting.outlines import _SHAPES, mirror_image
 from sheetgen.trade import outlines
+from tests.nesting.filled import fill
 
 from .garments import SIZES, shirt, t_shirt, trousers
 
