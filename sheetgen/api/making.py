@@ -16,7 +16,6 @@ from sheetgen.style.grades import apply_body, apply_grade, from_csv, from_workbo
 from sheetgen.style.starters import starter
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import carried
-from sheetgen.workbook.exchange.issue import FORM
 from sheetgen.workbook.model.values import Values, ready, shape_of
 from sheetgen.workbook.write.file import finished
 
@@ -126,11 +125,10 @@ def from_values(values: Values, not_carried: tuple[str, ...] = (), notes: tuple[
     """The working workbook of these values."""
     record = {
         "kind": "working",
-        "form": FORM,
         "style": str(values.get(Place("style.number")) or ""),
         "name": str(values.get(Place("style.name")) or ""),
         "revision": values.get(Place("style.revision")) or 0,
     }
     book = ready(BOOK, shape_of(BOOK, values))
-    data, shown = finished(book, values, record, artist(book, values))
-    return Built(values, data, not_carried, notes, shown)
+    made = finished(book, values, record, artist(book, values))
+    return Built(values, made.data, not_carried, notes, made.shown)

@@ -53,6 +53,6 @@ def compare_offers(working: Path, returned: Sequence[Path], audited: Collection[
     gathered = gather(working, returned, audited)
     values = filled(gathered)
     book = ready(OFFERS_BOOK, shape_of(OFFERS_BOOK, values))
-    data, shown = finished(book, values, {"kind": "offers", "book": OFFERS_BOOK.name})
+    made = finished(book, values, {"kind": "offers", "book": OFFERS_BOOK.name})
     full = {**values, **fixed_values(book)}
-    return Compared(tuple(offer.vendor for offer in gathered.offers), data, full, shown)
+    return Compared(tuple(offer.vendor for offer in gathered.offers), made.data, full, made.shown)

@@ -6,7 +6,7 @@ import datetime
 import json
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -16,17 +16,15 @@ from sheetgen.declare.kinds import Picture, PictureMark, Value
 from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
 from sheetgen.texts import say
+from sheetgen.workbook.model.packing import FORM, NewerForm, refuse_newer
 from sheetgen.workbook.model.values import Ready, Shape, Values, fixed_values, ready, shape_of
-from sheetgen.workbook.write.file import Artist, workbook_bytes
+from sheetgen.workbook.write.file import Artist, finished
 
 RECEIPT_ENDING = ".receipt.json"
-FORM = 1
-"""The form of records and receipts; it changes when the sheets change so much that an older copy reads wrong."""
-
 
 @dataclass(frozen=True)
 class Receipt:
-    """All that was sent: who, what for, until when, and every shared value."""
+    """All that was sent: who, what for, until when, every shared value, and (packed) every cell as it was written."""
 
     issue_id: str
     style: str
@@ -37,11 +35,13 @@ class Receipt:
     issued: str
     shape: Shape
     values: Mapping[Place, Value | PictureMark]
+    form: int = FORM
+    written: str = field(default="", repr=False)
 
     def to_json(self) -> dict[str, Any]:
         """As plain JSON data."""
         return {
-            "sheetgen_receipt": FORM,
+            "sheetgen_receipt": self.form,
             "issue_id": self.issue_id,
             "style": self.style,
             "revision": self.revision,
@@ -52,6 +52,7 @@ class Receipt:
             "axes": {axis: list(names) for axis, names in self.shape.axes},
             "words": dict(self.shape.words),
             "values": [[place.entry, place.row, _to_json(value)] for place, value in self.values.items()],
+            **({"written": self.written} if self.written else {}),
         }
 
 
@@ -64,8 +65,11 @@ class Issued:
 
     @property
     def receipt_text(self) -> str:
-        """The receipt file's text."""
-        return json.dumps(self.receipt.to_json(), ensure_ascii=False, indent=1) + "\n"
+        """The receipt file's text: a line for each thing that it says, so that people can look into it."""
+        said = self.receipt.to_json()
+        values = ",\n  ".join(json.dumps(value, ensure_ascii=False) for value in said.pop("values"))
+        lines = [f' "{key}": {json.dumps(value, ensure_ascii=False)}' for key, value in said.items()]
+        return "{\n" + ",\n".join([*lines, f' "values": [\n  {values}\n ]']) + "\n}\n"
 
 
 def issue(
@@ -82,7 +86,8 @@ def issue(
     receipt = _receipt(vendor_ready, shared, issued)
     record = {"issue_id": receipt.issue_id, "receipt": receipt.to_json()}
     drawer = artist(vendor_ready, shared) if artist else None
-    return Issued(workbook_bytes(vendor_ready, shared, record, drawer), receipt)
+    made = finished(vendor_ready, shared, record, drawer)
+    return Issued(made.data, replace(receipt, written=made.written))
 
 
 def shared_values(vendor_ready: Ready, values: Values) -> Values:
@@ -127,8 +132,10 @@ def _from_json(value: Any) -> Value | PictureMark:
 
 
 def receipt_from_json(data: Mapping[str, Any]) -> Receipt:
-    """A receipt from its JSON data; ValueError if it is none."""
+    """A receipt from its JSON data; ValueError if it is none, NewerForm if a later program wrote it."""
     try:
+        form = int(data["sheetgen_receipt"])
+        refuse_newer(form)
         shape = Shape(
             tuple((axis, tuple(names)) for axis, names in data["axes"].items()),
             tuple(data["words"].items()),
@@ -138,16 +145,21 @@ def receipt_from_json(data: Mapping[str, Any]) -> Receipt:
         words = [str(data[key]) for key in ("issue_id", "style", "revision", "purpose", "vendor", "due", "issued")]
     except (KeyError, TypeError, AttributeError, ValueError) as error:
         raise ValueError(say("no receipt: {error}", error=error)) from None
-    return Receipt(words[0], words[1], words[2], words[3], words[4], words[5], words[6], shape, values)
+    return Receipt(
+        words[0], words[1], words[2], words[3], words[4], words[5], words[6], shape, values, form,
+        str(data.get("written") or ""),
+    )  # fmt: skip
 
 
 def load_receipt(path: Path) -> Receipt:
     """A receipt file; UserError (status 3) in one sentence if it is none."""
     try:
         return receipt_from_json(json.loads(path.read_text("utf-8")))
+    except NewerForm as error:
+        raise UserError(f"{path}: {error}.", status=3) from None
     except FileNotFoundError:
         raise UserError(say("{path}: there is no such receipt; check the name.", path=path), status=2) from None
-    except (OSError, ValueError):
+    except (OSError, ValueError, RecursionError):
         raise UserError(
             say("{path}: is no receipt of an issue; name the file that sheetgen issue wrote.", path=path), status=3
         ) from None

@@ -11,6 +11,9 @@ from dataclasses import dataclass, field
 from typing import Any, Literal, NamedTuple
 
 from sheetgen.declare.kinds import Picture
+from sheetgen.workbook.model.written import Mark, Message, Style
+
+__all__ = ["Area", "Contents", "Drawing", "Held", "Loaded", "LoadedSheet", "Mark", "Message", "Style"]
 
 
 class Area(NamedTuple):
@@ -21,17 +24,6 @@ class Area(NamedTuple):
     column: int
     last: int
     last_column: int
-
-
-class Style(NamedTuple):
-    """How a cell is written out and drawn: colors as RRGGBB, `ink` empty for automatic, `fill` empty for none."""
-
-    number_format: str = "General"
-    locked: bool = True
-    ink: str = ""
-    fill: str = ""
-    struck: bool = False
-    points: float = 10.0
 
 
 class Held(NamedTuple):
@@ -63,25 +55,6 @@ class Drawing(NamedTuple):
     text: str = ""
     cropped: bool = False
     turned: bool = False
-
-
-class Message(NamedTuple):
-    """What a cell's choice list and its input message say; `areas` as the file writes them (`C5:C9 E5`)."""
-
-    areas: str
-    sort: str = ""
-    formula: str = ""
-    title: str = ""
-    prompt: str = ""
-
-
-class Mark(NamedTuple):
-    """A conditional format: where, of what sort, by which formulas, and how the cells then look."""
-
-    areas: str
-    sort: str
-    formulas: tuple[str, ...]
-    style: Style
 
 
 _NOTHING = Held(None)

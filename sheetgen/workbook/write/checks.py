@@ -16,9 +16,9 @@ from sheetgen.workbook.model import look
 from sheetgen.workbook.model.geometry import name_of
 from sheetgen.workbook.model.page import Page, PlacedFields, PlacedLedger, PlacedTable
 from sheetgen.workbook.model.values import Ready, with_words
+from sheetgen.workbook.write.formats import Formats
 
 if TYPE_CHECKING:
-    from xlsxwriter import Workbook
     from xlsxwriter.worksheet import Worksheet
 
 _MOST_LIST, _MOST_TITLE, _MOST_MESSAGE = 255, 32, 255
@@ -45,12 +45,12 @@ class Target(NamedTuple):
         )
 
 
-def add_checks(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None:
+def add_checks(formats: Formats, sheet: Worksheet, page: Page, ready: Ready) -> None:
     """Everything live on one sheet that is no formula."""
     _entry_checks(sheet, page, ready)
-    _to_fill(book, sheet, page, ready)
-    _verdicts(book, sheet, page)
-    _lowest(book, sheet, page)
+    _to_fill(formats, sheet, page, ready)
+    _verdicts(formats, sheet, page)
+    _lowest(formats, sheet, page)
 
 
 def _targets(page: Page, ready: Ready) -> list[tuple[str, Column, Target, str]]:
@@ -131,7 +131,7 @@ def _bounds(kind: Kind) -> dict[str, Any]:
     return {"criteria": "between", "minimum": least, "maximum": most}
 
 
-def _to_fill(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None:
+def _to_fill(formats: Formats, sheet: Worksheet, page: Page, ready: Ready) -> None:
     """A needed cell is strongly colored until it is filled; the rule asks the stage by its name, never by address."""
     grouped: dict[tuple[str, str, str, str, int, str], list[Target]] = defaultdict(list)
     columns = {
@@ -167,7 +167,7 @@ def _to_fill(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None
             sheet,
             targets,
             f"=AND({','.join(tests)})",
-            book.add_format({"bg_color": look.ROLES[role].to_fill}),
+            formats.mark(bg_color=look.ROLES[role].to_fill),
         )
 
 
@@ -180,10 +180,10 @@ def paint(sheet: Worksheet, targets: list[Target], formula: str, shade: Any) -> 
     sheet.conditional_format(*first, options)
 
 
-def _verdicts(book: Workbook, sheet: Worksheet, page: Page) -> None:
+def _verdicts(formats: Formats, sheet: Worksheet, page: Page) -> None:
     """Words that judge (in, out, pass, fail) and counts of open things, in green or red besides the word."""
-    good = book.add_format({"bg_color": look.GOOD})
-    bad = book.add_format({"bg_color": look.BAD})
+    good = formats.mark(bg_color=look.GOOD)
+    bad = formats.mark(bg_color=look.BAD)
     for part in page.parts:
         if isinstance(part, PlacedTable) and part.refs:
             for entry, column in part.columns:
@@ -215,9 +215,9 @@ def _judged(sheet: Worksheet, target: Target, good: Any, bad: Any) -> None:
         paint(sheet, [target], f"=OR({tests})", shade)
 
 
-def _lowest(book: Workbook, sheet: Worksheet, page: Page) -> None:
+def _lowest(formats: Formats, sheet: Worksheet, page: Page) -> None:
     """The smallest of a family's members in green, where there are two to compare."""
-    good = book.add_format({"bg_color": look.GOOD, "bold": True})
+    good = formats.mark(bg_color=look.GOOD, bold=True)
     for targets in _families_to_mark(page):
         cells = [f"${letters(one.first_column + 1)}{one.first_row + 1}" for one in targets]
         listed = ",".join(cells)

@@ -9,7 +9,6 @@ from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
 import xlsxwriter
-from xlsxwriter.worksheet import Worksheet
 
 from sheetgen.declare.a1 import letters, quoted
 from sheetgen.declare.about import About
@@ -19,13 +18,16 @@ from sheetgen.workbook.model import look
 from sheetgen.workbook.model.engine import recalculate
 from sheetgen.workbook.model.geometry import Cell, Geometry, formula_texts, workbook_names
 from sheetgen.workbook.model.layout import plan
+from sheetgen.workbook.model.packing import FORM, packed
 from sheetgen.workbook.model.values import Ready, Values, fixed_values
+from sheetgen.workbook.model.written import Style, Written
 from sheetgen.workbook.write.cells import SheetWriter, cells_with_formulas
 from sheetgen.workbook.write.charts import add_charts
 from sheetgen.workbook.write.checks import add_checks
 from sheetgen.workbook.write.formats import Formats
 from sheetgen.workbook.write.fractions import reduce_fractions
 from sheetgen.workbook.write.paper import set_paper
+from sheetgen.workbook.write.recording import RecordingSheet
 
 RECORD_SHEET = "Record"
 RECORD_MARK = "sheetgen record"
@@ -49,17 +51,6 @@ class Artist(NamedTuple):
 _TO_BE_DRAWN = Picture(b"")
 
 
-class _Sheet(Worksheet):
-    """Takes formulas as they are.
-
-    xlsxwriter searches each one for thirty functions that need a prefix, a quarter of a build; none of them is on the
-    list of safe functions.
-    """
-
-    def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002
-        return formula.removeprefix("=")
-
-
 def calculated(
     ready: Ready, values: Values, where: Geometry
 ) -> tuple[list[tuple[Place, Cell, str]], dict[Place, Value]]:
@@ -79,15 +70,21 @@ def shown_by(ready: Ready, values: Values) -> Values:
     return calculated(ready, values, plan(ready, values)[1])[1]
 
 
+class Finished(NamedTuple):
+    """A workbook: the .xlsx, what its formulas give, and all that was written, packed as its record and receipt keep it."""
+
+    data: bytes
+    shown: Values
+    written: str
+
+
 def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None) -> bytes:
     """The finished .xlsx of a book, as `finished` makes it."""
-    return finished(ready, values, record, artist)[0]
+    return finished(ready, values, record, artist).data
 
 
-def finished(
-    ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None
-) -> tuple[bytes, Values]:
-    """The .xlsx of a book, every computed cell with formula and value, and what its formulas give.
+def finished(ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None) -> Finished:
+    """The .xlsx of a book, every computed cell with formula and value; its hidden record says what was written, too.
 
     A vendor's book is locked. `artist` draws the pictures that the program draws itself, from what was calculated.
     """
@@ -109,22 +106,27 @@ def finished(
     )
     words = dict(ready.shape.words)
     formats = Formats(book, words["{unit}"], words["{parts}"])
+    sheets = []
     for page in pages:
-        sheet = book.add_worksheet(page.sheet.title, _Sheet)
+        sheet = book.add_worksheet(page.sheet.title, RecordingSheet)
+        sheets.append(sheet)
         sheet.hide_gridlines(2)
         SheetWriter(sheet, page, ready, formats, values, shown, by_cell).write()
-        add_checks(book, sheet, page, ready)
-        reduce_fractions(book, sheet, page, ready)
+        add_checks(formats, sheet, page, ready)
+        reduce_fractions(formats, sheet, page, ready)
         set_paper(sheet, page, ready.book.about, values)
         add_charts(book, sheet, page, ready, where, known)
         sheet.set_tab_color("#8A6BA3" if page.sheet.private else "#2F4B57")
         if ready.shape.audience == "vendor":
             sheet.protect("", dict(_PROTECTION))
     _define_names(book, where)
-    _write_record(book, record)
+    styles: dict[Style, int] = {}
+    kept = tuple(sheet.written(formats.style, styles) for sheet in sheets)
+    written = packed(Written(ready, where, kept, tuple(styles)))
+    _write_record(book, {**record, "form": FORM, "written": written})
     _set_properties(book, ready.book.about, values, record)
     book.close()
-    return buffer.getvalue(), shown
+    return Finished(buffer.getvalue(), shown, written)
 
 
 def _define_names(book: xlsxwriter.Workbook, where: Geometry) -> None:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from sheetgen.declare.kinds import Kind
 from sheetgen.workbook.model import look
+from sheetgen.workbook.model.written import Style
 
 if TYPE_CHECKING:
     from xlsxwriter import Workbook
@@ -24,14 +25,37 @@ class Formats:
     def __init__(self, book: Workbook, unit: str, parts: str) -> None:
         self._book, self._unit, self._parts = book, unit, parts
         self._made: dict[tuple[object, ...], Format] = {}
+        self._styles: dict[int, Style] = {}
 
     def get(self, **properties: Any) -> Format:
         """A format with the house font and these xlsxwriter properties."""
         key = tuple(sorted(properties.items()))
         if key not in self._made:
             base = {"font_name": look.FONT, "font_size": 10, "font_color": look.INK, "valign": "top"}
-            self._made[key] = self._book.add_format({**base, **properties})
+            self._made[key] = self._added({**base, **properties})
         return self._made[key]
+
+    def mark(self, **properties: Any) -> Format:
+        """The look of a conditional format: these properties and nothing else."""
+        key = ("mark", *sorted(properties.items()))
+        if key not in self._made:
+            self._made[key] = self._added(properties)
+        return self._made[key]
+
+    def style(self, form: Format | None) -> Style:
+        """How a format writes and draws a cell."""
+        return self._styles.get(id(form), Style())
+
+    def _added(self, properties: dict[str, Any]) -> Format:
+        form = self._book.add_format(properties)
+        self._styles[id(form)] = Style(
+            properties.get("num_format", "General"),
+            bool(properties.get("locked", True)),
+            properties.get("font_color", "").removeprefix("#").upper(),
+            properties.get("bg_color", "").removeprefix("#").upper(),
+            points=float(properties.get("font_size", 10)),
+        )
+        return form
 
     def value(self, kind: Kind, role: str, *, locked: bool, small: bool = False, indent: int = 0) -> Format:
         """The format of a value's cell."""

@@ -10,20 +10,20 @@ from sheetgen.declare.kinds import Kind
 from sheetgen.workbook.model.page import Page, PlacedFields, PlacedTable
 from sheetgen.workbook.model.values import Ready
 from sheetgen.workbook.write.checks import Target, paint
+from sheetgen.workbook.write.formats import Formats
 
 if TYPE_CHECKING:
-    from xlsxwriter import Workbook
     from xlsxwriter.worksheet import Worksheet
 
 _REDUCED = {1: "0", 2: "# ?/2", 4: "# ?/4", 8: "# ?/8"}
 """Parts of an inch -> number format; what needs more parts keeps the cell's own format."""
 
 
-def reduce_fractions(book: Workbook, sheet: Worksheet, page: Page, ready: Ready) -> None:
+def reduce_fractions(formats: Formats, sheet: Worksheet, page: Page, ready: Ready) -> None:
     """Give every cell that shows inches a format for whole inches, halves, quarters and (beside sixteenths) eighths."""
     words = dict(ready.shape.words)
     finest = int(words["{parts}"])
-    shades = {parts: book.add_format({"num_format": form}) for parts, form in _REDUCED.items() if parts < finest}
+    shades = {parts: formats.mark(num_format=form) for parts, form in _REDUCED.items() if parts < finest}
     for targets in _in_inches(page, words["{unit}"]):
         first = targets[0]
         cell = f"{letters(first.first_column + 1)}{first.first_row + 1}"
