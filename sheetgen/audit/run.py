@@ -24,8 +24,10 @@ from sheetgen.workbook.exchange.issue import (
 )
 from sheetgen.workbook.model.engine import PICTURE_WORD, recalculate
 from sheetgen.workbook.model.geometry import Cell, Geometry, formula_texts
+from sheetgen.workbook.model.packing import NewerForm
 from sheetgen.workbook.model.values import Values, fixed_values, with_words
-from sheetgen.workbook.read.file import read
+from sheetgen.workbook.model.written import shown_when_written
+from sheetgen.workbook.read.file import Opened, found_in, opened
 from sheetgen.workbook.read.found import Returned
 from sheetgen.workbook.write.file import shown_by
 
@@ -61,14 +63,12 @@ def audit(book: Book, rules: Sequence[Rule], path: Path, receipt: Path | None = 
 
     UserError (status 3) if the file cannot be used.
     """
-    got = read(book, path)
-    sent, warnings = _receipt(got, path)
-    wanted = sent
-    if receipt is not None:
-        wanted = load_receipt(receipt)
-        if sent is None or sent.issue_id == wanted.issue_id:
-            sent, warnings = wanted, ()
-    return judged(case_of(got, sent, wanted, _later_issue(path, sent)), rules, sent, warnings)
+    file = opened(book, path)
+    named = load_receipt(receipt) if receipt is not None else None
+    sent, warnings = _receipt(file, named)
+    got = found_in(book, file, sent.account if sent else None)
+    case = case_of(got, sent, named or sent, _later_issue(path, sent))
+    return judged(case, rules, sent, (*warnings, *file.loaded.missing))
 
 
 def judged(case: Case, rules: Sequence[Rule], sent: Receipt | None, warnings: tuple[str, ...] = ()) -> Audit:
@@ -99,18 +99,28 @@ def _cell_order(cell: str) -> tuple[int, int, str]:
     return int(digits or 0), len(letters), letters
 
 
-def _receipt(got: Returned, path: Path) -> tuple[Receipt | None, tuple[str, ...]]:
-    """The receipt of the very copy that came back, wherever one is found: that is what its cells were sent with."""
-    issue_id = str(got.record.get("issue_id") or "")
-    if not issue_id and got.record:
+def _receipt(file: Opened, named: Receipt | None) -> tuple[Receipt | None, tuple[str, ...]]:
+    """The receipt of the very copy that came back: that is what its cells were sent with.
+
+    The named one if it is of this issue, or if the file no longer says which issue it is; else the one beside the file;
+    else what the copy itself says, with less trust.
+    """
+    if named is not None and file.issue_id in {"", named.issue_id} and not _is_working(file):
+        return named, ()
+    if not file.issue_id and file.record:
         return None, ()
-    found = find_receipt(path, issue_id)
+    found = find_receipt(file.path, file.issue_id)
     if found is not None:
         return load_receipt(found), ()
     try:
-        return receipt_from_json(got.record.get("receipt") or {}), (say(LOWER_TRUST),)
-    except ValueError:
+        carried = dict(file.record.get("receipt") or {})
+        return receipt_from_json({**carried, "written": file.record.get("written")}), (say(LOWER_TRUST),)
+    except (ValueError, NewerForm):
         return None, (say("Neither a receipt nor the copy's own record was found: only the file itself is looked at."),)
+
+
+def _is_working(file: Opened) -> bool:
+    return file.record.get("kind") == "working"
 
 
 def _later_issue(path: Path, sent: Receipt | None) -> str:
@@ -177,6 +187,8 @@ def _sent_follows(got: Returned, receipt: Receipt | None) -> Values:
     """What the sheets showed when they were sent; nothing for a file that nobody sent."""
     if receipt is None:
         return {}
+    if got.written is not None:
+        return shown_when_written(got.written)
     values: Values = {place: value for place, value in receipt.values.items() if not isinstance(value, PictureMark)}
     return shown_by(got.ready, values)
 

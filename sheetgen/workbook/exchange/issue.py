@@ -7,6 +7,7 @@ import json
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -16,8 +17,9 @@ from sheetgen.declare.kinds import Picture, PictureMark, Value
 from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
 from sheetgen.texts import say
-from sheetgen.workbook.model.packing import FORM, NewerForm, refuse_newer
+from sheetgen.workbook.model.packing import FORM, NewerForm, Unreadable, refuse_newer, unpacked
 from sheetgen.workbook.model.values import Ready, Shape, Values, fixed_values, ready, shape_of
+from sheetgen.workbook.model.written import Written
 from sheetgen.workbook.write.file import Artist, finished
 
 RECEIPT_ENDING = ".receipt.json"
@@ -37,6 +39,14 @@ class Receipt:
     values: Mapping[Place, Value | PictureMark]
     form: int = FORM
     written: str = field(default="", repr=False)
+
+    @cached_property
+    def account(self) -> Written | None:
+        """Every cell as it was written; None if the receipt is of the first form, which did not keep it."""
+        try:
+            return unpacked(self.written)
+        except Unreadable:
+            return None
 
     def to_json(self) -> dict[str, Any]:
         """As plain JSON data."""

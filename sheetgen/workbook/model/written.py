@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from sheetgen.workbook.model.geometry import Geometry
-from sheetgen.workbook.model.values import Ready
+from sheetgen.workbook.model.values import Ready, Values
 
 Shown = str | int | float | None
 """What a cell shows: a text, a number (a day is one), or nothing."""
@@ -88,3 +88,14 @@ class Written:
     def sheet(self, title: str) -> WrittenSheet | None:
         """The sheet of that title."""
         return next((sheet for sheet in self.sheets if sheet.title == title), None)
+
+
+def shown_when_written(written: Written) -> Values:
+    """What every formula showed when the file was written."""
+    cells = {sheet.title: sheet.cells for sheet in written.sheets}
+    shown: Values = {}
+    for address in written.ready.formulas:
+        for place, cell in written.where.places(address):
+            held = cells[cell.sheet].get((cell.row, cell.column))
+            shown[place] = held.shown if held is not None else None
+    return shown

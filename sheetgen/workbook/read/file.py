@@ -1,12 +1,15 @@
 """Reading: a file becomes what was found in it: places, typed values, formulas, shown values, losses.
 
-Everything found is kept and judged later: a wrong value is never refused here and never repaired in silence.
+A file is read by the book that it was written with, as its record or its receipt keeps it; today's declarations read only
+what has no such account. Everything found is kept and judged later: a wrong value is never refused here and never
+repaired in silence.
 """
 
 from __future__ import annotations
 
-import json
 import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -15,27 +18,49 @@ from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
 from sheetgen.texts import say
 from sheetgen.workbook.model.geometry import Geometry, name_of
-from sheetgen.workbook.model.values import Shape, ready, words_for
-from sheetgen.workbook.read import safety
+from sheetgen.workbook.model.packing import NewerForm, Unreadable, refuse_newer, unpacked
+from sheetgen.workbook.model.values import Ready, Shape, ready, words_for
+from sheetgen.workbook.model.written import Written
+from sheetgen.workbook.read.accounts import account_for
 from sheetgen.workbook.read.finding import Finder
 from sheetgen.workbook.read.found import Returned
 from sheetgen.workbook.read.loaded import Loaded
 from sheetgen.workbook.read.loading import load
-from sheetgen.workbook.read.shown import take_shown
-from sheetgen.workbook.read.taking import Taker, from_cell
-from sheetgen.workbook.write.file import RECORD_MARK, RECORD_SHEET
+from sheetgen.workbook.read.record import record_in
+from sheetgen.workbook.read.taking import Taker
 
 _LONGEST_BOOK = 20
 _MOST_MEMBERS = 200
 """A name that somebody put in must not make a thousand sizes: no sheet has more columns than this."""
 
 
-def read(book: Book, path: Path, audience: str | None = None) -> Returned:
-    """Read a working, vendor or returned workbook. UserError (status 3) if it is no workbook of ours or unsafe to open."""
-    contents = safety.check(path)
+@dataclass(frozen=True)
+class Opened:
+    """A file as it was loaded, and its hidden record (empty if it has none)."""
+
+    path: Path
+    loaded: Loaded
+    record: Mapping[str, Any]
+
+    @property
+    def issue_id(self) -> str:
+        """The issue that a copy says it is; empty for a working file and for one without a record."""
+        return str(self.record.get("issue_id") or "")
+
+
+def read(book: Book, path: Path) -> Returned:
+    """Read a working, vendor or returned workbook by its own record. UserError (status 3) if it is none of ours or unsafe."""
+    return found_in(book, opened(book, path))
+
+
+def opened(book: Book, path: Path) -> Opened:
+    """Load a workbook of ours. UserError (status 3) if it is none, of another book, of a newer form, or unsafe to open."""
     loaded = load(path)
-    record = _record(loaded)
-    for_whom = audience or ("vendor" if record.get("issue_id") else "designer")
+    record = record_in(loaded)
+    if not record and not any(name_of(address) in loaded.names for address in _fields(book)):
+        raise UserError(
+            say("{path}: is no workbook made by sheetgen; nothing in it can be found.", path=path), status=3
+        )
     other = str(record.get("book") or "")
     if other != book.name:
         kind = say("made to compare {other}", other=other[:_LONGEST_BOOK]) if other else say("of a style")
@@ -43,38 +68,56 @@ def read(book: Book, path: Path, audience: str | None = None) -> Returned:
             say("{path}: is a workbook {kind}; name the style's working workbook or a return.", path=path, kind=kind),
             status=3,
         )
-    if not record and not loaded.names:
-        raise UserError(
-            say("{path}: is no workbook made by sheetgen; nothing in it can be found.", path=path), status=3
-        )
-    shape = _shape(book, loaded, for_whom)
-    found = Returned(path, ready(book, shape), Geometry(), record, contents)
-    Finder(found, loaded).find()
-    Taker(found, loaded).take()
-    take_shown(found, path)
-    _formulas_in_entries(found)
+    try:
+        refuse_newer(record.get("form"))
+    except NewerForm as error:
+        raise UserError(f"{path}: {error}.", status=3) from None
+    return Opened(path, loaded, record)
+
+
+def found_in(book: Book, file: Opened, written: Written | None = None) -> Returned:
+    """What stands in a loaded file; `written` is what its receipt says was written, else its own record says it."""
+    own = written or _written(file.record)
+    if own is None:
+        audience = "vendor" if file.issue_id else "designer"
+        by = ready(book, _shape(book, file.loaded, audience))
+    elif own.ready.shape.audience == "vendor":
+        by = own.ready
+    else:
+        by = replace(own.ready, shape=_named_now(own.ready, file.loaded))
+    found = Returned(file.path, by, Geometry(), dict(file.record), file.loaded, own)
+    Finder(found).find()
+    Taker(found).take()
+    account_for(found)
     return found
 
 
-def _formulas_in_entries(found: Returned) -> None:
-    """A formula that somebody typed where a value belongs counts as the value that it shows."""
-    for place in found.formulas:
-        entry = found.ready.book.entries[place.entry].entry
-        if entry.who != "computed" and place in found.shown:
-            found.typed[place] = from_cell(entry.kind, found.shown[place])
+def _written(record: Mapping[str, Any]) -> Written | None:
+    try:
+        return unpacked(record.get("written"))
+    except Unreadable:
+        return None
 
 
-def _record(loaded: Loaded) -> dict[str, Any]:
-    """The hidden record, found by its title or by its mark."""
-    for sheet in sorted(loaded.sheets.values(), key=lambda one: one.title != RECORD_SHEET):
-        if sheet.value(1, 1) == RECORD_MARK:
-            text = "".join(str(sheet.value(row, 1) or "") for row in range(2, sheet.last_row + 1))
-            try:
-                record = json.loads(text)
-            except ValueError:
-                return {}
-            return record if isinstance(record, dict) else {}
-    return {}
+def _fields(book: Book) -> list[str]:
+    about = book.about
+    return [field for field in (about.number, about.name, about.unit, about.currency) if field] or list(book.entries)
+
+
+def _named_now(by: Ready, loaded: Loaded) -> Shape:
+    """A working file's shape: as many sizes and colorways as when it was written, by the names that they have now."""
+    axes = []
+    for axis, names in by.shape.axes:
+        address = by.book.axes[axis]
+        table = by.book.tables[address][1]
+        area = None if table.rows else loaded.names.get(name_of(f"{address}.{table.key}"))
+        axes.append((axis, tuple(loaded.text(area, index) or name for index, name in enumerate(names))))
+    return Shape(tuple(axes), _words(by.book, loaded), by.shape.audience)
+
+
+def _words(book: Book, loaded: Loaded) -> tuple[tuple[str, str], ...]:
+    fields = (book.about.unit, book.about.currency, book.about.fractions)
+    return words_for(*(loaded.text(loaded.names.get(name_of(field))) for field in fields))
 
 
 def _shape(book: Book, loaded: Loaded, audience: str) -> Shape:
@@ -95,6 +138,4 @@ def _shape(book: Book, loaded: Loaded, audience: str) -> Shape:
         area = loaded.names.get(name_of(f"{address}.{table.key}"))
         titles = [loaded.text(area, index) for index in range(count)]
         axes.append((axis, tuple(title or f"{axis.capitalize()} {number}" for number, title in enumerate(titles, 1))))
-    fields = (book.about.unit, book.about.currency, book.about.fractions)
-    words = words_for(*(loaded.text(loaded.names.get(name_of(field))) for field in fields))
-    return Shape(tuple(axes), words, audience)
+    return Shape(tuple(axes), _words(book, loaded), audience)

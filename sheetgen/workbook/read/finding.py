@@ -9,28 +9,37 @@ from sheetgen.declare.parts import Table
 from sheetgen.texts import say
 from sheetgen.workbook.model.geometry import Cell, TablePlace, name_of
 from sheetgen.workbook.model.values import with_words
+from sheetgen.workbook.read.aligning import align, field_cell, table_place
 from sheetgen.workbook.read.found import Lost, Returned
-from sheetgen.workbook.read.loaded import Loaded, LoadedSheet
+from sheetgen.workbook.read.loaded import LoadedSheet
+from sheetgen.workbook.read.record import is_record
 from sheetgen.workbook.write.cells import END_OF_TABLE
-from sheetgen.workbook.write.file import RECORD_MARK, RECORD_SHEET
 
 
 class Finder:
-    """Finds places: by workbook names first, by headings where a name is gone."""
+    """Finds places: by workbook names first, by the words that were written where a name is gone."""
 
-    def __init__(self, found: Returned, loaded: Loaded) -> None:
-        self.found, self.loaded, self.names = found, loaded, loaded.names
+    def __init__(self, found: Returned) -> None:
+        self.found, self.loaded, self.names = found, found.loaded, found.loaded.names
         self.book, self.where = found.ready.book, found.where
 
     def find(self) -> None:
         """Fill in the places, and what is lost, renamed, added or doubled."""
+        if self.found.written is not None:
+            align(self.found)
         for address, column in self.book.entries.items():
-            if column.table is None and (area := self.names.get(name_of(address))):
-                self.where.fields[address] = Cell(area[0], area[1], area[2])
+            if column.table is None and (cell := field_cell(self.found, address, self.names.get(name_of(address)))):
+                self.where.fields[address] = cell
         for address, (_, table) in self.book.tables.items():
-            self._table(address, table)
+            names = [*(entry.name for entry in table.entries), REF]
+            areas = {name: area for name in names if (area := self.names.get(name_of(f"{address}.{name}")))}
+            place = table_place(self.found, address, areas)
+            if place is not None:
+                self.where.tables[address] = place
+                self._rows(address, table, place)
         self._titles()
-        self._by_heading()
+        if self.found.written is None:
+            self._by_heading()
         self._losses()
 
     def _titles(self) -> None:
@@ -49,28 +58,14 @@ class Finder:
             self.where.titles[sheet.name] = title
             if title != sheet.title:
                 self.found.renamed[sheet.name] = title
-        ours = {*self.where.titles.values(), RECORD_SHEET}
+        ours = {*self.where.titles.values(), *(one.title for one in self.found.alignments.values())}
+        record = next((held.title for held in self.loaded.sheets.values() if is_record(held)), None)
         for held in self.loaded.sheets.values():
             if held.title in ours:
-                if not held.is_visible and held.title != RECORD_SHEET:
+                if not held.is_visible:
                     self.found.hidden.append(held.title)
-            elif held.value(1, 1) != RECORD_MARK:
+            elif held.title != record:
                 self.found.added_sheets.append(held.title)
-
-    def _table(self, address: str, table: Table) -> None:
-        areas = {
-            entry.name: area for entry in table.entries if (area := self.names.get(name_of(f"{address}.{entry.name}")))
-        }
-        refs = self.names.get(name_of(f"{address}.{REF}"))
-        any_area = refs or next(iter(areas.values()), None)
-        if any_area is None:
-            return
-        title, first, _, last, _ = any_area
-        ref_column = refs[2] if refs else max(1, min(area[2] for area in areas.values()) - 1)
-        place = TablePlace(title, first, last, ref_column=ref_column)
-        place.columns = {name: area[2] for name, area in areas.items() if area[0] == title}
-        self.where.tables[address] = place
-        self._rows(address, table, place)
 
     def _rows(self, address: str, table: Table, place: TablePlace) -> None:
         """Rows by their refs; a row that someone added takes the next free ref, so that it is audited like any other."""

@@ -19,7 +19,9 @@ from openpyxl.utils.cell import range_boundaries
 from sheetgen.declare.kinds import Picture
 from sheetgen.errors import UserError
 from sheetgen.texts import say
-from sheetgen.workbook.read.loaded import Area, Held, Loaded, LoadedSheet
+from dataclasses import replace
+from sheetgen.workbook.read import safety
+from sheetgen.workbook.read.loaded import Area, Contents, Held, Loaded, LoadedSheet
 
 _DRAWING = re.compile(rb"<Relationship [^>]*/drawing\"[^>]*>")
 _BORDER = re.compile(rb"<border[ >].*?</border>", re.DOTALL)
@@ -28,9 +30,13 @@ _NO_BORDER = b"<border><left/><right/><top/><bottom/></border>"
 
 def load(path: Path, *, shown: bool = False) -> Loaded:
     """Load a workbook; with `shown`, formulas are what the file shows for them. UserError (status 3) if it is damaged."""
+    contents = safety.check(path)
     book = _opened(path, shown=shown)
     sheets = {sheet.title: _sheet(sheet) for sheet in book.worksheets}
-    return Loaded(sheets, dict(_names(book, sheets)))
+    if not shown:
+        other = load(path, shown=True)
+        sheets = {t: replace(s, cells={at: h if h.formula is None else h._replace(shown=other.sheets[t].value(*at)) for at, h in s.cells.items()}) for t, s in sheets.items()}
+    return Loaded(sheets, dict(_names(book, sheets)), contents=Contents(contents.macros,contents.external_links,contents.embedded,contents.connections))
 
 
 def _opened(path: Path, *, shown: bool) -> Any:

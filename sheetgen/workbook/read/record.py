@@ -10,8 +10,34 @@ from typing import Any
 import python_calamine
 
 from sheetgen.errors import UserError
+from sheetgen.workbook.read.loaded import Loaded, LoadedSheet
 from sheetgen.workbook.read.safety import check
 from sheetgen.workbook.write.file import RECORD_MARK, RECORD_SHEET
+
+
+def is_record(sheet: LoadedSheet) -> bool:
+    """Whether a sheet is a hidden record: our mark, and under it a record that can be read."""
+    return bool(_record_on(sheet))
+
+
+def record_in(loaded: Loaded) -> dict[str, Any]:
+    """The hidden record of a loaded workbook, found by its title or by its mark; empty if it has none."""
+    sheets = sorted(loaded.sheets.values(), key=lambda one: one.title != RECORD_SHEET)
+    return next((record for sheet in sheets if (record := _record_on(sheet))), {})
+
+
+def _record_on(sheet: LoadedSheet) -> dict[str, Any]:
+    if sheet.value(1, 1) != RECORD_MARK:
+        return {}
+    return _parsed("".join(str(sheet.value(row, 1) or "") for row in range(2, sheet.last_row + 1)))
+
+
+def _parsed(text: str) -> dict[str, Any]:
+    try:
+        record = json.loads(text)
+    except (ValueError, RecursionError):
+        return {}
+    return record if isinstance(record, dict) else {}
 
 
 def record_of(path: Path) -> dict[str, Any]:
@@ -25,8 +51,4 @@ def record_of(path: Path) -> dict[str, Any]:
         return {}
     if not rows or rows[0][0] != RECORD_MARK:
         return {}
-    try:
-        record = json.loads("".join(str(row[0]) for row in rows[1:]))
-    except ValueError:
-        return {}
-    return record if isinstance(record, dict) else {}
+    return _parsed("".join(str(row[0]) for row in rows[1:]))

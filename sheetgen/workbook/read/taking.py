@@ -1,43 +1,36 @@
-"""Taking: what people typed, formulas and pictures from the cells where they were found, and what stands beside them."""
+"""Taking: what people typed, formulas and pictures, from the cells where they were found."""
 
 from __future__ import annotations
 
 import datetime
-import re
-from collections.abc import Iterator
 from typing import Any
 
 from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import DAY_ZERO, Kind, Picture, Value
-from sheetgen.texts import say
 from sheetgen.trade.lengths import parse_length
-from sheetgen.workbook.model.engine import PICTURE_WORD
+from sheetgen.workbook.model.engine import PICTURE_WORD, day_number
 from sheetgen.workbook.model.geometry import Cell
-from sheetgen.workbook.read.found import Returned, Stray
-from sheetgen.workbook.read.loaded import Loaded
-from sheetgen.workbook.read.ownwords import own_words
+from sheetgen.workbook.read.found import Returned
 
 
 class Taker:
-    """Takes typed values, formulas, pictures, and what stands where nothing belongs."""
+    """Takes typed values, formulas, what they show, and pictures."""
 
-    def __init__(self, found: Returned, loaded: Loaded) -> None:
-        self.found, self.loaded = found, loaded
-        self.unit = dict(found.ready.shape.words)["{unit}"]
-        self.used: set[Cell] = set()
-        self.frames: set[Cell] = set()
+    def __init__(self, found: Returned) -> None:
+        self.found, self.loaded = found, found.loaded
         self.pictures: dict[Cell, Picture] = {
-            Cell(sheet.title, *at): picture for sheet in loaded.sheets.values() for at, picture in sheet.pictures
+            Cell(sheet.title, *at): picture for sheet in self.loaded.sheets.values() for at, picture in sheet.pictures
         }
 
     def take(self) -> None:
-        """Fill in the values, formulas, strays and unlocked sheets."""
+        """Fill in the values, formulas, what formulas show, and unlocked sheets."""
         found = self.found
         for address, column in found.ready.book.entries.items():
             for place, cell in found.where.places(address):
-                self.used.add(cell)
+                found.used[cell.sheet].add((cell.row, cell.column))
                 self._take(place, cell, column.entry)
-        self._strays()
+        for table in found.where.tables.values():
+            found.used[table.sheet].update((row, table.ref_column) for row in table.rows.values())
         for title in set(found.where.titles.values()):
             if not self.loaded.sheets[title].is_protected:
                 found.unlocked.append(title)
@@ -45,7 +38,6 @@ class Taker:
     def _take(self, place: Place, cell: Cell, entry: Entry) -> None:
         held = self.loaded.sheets[cell.sheet].at(cell.row, cell.column)
         if entry.kind.name == "picture":
-            self.frames.add(cell)
             if entry.who == "drawn":
                 return
             if cell in self.pictures:
@@ -55,47 +47,24 @@ class Taker:
             return
         if held.value is None or held.value == "":
             return
-        if held.formula is not None:
-            self.found.formulas[place] = held.formula
-        else:
+        if held.formula is None:
             self.found.typed[place] = from_cell(entry.kind, held.value)
+            return
+        self.found.formulas[place] = held.formula
+        if held.shown is not None and held.shown != "":
+            self.found.shown[place] = _as_shown(held.shown)
+            if entry.who != "computed":
+                # A formula that somebody typed where a value belongs counts as the value that it shows.
+                self.found.typed[place] = from_cell(entry.kind, self.found.shown[place])
 
-    def _strays(self) -> None:
-        """What stands outside all parts, pictures and comments too: reported, because it is not carried over."""
-        own, renamed = own_words(self.found.ready), list(self._renamed())
-        refs = {
-            Cell(place.sheet, row, place.ref_column)
-            for place in self.found.where.tables.values()
-            for row in place.rows.values()
-        }
-        for title in dict.fromkeys(self.found.where.titles.values()):
-            for (row, column), held in self.loaded.sheets[title].cells.items():
-                cell = Cell(title, row, column)
-                if held.comment is not None:
-                    self.found.strays.append(Stray(cell, say("comment: {comment}", comment=held.comment)))
-                if cell in self.used or cell in refs or held.formula is not None:
-                    continue
-                text = "" if held.value is None else str(held.value).strip()
-                spare_ref = re.fullmatch(r"[A-Z][1-9]\d*", text)
-                ours = text in own or any(text.replace(old, new) in own for old, new in renamed)
-                if text and not ours and not spare_ref:
-                    self.found.strays.append(Stray(cell, text))
-        sheets = set(self.found.where.titles.values())
-        self.found.strays.extend(
-            Stray(cell, "a picture") for cell in self.pictures if cell.sheet in sheets and cell not in self.frames
-        )
 
-    def _renamed(self) -> Iterator[tuple[str, str]]:
-        """Sizes and colorways that were given another name in their own table: as headings have them, as they are now."""
-        names = {name for _, members in self.found.ready.shape.axes for name in members}
-        for address, place in self.found.where.tables.items():
-            for entry in self.found.ready.book.tables[address][1].entries:
-                if entry.heading not in names or entry.name not in place.columns:
-                    continue
-                held = self.loaded.sheets[place.sheet].value(place.first - 1, place.columns[entry.name])
-                old = "" if held is None else str(held).strip()
-                if old and old != entry.heading:
-                    yield old, entry.heading
+def _as_shown(value: Any) -> Value:
+    """A stored result as the engine gives it: days as numbers, yes and no as 1 and 0."""
+    if isinstance(value, datetime.date):
+        return day_number(value)
+    if isinstance(value, bool):
+        return 1 if value else 0
+    return value if isinstance(value, int | float | str) else str(value)
 
 
 def from_cell(kind: Kind, value: Any) -> Value:
