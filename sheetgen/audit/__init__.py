@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sheetgen.audit import (
+    appearance,
     buying,
     causes,
     cautions,
@@ -10,21 +11,30 @@ from sheetgen.audit import (
     claims,
     contents,
     entries,
+    formulas,
     grading,
     identity,
     integrity,
     offers,
+    overlays,
     ranges,
     samples,
     structure,
+    surroundings,
     units,
+    words,
 )
 from sheetgen.audit.rule import Rule
 
 RULES: tuple[Rule, ...] = (
     *identity.RULES,
     *structure.RULES,
+    *words.RULES,
     *integrity.RULES,
+    *formulas.RULES,
+    *appearance.RULES,
+    *overlays.RULES,
+    *surroundings.RULES,
     *contents.RULES,
     *entries.RULES,
     *ranges.RULES,

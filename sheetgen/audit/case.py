@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from sheetgen.declare.a1 import plain
+from sheetgen.audit.recalculating import answers_given
 from sheetgen.declare.blocks import read_by
 from sheetgen.declare.entry import REF, Entry, Place
 from sheetgen.declare.formula import Reference
@@ -15,6 +15,7 @@ from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.declare.parts import Column
 from sheetgen.workbook.exchange.issue import Receipt
 from sheetgen.workbook.model.compare import same
+from sheetgen.workbook.model.formulas import same_formula
 from sheetgen.workbook.model.geometry import Cell
 from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.found import Returned
@@ -30,7 +31,7 @@ class Case:
     `follows` is what the file's own cells give; `meant` is what they give once the brand's values and formulas are put
     back: what the answers mean for what was asked. Rules about the garment and the offer look at `meant`, so that a
     changed locked cell is one finding and not many.
-    `shown_when_sent` works out what the sheets showed then; few rules ask.
+    `shown_when_sent` says what the sheets showed then; few rules ask.
     `own` is the designer's working file: nothing was sent. `wanted` is the receipt that the file is held against;
     `later` is the id of a later issue of the same style to the same vendor.
     """
@@ -45,6 +46,29 @@ class Case:
     expected_formulas: tuple[tuple[Place, Cell, str], ...]
     wanted: Receipt | None = None
     later: str = ""
+    record_altered: bool = False
+    """Whether the copy's hidden record is another one than its receipt says."""
+
+    @cached_property
+    def answers_by_formula(self) -> Values:
+        """What the formulas give that the vendor typed as answers."""
+        return answers_given(self.got, self.expected_formulas)
+
+    @cached_property
+    def _places(self) -> dict[Cell, Place]:
+        return {cell: place for address in self.book_entries for place, cell in self.got.where.places(address)}
+
+    def place_of_cell(self, cell: Cell) -> Place | None:
+        """The entry that a cell of this file belongs to."""
+        return self._places.get(cell)
+
+    def frame_at(self, cell: Cell) -> Place | None:
+        """The frame for a picture that a cell lies in: the last one of its row that begins before it."""
+        frames = [
+            (at.column, place) for at, place in self._places.items()
+            if at[:2] == cell[:2] and at.column <= cell.column and self.entry(place).kind.name == "picture"
+        ]  # fmt: skip
+        return max(frames)[1] if frames else None
 
     @cached_property
     def sent_follows(self) -> Values:
@@ -134,7 +158,8 @@ class Case:
     def is_intact(self, place: Place, text: str) -> bool:
         """Whether the formula in a place is the declared one (`text`), but for what other programs write otherwise."""
         found = self.got.formulas.get(place)
-        return found is not None and (found == text or plain(found) == plain(text))
+        at = self.got.where.at(place)
+        return found is not None and same_formula(found, text, at.sheet if at else "")
 
     def is_locked_change(self, place: Place) -> bool:
         """Whether a value that the brand sent, or left blank, is another one now; rows that were put in do not count."""

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.declare.entry import Place
+from sheetgen.texts import say
 
 
 def _typed_number(case: Case) -> str:
@@ -122,4 +123,30 @@ def older_issue(case: Case) -> Iterator[Fault]:
         yield Fault(None, case.later, found)
 
 
-RULES = (wrong_style, wrong_vendor, another_issue, older_issue)
+@rule(
+    title="The copy's hidden record was changed or is gone",
+    level="fix",
+    source="common practice",
+    message="The hidden record that says what was sent is {found}; the receipt was used instead.",
+    why="No program and nobody who only fills the cells changes it.",
+    fix="Ask how the file was made; let the answers be put into a fresh copy if in doubt.",
+    bad=(
+        Example(
+            "a tolerance changed in the record",
+            {"the file": Do("record", {"Valmora Confecções": "Valmora Confeccoes"})},
+            ("record-altered",),
+        ),
+        Example("the record's sheet deleted", {"the file": Do("drop-record")}, ("record-altered",)),
+    ),
+    fine=(Example("the record as it was written"),),
+)
+def record_altered(case: Case) -> Iterator[Fault]:
+    if case.wanted is None or not (_style_fits(case) and _vendor_fits(case)):
+        return
+    if not case.got.record:
+        yield Fault(None, "", say("gone"))
+    elif case.record_altered:
+        yield Fault(None, "", say("another one"))
+
+
+RULES = (wrong_style, wrong_vendor, another_issue, older_issue, record_altered)

@@ -143,7 +143,7 @@ def total_stale(case: Case) -> Iterator[Fault]:
     stale = {
         place: (follows, shown)
         for place, shown, follows in _intact(case)
-        if not (is_error(shown) or is_error(follows) or case.is_tainted(place) or _alike(shown, follows))
+        if not (is_error(shown) or is_error(follows) or case.is_tainted(place) or alike(shown, follows))
     }
     for place, (follows, shown) in stale.items():
         # What reads a stale figure is stale too: the first one is enough to say.
@@ -151,7 +151,8 @@ def total_stale(case: Case) -> Iterator[Fault]:
             yield Fault(place, shown_text(follows), shown_text(shown))
 
 
-def _alike(shown: Value, follows: Value) -> bool:
+def alike(shown: Value, follows: Value) -> bool:
+    """Whether two programs mean the same figure or words."""
     if isinstance(shown, int | float) and isinstance(follows, int | float):
         return math.isclose(shown, follows, rel_tol=RELATIVE, abs_tol=1e-7)
     # Some programs cut the blanks at the end of a text when they store it.

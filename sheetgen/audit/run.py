@@ -8,8 +8,8 @@ from functools import partial
 from pathlib import Path
 
 from sheetgen.audit.case import Case
+from sheetgen.audit.recalculating import follows, refs_of
 from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
-from sheetgen.declare.a1 import plain
 from sheetgen.declare.entry import REF, STAGES, Place
 from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.declare.parts import Book
@@ -68,6 +68,8 @@ def audit(book: Book, rules: Sequence[Rule], path: Path, receipt: Path | None = 
     sent, warnings = _receipt(file, named)
     got = found_in(book, file, sent.account if sent else None)
     case = case_of(got, sent, named or sent, _later_issue(path, sent))
+    if sent is not None and file.record and not warnings:
+        case = replace(case, record_altered=_other_record(file, sent))
     return judged(case, rules, sent, (*warnings, *file.loaded.missing))
 
 
@@ -117,6 +119,12 @@ def _receipt(file: Opened, named: Receipt | None) -> tuple[Receipt | None, tuple
         return receipt_from_json({**carried, "written": file.record.get("written")}), (say(LOWER_TRUST),)
     except (ValueError, NewerForm):
         return None, (say("Neither a receipt nor the copy's own record was found: only the file itself is looked at."),)
+
+
+def _other_record(file: Opened, sent: Receipt) -> bool:
+    """Whether the hidden record says something else than the receipt that lies here."""
+    said = {key: value for key, value in sent.to_json().items() if key != "written"}
+    return file.record.get("receipt") != said or file.record.get("written") != sent.written
 
 
 def _is_working(file: Opened) -> bool:
@@ -179,7 +187,7 @@ def _meant(case: Case) -> Values:
         if isinstance(one, PictureMark) and (at := got.where.at(place))
     ]
     return recalculate(
-        dict.fromkeys(got.where.titles.values()), [*constants, *pictures, *_refs(got.where)], case.expected_formulas
+        dict.fromkeys(got.where.titles.values()), [*constants, *pictures, *refs_of(got.where)], case.expected_formulas
     )
 
 
@@ -191,35 +199,6 @@ def _sent_follows(got: Returned, receipt: Receipt | None) -> Values:
         return shown_when_written(got.written)
     values: Values = {place: value for place, value in receipt.values.items() if not isinstance(value, PictureMark)}
     return shown_by(got.ready, values)
-
-
-def follows(got: Returned, expected: Iterable[tuple[Place, Cell, str]]) -> Values:
-    """What every intact formula gives for what stands in the file now; replaced or altered ones count as what they show."""
-    texts: list[tuple[Place, Cell, str]] = []
-    for place, cell, text in expected:
-        found = got.formulas.get(place)
-        if found is not None and (found == text or plain(found) == plain(text)):
-            texts.append((place, cell, text))
-    intact = {place for place, _, _ in texts}
-    constants = [
-        (at, got.shown.get(place))
-        for place in got.formulas
-        if place not in intact and (at := got.where.at(place)) is not None
-    ]
-    for place, value in got.typed.items():
-        at = got.where.at(place)
-        if at is not None:
-            constants.append((at, value))
-    nameless = {*got.unnamed_rows, *got.added_rows} - set(got.doubled_rows)
-    constants.extend(_refs(got.where, nameless))
-    return recalculate(dict.fromkeys(got.where.titles.values()), constants, texts)
-
-
-def _refs(where: Geometry, without: Collection[Place] = ()) -> Iterable[tuple[Cell, Value]]:
-    for address, table in where.tables.items():
-        for ref, row in table.rows.items():
-            if Place(f"{address}.{REF}", ref) not in without:
-                yield Cell(table.sheet, row, table.ref_column), ref
 
 
 def _finding(rule: Rule, fault: Fault, case: Case) -> Finding:

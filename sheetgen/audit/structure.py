@@ -221,10 +221,10 @@ def stray_text(case: Case) -> Iterator[Fault]:
     titles = {case.got.where.titles.get(sheet) for sheet in spoiled}
     for stray in case.got.strays:
         if stray.cell.sheet not in titles:
-            yield Fault(_beside(case, stray.cell), "", stray.value, sheet=stray.cell.sheet, cell=stray.cell.address)
+            yield Fault(beside(case, stray.cell), "", stray.value, sheet=stray.cell.sheet, cell=stray.cell.address)
 
 
-def _beside(case: Case, cell: Cell) -> Place | None:
+def beside(case: Case, cell: Cell) -> Place | None:
     """The row or field in whose line a cell stands."""
     for address, table in case.got.where.tables.items():
         for ref, row in table.rows.items():

@@ -27,6 +27,7 @@ _SHEET_XML = (
     '<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>{rows}</sheetData></worksheet>'
 )
 _SHEET_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"
+_PACKAGE = "http://schemas.openxmlformats.org/package/2006/relationships"
 _OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 
 
@@ -42,10 +43,12 @@ class SheetPart:
             cells = {_column(found.group(1)): found.group() for found in _CELL.finditer(match.group(3) or "")}
             self.rows[int(match.group(1))] = (match.group(2), cells)
 
-    def set(self, row: int, column: int, value: Value, formula: str = "") -> None:
-        """Put a value or a formula (without its value) into a cell; its look stays."""
+    def set(self, row: int, column: int, value: Value, formula: str = "", stored: float | None = None) -> None:
+        """Put a value or a formula (without its value, or with one that is `stored`) into a cell; its look stays."""
         attributes, cells = self.rows.get(row, ("", {}))
         cells[column] = _cell_text(f"{letters(column)}{row}", self.style(row, column), value, formula)
+        if stored is not None:
+            cells[column] = cells[column].replace("</f>", f"</f><v>{stored!r}</v>")
         self.rows[row] = (re.sub(r' spans="[^"]*"', "", attributes), cells)
 
     def style(self, row: int, column: int) -> str:
@@ -143,6 +146,41 @@ class Package:
         """One part more."""
         self.parts[name] = content
 
+    def text(self, name: str) -> str:
+        """A part's text."""
+        return self._text(name)
+
+    def declare(self, name: str, kind: str) -> None:
+        """Say of what kind an added part is."""
+        self._replace(_TYPES, "</Types>", f'<Override PartName="/{name}" ContentType="{kind}"/></Types>')
+
+    def relate(self, title: str, kind: str, target: str, *, outside: bool = False) -> str:
+        """Point from a sheet to something; the relation's id."""
+        name = self._part_of(title).replace("worksheets/", "worksheets/_rels/") + ".rels"
+        relations = self.parts.get(name, f'<Relationships xmlns="{_PACKAGE}"></Relationships>'.encode()).decode()
+        number = f"rIdNew{relations.count('<Relationship ')}"
+        mode = ' TargetMode="External"' if outside else ""
+        one = f'<Relationship Id="{number}" Type="{kind}" Target="{escape(target)}"{mode}/>'
+        self.parts[name] = relations.replace("</Relationships>", f"{one}</Relationships>").encode()
+        return number
+
+    def drawing_of(self, title: str) -> str | None:
+        """The part that holds what lies over a sheet's cells."""
+        name = self._part_of(title).replace("worksheets/", "worksheets/_rels/") + ".rels"
+        found = re.search(r'Target="\.\./(drawings/drawing\d+\.xml)"', self.parts.get(name, b"").decode())
+        return f"xl/{found.group(1)}" if found else None
+
+    def move_name(self, name: str, rows: int) -> None:
+        """A workbook name of one cell points so many rows further down; KeyError if there is none."""
+
+        def moved(found: re.Match[str]) -> str:
+            return f"{found.group(1)}{int(found.group(2)) + rows}{found.group(3)}"
+
+        text, count = re.subn(rf'(<definedName name="{name}"[^>]*>[^<]*\$)(\d+)(</definedName>)', moved, self._text(_WORKBOOK))
+        if not count:
+            raise KeyError(name)
+        self.parts[_WORKBOOK] = text.encode()
+
     def hide(self, title: str) -> None:
         """The sheet stays and is not seen."""
         self._workbook(f'<sheet name="{escape(title)}"', f'<sheet name="{escape(title)}" state="hidden"')
@@ -193,11 +231,9 @@ class Package:
             if int(top) == row and column_number(left) == column:
                 last = column_number(right)
         name = self._part_of(title)
-        relations = self._text(name.replace("worksheets/", "worksheets/_rels/") + ".rels")
-        drawing = re.search(r'Target="\.\./(drawings/drawing\d+\.xml)"', relations)
-        if drawing is None:
+        part = self.drawing_of(title)
+        if part is None:
             return False
-        part = f"xl/{drawing.group(1)}"
         before = self._text(part)
 
         def kept(found: re.Match[str]) -> str:

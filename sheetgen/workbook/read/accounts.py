@@ -53,6 +53,7 @@ def _met(found: Returned, sheet: WrittenSheet, alignment: Alignment) -> Iterator
             yield meeting
         if not counted:
             continue
+        found.accounts.meetings.append(meeting)
         if not _stands(sent, held):
             waited = not found.written_style(sent).locked
             counts["filled" if waited and sent.shown is None else "changed"] += 1

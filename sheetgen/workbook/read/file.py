@@ -28,6 +28,7 @@ from sheetgen.workbook.read.loaded import Loaded
 from sheetgen.workbook.read.loading import load
 from sheetgen.workbook.read.record import record_in
 from sheetgen.workbook.read.taking import Taker
+from sheetgen.workbook.write.file import RECORD_MARK
 
 _LONGEST_BOOK = 20
 _MOST_MEMBERS = 200
@@ -55,12 +56,9 @@ def read(book: Book, path: Path) -> Returned:
 
 def opened(book: Book, path: Path) -> Opened:
     """Load a workbook of ours. UserError (status 3) if it is none, of another book, of a newer form, or unsafe to open."""
-    loaded = load(path)
+    fields = [name_of(address) for address in _fields(book)]
+    loaded = load(path, lambda first: first.has_mark(RECORD_MARK) or any(name in first.names for name in fields))
     record = record_in(loaded)
-    if not record and not any(name_of(address) in loaded.names for address in _fields(book)):
-        raise UserError(
-            say("{path}: is no workbook made by sheetgen; nothing in it can be found.", path=path), status=3
-        )
     other = str(record.get("book") or "")
     if other != book.name:
         kind = say("made to compare {other}", other=other[:_LONGEST_BOOK]) if other else say("of a style")

@@ -58,9 +58,13 @@ class WordsGone(NamedTuple):
 
 @dataclass
 class Accounts:
-    """How many cells were written, and how many are what now; words of ours that are others now, or gone."""
+    """How many cells were written, and how many are what now; words of ours that are others now, or gone.
+
+    `meetings` are all cells that held something or waited to be filled, and are still there.
+    """
 
     counts: dict[State, int] = field(default_factory=lambda: dict.fromkeys(STATES, 0))
+    meetings: list[Meeting] = field(default_factory=list)
     changed: list[Meeting] = field(default_factory=list)
     gone: list[WordsGone] = field(default_factory=list)
 
@@ -120,6 +124,15 @@ class Returned:
                 for place, cell in where.places(address):
                     places[cell.sheet][cell.row, cell.column] = place
         return places
+
+    @cached_property
+    def sent_refs(self) -> dict[str, set[tuple[int, int]]]:
+        """Cells that held a row's ref when they were sent, by the sheet's title as sent."""
+        refs: dict[str, set[tuple[int, int]]] = defaultdict(set)
+        if self.written is not None:
+            for table in self.written.where.tables.values():
+                refs[table.sheet].update((row, table.ref_column) for row in table.rows.values())
+        return refs
 
     def written_style(self, cell: WrittenCell) -> Style:
         """How a cell looked when it was sent."""

@@ -1,15 +1,16 @@
-"""openpyxl's one door: a file's sheets as plain records of cells, pictures and names.
+"""A workbook of the open standard as plain records: one hardened pass over the package, then one load by openpyxl.
 
-Nothing behind this door knows the library, and its private members are touched here alone.
+openpyxl is the reader of cells, formulas, comments and pictures; what it does not give comes from the pass: stored
+results, looks, drawings of every kind, headers, messages. Nothing behind this door knows the library, and its private
+members are touched here alone.
 """
 
 from __future__ import annotations
 
 import io
-import re
 import warnings
 import zipfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -17,41 +18,39 @@ import openpyxl
 from openpyxl.utils.cell import range_boundaries
 
 from sheetgen.declare.kinds import Picture
-from sheetgen.errors import UserError
 from sheetgen.texts import say
-from dataclasses import replace
-from sheetgen.workbook.read import safety
-from sheetgen.workbook.read.loaded import Area, Contents, Held, Loaded, LoadedSheet
+from sheetgen.workbook.read.loaded import Area, Drawing, Held, Loaded, LoadedSheet
+from sheetgen.workbook.read.package import is_xml, unusable
+from sheetgen.workbook.read.safety import Pass, passed
+from sheetgen.workbook.read.scanning import Scanned
 
-_DRAWING = re.compile(rb"<Relationship [^>]*/drawing\"[^>]*>")
-_BORDER = re.compile(rb"<border[ >].*?</border>", re.DOTALL)
-_NO_BORDER = b"<border><left/><right/><top/><bottom/></border>"
+_STRICT = (
+    (b"http://purl.oclc.org/ooxml/spreadsheetml/main", b"http://schemas.openxmlformats.org/spreadsheetml/2006/main"),
+    (b"http://purl.oclc.org/ooxml/officeDocument/", b"http://schemas.openxmlformats.org/officeDocument/2006/"),
+    (b"http://purl.oclc.org/ooxml/drawingml/", b"http://schemas.openxmlformats.org/drawingml/2006/"),
+)
+"""The strict form's names and the usual ones (ECMA-376 parts 1 and 4): openpyxl knows the usual ones alone."""
+def load(path: Path, is_ours: Callable[[Pass], bool] | None = None) -> Loaded:
+    """Load a workbook. UserError (status 3) if it is damaged, unsafe to open, or (by `is_ours`) nobody's business."""
+    first = passed(path)
+    if is_ours is not None and not is_ours(first):
+        raise unusable(path, say("is no workbook made by sheetgen; nothing in it can be found"))
+    book = _opened(first)
+    sheets = {sheet.title: _sheet(sheet, first) for sheet in book.worksheets}
+    return Loaded(sheets, dict(_names(book, sheets)), first.styles.cells, first.package.contents)
 
 
-def load(path: Path, *, shown: bool = False) -> Loaded:
-    """Load a workbook; with `shown`, formulas are what the file shows for them. UserError (status 3) if it is damaged."""
-    contents = safety.check(path)
-    book = _opened(path, shown=shown)
-    sheets = {sheet.title: _sheet(sheet) for sheet in book.worksheets}
-    if not shown:
-        other = load(path, shown=True)
-        sheets = {t: replace(s, cells={at: h if h.formula is None else h._replace(shown=other.sheets[t].value(*at)) for at, h in s.cells.items()}) for t, s in sheets.items()}
-    return Loaded(sheets, dict(_names(book, sheets)), contents=Contents(contents.macros,contents.external_links,contents.embedded,contents.connections))
-
-
-def _opened(path: Path, *, shown: bool) -> Any:
-    trouble = ""
+def _opened(first: Pass) -> Any:
+    path = first.package.path
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # openpyxl warns of print areas and extensions that do not concern us
-        # One broken drawing stops openpyxl; without the drawings all that was typed can still be read.
-        for drawings in (True, False):
-            try:
-                return openpyxl.load_workbook(_lightened(path, drawings=drawings), keep_links=False, data_only=shown)
-            except Exception as error:  # whatever a damaged file makes of a library that trusts it
-                trouble = f"{type(error).__name__}{_raised_in(error)}"
-    raise UserError(
-        say("{path}: is damaged ({trouble}); ask for it to be sent again.", path=path, trouble=trouble), status=3
-    )
+        try:
+            return openpyxl.load_workbook(_lightened(first), keep_links=False)
+        except MemoryError:
+            raise
+        except Exception as error:  # whatever a damaged file makes of a library that trusts it
+            trouble = f"{type(error).__name__}{_raised_in(error)}"
+    raise unusable(path, say("is damaged ({trouble}); ask for it to be sent again", trouble=trouble))
 
 
 def _raised_in(error: BaseException) -> str:
@@ -66,57 +65,111 @@ def _raised_in(error: BaseException) -> str:
     )
 
 
-def _lightened(path: Path, *, drawings: bool) -> io.BytesIO:
-    """The file with its borders gone: drawing those of merged cells takes openpyxl longer than all the rest."""
+def _lightened(first: Pass) -> io.BytesIO:
+    """The file without what the pass has read: pictures, conditional formats, messages, merged frames, and borders."""
     buffer = io.BytesIO()
-    with zipfile.ZipFile(path) as source, zipfile.ZipFile(buffer, "w", zipfile.ZIP_STORED) as target:
-        for entry in source.infolist():
-            content = source.read(entry)
-            if entry.filename == "xl/styles.xml":
-                content = _BORDER.sub(_NO_BORDER, content)
-            elif not drawings and entry.filename.startswith("xl/worksheets/_rels/"):
-                content = _DRAWING.sub(b"", content)
-            target.writestr(entry.filename, content)
+    with zipfile.ZipFile(buffer, "w", zipfile.ZIP_STORED) as target:
+        for name, content in first.package.parts.items():
+            if name.startswith(_NOT_NEEDED):
+                continue
+            light = content
+            if name in first.sheets:
+                light = _without(content, first.sheets[name].cuts)
+            elif name.endswith(".rels"):
+                light = _without_drawings(content)
+            target.writestr(name, _usual(light) if is_xml(light) else light)
     buffer.seek(0)
     return buffer
 
 
-def _sheet(sheet: Any) -> LoadedSheet:
+_NOT_NEEDED = ("xl/media/", "xl/drawings/drawing", "xl/drawings/_rels/", "xl/charts/", "docProps/app")
+
+
+def _without(content: bytes, cuts: list[tuple[int, int]]) -> bytes:
+    if not cuts or content[:2] in {b"\xff\xfe", b"\xfe\xff"} or content[1:2] == b"\0":
+        return content
+    body = content.lstrip(b" \t\r\n")
+    pieces, at = [], 0
+    for start, end in cuts:
+        pieces.append(body[at:start])
+        at = end
+    return b"".join([*pieces, body[at:]])
+
+
+def _without_drawings(content: bytes) -> bytes:
+    """Relations without those to drawings: no picture that is broken can stop the load."""
+    pieces = content.split(b"<Relationship ")
+    kept = [piece for piece in pieces[1:] if b'/drawing"' not in piece.partition(b">")[0]]
+    rest = b"" if not pieces[1:] or kept[-1:] == pieces[-1:] else pieces[-1].partition(b">")[2]
+    return b"<Relationship ".join([pieces[0], *kept]) + rest
+
+
+def _usual(content: bytes) -> bytes:
+    """A part in the usual form's names and in UTF-8."""
+    if content[:2] in {b"\xff\xfe", b"\xfe\xff"}:
+        content = content.decode("utf-16").encode("utf-8")
+        head, mark, rest = content.partition(b"?>")
+        content = rest if mark and head.lstrip().startswith(b"<?xml") else content
+    if b"purl.oclc.org" in content[:4000] or b"purl.oclc.org" in content:
+        for strict, usual in _STRICT:
+            content = content.replace(strict, usual)
+    return content
+
+
+def _sheet(sheet: Any, first: Pass) -> LoadedSheet:
+    found = first.sheet(sheet.title)
+    covered = {
+        (row, column)
+        for top, left, bottom, right in found.merged
+        for row in range(top, bottom + 1)
+        for column in range(left, right + 1)
+        if (row, column) != (top, left)
+    }
     # The public ways to the cells make every empty one of a sheet: minutes where somebody typed into the last row.
-    cells = {place: _held(cell) for place, cell in sheet._cells.items() if type(cell).__name__ != "MergedCell"}
+    cells = {place: _held(cell, place, found, first) for place, cell in sheet._cells.items() if place not in covered}
+    drawings = first.drawings(sheet.title)
     return LoadedSheet(
         sheet.title,
         cells,
         sheet.max_row,
         sheet.max_column,
         sheet.sheet_state == "visible",
-        bool(sheet.protection.sheet),
-        tuple(_pictures(sheet)),
+        found.is_protected,
+        tuple(_pictures(drawings, found, first)),
+        drawings,
+        frozenset(found.hidden_rows),
+        frozenset(found.hidden_columns),
+        found.header,
+        found.footer,
+        tuple(found.messages),
+        found.marks_with(first.styles.marks),
+        first.links(sheet.title),
     )
 
 
-def _held(cell: Any) -> Held:
+def _held(cell: Any, place: tuple[int, int], found: Scanned, first: Pass) -> Held:
     comment = None if cell.comment is None else cell.comment.text.strip()
+    style = found.styles.get(place, 0)
     if cell.data_type != "f":
-        return Held(cell.value, None, comment, cell.data_type == "e")
+        return Held(cell.value, None, comment, cell.data_type == "e", None, style)
     text = cell.value if isinstance(cell.value, str) else getattr(cell.value, "text", "") or ""
-    return Held(cell.value, text if text.startswith("=") else f"={text}", comment)
+    kind, stored = found.stored.get(place, ("n", ""))
+    shown = first.stored(kind, stored)
+    return Held(cell.value, text if text.startswith("=") else f"={text}", comment, kind == "e", shown, style)
 
 
-def _pictures(sheet: Any) -> Iterator[tuple[tuple[int, int], Picture]]:
-    for image in sheet._images:
-        start = getattr(image.anchor, "_from", None)
-        if start is not None:
-            image.ref.seek(0)
-            yield _frame(sheet, start.row + 1, start.col + 1), Picture(bytes(image.ref.read()))
-
-
-def _frame(sheet: Any, row: int, column: int) -> tuple[int, int]:
-    """A centered picture begins in the middle of its frame: the frame's first cell is the one that counts."""
-    for area in sheet.merged_cells.ranges:
-        if area.min_row <= row <= area.max_row and area.min_col <= column <= area.max_col:
-            return area.min_row, area.min_col
-    return row, column
+def _pictures(
+    drawings: tuple[Drawing, ...], found: Scanned, first: Pass
+) -> Iterator[tuple[tuple[int, int], Picture]]:
+    """Pictures by the first cell of the frame that they begin in: a centered one begins in the middle of it."""
+    for drawing in drawings:
+        data = first.picture(drawing.digest) if drawing.kind == "picture" else None
+        if data is not None:
+            row, column = drawing.first
+            frame = next(
+                (area for area in found.merged if area[0] <= row <= area[2] and area[1] <= column <= area[3]), None
+            )
+            yield (frame[0], frame[1]) if frame else (row, column), Picture(data)
 
 
 def _names(book: Any, sheets: Mapping[str, LoadedSheet]) -> Iterator[tuple[str, Area]]:

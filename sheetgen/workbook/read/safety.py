@@ -1,156 +1,167 @@
-"""Is this file safe to open at all? Looked at before any reader sees it; else one sentence and exit status 3.
+"""Is this file safe to open at all? One pass over all its parts before any library sees it; else one sentence, status 3.
 
-Limits come from measured hostile files: white space that unpacks to gigabytes, far cells that kill a reader, entity
-bombs, huge merged areas.
+What the pass has read on its way is kept for the reader, so that nothing is read twice.
 """
 
 from __future__ import annotations
 
-import re
-import zipfile
-import zlib
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
+from typing import Any
 
 from sheetgen.errors import UserError
 from sheetgen.texts import say
+from sheetgen.workbook.model.pictures import width_and_height
+from sheetgen.workbook.read.drawings import digester, drawings_in, old_shapes_in
+from sheetgen.workbook.read.hardened import Broken, Unsafe, attribute, odd, parse
+from sheetgen.workbook.read.loaded import Drawing
+from sheetgen.workbook.read.package import Package, checked, open_package, unusable
+from sheetgen.workbook.read.scanning import Scanned, scan
+from sheetgen.workbook.read.styles import Styles, styles_in
 
-MOST_BYTES = 60_000_000
-MOST_PARTS = 3000
-MOST_EXPANDED = 400_000_000
-MOST_RATIO = 300
-MOST_XML = 60_000_000
-MOST_CELLS = 400_000
-MOST_ROW, MOST_COLUMN = 100_000, 702
-MOST_GRID = 4_000_000
-"""Cells from A1 to the last row and column of one sheet: a reader holds them all, the empty ones too."""
-
-_OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
-_CELL = re.compile(rb"<(?:\w+:)?c\s[^>]*?\br\s*=\s*[\"']([A-Za-z]+)(\d+)[\"']")
-_ROW_OF_NAMELESS = re.compile(
-    rb"<(?:\w+:)?row\s[^>]*?\br\s*=\s*[\"'](\d+)[\"'][^>]*>\s*<(?:\w+:)?c(?![^>]*\br\s*=)[\s/>]"
-)
-"""A row whose cells do not say where they stand. Empty far rows are harmless: one program writes them always."""
-_AREA = re.compile(rb"<(?:\w+:)?(?:mergeCell|hyperlink)\s[^>]*?\bref\s*=\s*[\"']([A-Za-z]+)(\d+):([A-Za-z]+)(\d+)[\"']")
-_HIDDEN_REFERENCE = re.compile(rb"<(?:\w+:)?(?:c|row|mergeCell|hyperlink)\s[^>]*?\b(?:r|ref)\s*=\s*[\"'][^\"'>]*&")
+MOST_SHEETS = 500
+MOST_NAMES = 30_000
+MOST_DRAWN = 2_000
 
 
-@dataclass(frozen=True)
-class Contents:
-    """What a workbook file carries besides its cells: parts that the audit must tell about."""
+@dataclass
+class Pass:
+    """What one hardened pass over a package found."""
 
-    macros: bool
-    external_links: bool
-    embedded: bool
-    connections: bool
+    package: Package
+    titles: dict[str, str] = field(default_factory=dict)
+    """Sheets: title -> the part that holds it."""
+    names: dict[str, str] = field(default_factory=dict)
+    sheets: dict[str, Scanned] = field(default_factory=dict)
+    """By part."""
+    styles: Styles = field(default_factory=Styles)
+
+    def sheet(self, title: str) -> Scanned:
+        """What was found on a sheet; nothing for one that has no part."""
+        return self.sheets.get(self.titles.get(title, ""), Scanned())
+
+    def has_mark(self, mark: str) -> bool:
+        """Whether these words stand in any cell."""
+        wanted = mark.encode()
+        cells = (name for name in self.package.parts if name.endswith("sharedStrings.xml") or name in self.sheets)
+        return any(wanted in self.package.parts[name] for name in cells)
+
+    def stored(self, kind: str, text: str) -> Any:
+        """What a formula shows, from the type and the text that are stored for it; None if nothing is."""
+        if text == "":
+            return None
+        if kind in {"str", "e"}:
+            return text
+        if kind == "b":
+            return text in {"1", "true"}
+        if kind == "s":
+            return None  # a formula's text stands with it, never in the list of shared ones
+        try:
+            return float(text) if any(sign in text for sign in ".eE") else int(text)
+        except ValueError:
+            return text
+
+    def links(self, title: str) -> tuple[tuple[tuple[int, int], str], ...]:
+        """Where the links of a sheet lead."""
+        relations = self.package.relations(self.titles.get(title, ""))
+        found = []
+        for at, location, relation in self.sheet(title).links:
+            one = relations.get(relation)
+            outside = one.target if one else ""
+            found.append((at, f"{outside}#{location}" if outside and location else outside or location))
+        return tuple(found)
+
+    def drawings(self, title: str) -> tuple[Drawing, ...]:
+        """All that lies over the cells of a sheet."""
+        part = self.titles.get(title, "")
+        relations = self.package.relations(part)
+        found: list[Drawing] = []
+        for sort, relation in self.sheet(title).drawings:
+            target = relations[relation].target if relation in relations else ""
+            if target not in self.package.parts:
+                continue
+            if sort == "drawing":
+                found.extend(drawings_in(self.package, target, self._digest))
+            else:
+                found.extend(old_shapes_in(self.package.parts[target]))
+        if len(found) > MOST_DRAWN:
+            raise unusable(self.package.path, str(odd()))
+        return tuple(found)
+
+    @cached_property
+    def _digest(self) -> Any:
+        return digester(self.package)
+
+    @cached_property
+    def _media(self) -> Mapping[str, str]:
+        return {self._digest(name): name for name in self.package.parts if name.startswith("xl/media/")}
+
+    def picture(self, digest: str) -> bytes | None:
+        """A picture by its digest; None if it is none that can be opened."""
+        part = self._media.get(digest)
+        if part is None:
+            return None
+        data = self.package.parts[part]
+        try:
+            width_and_height(part, data)
+        except UserError:
+            return None
+        return data
 
 
-def check(path: Path) -> Contents:
-    """UserError (status 3) with one sentence if the file cannot or must not be opened; else what it carries."""
-    data_start = _start_of(path)
-    if data_start.startswith(_OLE):
-        raise _unusable(
-            path, say("is protected with a password or is an old .xls file; save it as .xlsx without a password")
-        )
-    if not data_start.startswith(b"PK"):
-        raise _unusable(path, say("is not a workbook; save it as .xlsx in the spreadsheet program and send that"))
+def passed(path: Path) -> Pass:
+    """One pass over a file. UserError (status 3) with one sentence if it cannot or must not be opened."""
+    package = open_package(path)
+    found = Pass(package)
     try:
-        with zipfile.ZipFile(path) as package:
-            return _check_package(path, package)
-    except (zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedError, RuntimeError, ValueError):
-        raise _unusable(path, say("is damaged; ask for it to be sent again")) from None
-
-
-def _unusable(path: Path, what: str) -> UserError:
-    return UserError(f"{path}: {what}.", status=3)
-
-
-def _start_of(path: Path) -> bytes:
-    if path.is_dir():
-        raise _unusable(path, say("is a folder; name the workbook in it"))
-    try:
-        if path.stat().st_size > MOST_BYTES:
-            raise _unusable(
-                path, say("is larger than {megabytes} MB; make its pictures smaller", megabytes=MOST_BYTES // 1_000_000)
-            )
-        with path.open("rb") as file:
-            start = file.read(8)
-    except FileNotFoundError:
-        raise _unusable(path, say("there is no such file; check the name")) from None
-    except OSError:
-        raise _unusable(path, say("cannot be read; check whether another program holds it open")) from None
-    if not start:
-        raise _unusable(path, say("is empty; ask for it to be sent again"))
-    return start
-
-
-def _check_package(path: Path, package: zipfile.ZipFile) -> Contents:
-    entries = package.infolist()
-    names = [entry.filename for entry in entries]
-    if "mimetype" in names and b"opendocument" in package.read("mimetype")[:80]:
-        raise _unusable(
-            path, say("is an OpenDocument file; save it as .xlsx in the spreadsheet program and audit that")
+        _workbook(found)
+        for part in dict.fromkeys(found.titles.values()):
+            if part in package.parts:
+                found.sheets[part] = scan(package.parts[part])
+        found.styles = styles_in(
+            _part_of(package, "styles", "xl/styles.xml"), _part_of(package, "theme", "xl/theme/theme1.xml")
         )
-    if "[Content_Types].xml" not in names or not any(name.startswith("xl/workbook") for name in names):
-        raise _unusable(path, say("is not a workbook; save it as .xlsx in the spreadsheet program and send that"))
-    if len(entries) > MOST_PARTS or len(set(names)) != len(names):
-        raise _unusable(path, say("is built in a way no spreadsheet program writes; ask for it to be saved again"))
-    expanded = sum(entry.file_size for entry in entries)
-    if expanded > MOST_EXPANDED or any(
-        entry.file_size > MOST_RATIO * max(entry.compress_size, 4096) for entry in entries
-    ):
-        raise _unusable(path, say("unpacks to far more than a workbook holds; ask for it to be saved again"))
-    for entry in entries:
-        _check_part(path, package, entry)
-    types = package.read("[Content_Types].xml")
-    return Contents(
-        macros=any(name.endswith(("vbaProject.bin", ".vba")) for name in names) or b"macroEnabled" in types,
-        external_links=any(name.startswith("xl/externalLinks/") for name in names),
-        embedded=any(name.startswith(("xl/embeddings/", "xl/activeX/")) for name in names),
-        connections=any(name in {"xl/connections.xml"} or name.startswith("xl/queryTables/") for name in names),
-    )
+    except Unsafe as error:
+        raise unusable(path, str(error)) from None
+    except Broken:
+        raise unusable(path, say("is damaged; ask for it to be sent again")) from None
+    checked(package, frozenset(found.sheets))
+    return found
 
 
-def _check_part(path: Path, package: zipfile.ZipFile, entry: zipfile.ZipInfo) -> None:
-    if entry.flag_bits & 1:
-        raise _unusable(path, say("is protected with a password; save it without one"))
-    with package.open(entry) as part:
-        start = part.read(64).lstrip(b"\xef\xbb\xbf\xff\xfe\x00 \t\r\n")
-    if start and not start.startswith(b"<"):
-        return
-    if entry.file_size > MOST_XML:
-        raise _unusable(path, say("holds more than any specification workbook; ask for the workbook itself"))
-    content = package.read(entry)
-    # No zero byte stands in UTF-8: another encoding would hide from all that is looked for here.
-    if b"<!DOCTYPE" in content or b"<!ENTITY" in content or b"\x00" in content:
-        raise _unusable(path, say("carries definitions no spreadsheet program writes; ask for it to be saved again"))
-    if b"sheetData" in content:
-        _check_cells(path, content)
+def _part_of(package: Package, sort: str, otherwise: str) -> bytes:
+    target = next((one.target for one in package.relations(package.workbook).values() if one.sort == sort), otherwise)
+    return package.parts.get(target, b"")
 
 
-def _check_cells(path: Path, content: bytes) -> None:
-    if _HIDDEN_REFERENCE.search(content):
-        raise _unusable(path, say("is built in a way no spreadsheet program writes; ask for it to be saved again"))
-    cells = [(_column(letters), int(row), letters + row) for letters, row in _CELL.findall(content)]
-    last_column = max((cell[0] for cell in cells), default=1)
-    last_row = max([1, *(cell[1] for cell in cells), *(int(row) for row in _ROW_OF_NAMELESS.findall(content))])
-    if last_column > MOST_COLUMN or last_row > MOST_ROW or last_column * last_row > MOST_GRID:
-        where = (
-            max(cells, key=lambda cell: cell[0] * cell[1])[2].decode()
-            if cells
-            else say("row {last_row}", last_row=last_row)
-        )
-        raise _unusable(path, say("has a cell far outside the sheets ({where}); delete it and save again", where=where))
-    areas = (
-        (int(last) - int(first) + 1) * (_column(right) - _column(left) + 1)
-        for left, first, right, last in _AREA.findall(content)
-    )
-    if len(cells) > MOST_CELLS or any(area > MOST_CELLS for area in areas):
-        raise _unusable(path, say("holds more cells than any specification workbook; ask for the workbook itself"))
+def _workbook(found: Pass) -> None:
+    """The sheets and names that the workbook's own part lists."""
+    package = found.package
+    relations = package.relations(package.workbook)
+    name, words = "", [""]
+
+    def start(element: str, attributes: Mapping[str, str]) -> None:
+        nonlocal name
+        if element == "sheet":
+            relation = relations.get(attribute(attributes, "id"))
+            found.titles[attributes.get("name", "")] = relation.target if relation else ""
+        elif element == "definedName":
+            name = attributes.get("name", "") if "localSheetId" not in attributes else ""
+            words.clear()
+        if len(found.titles) > MOST_SHEETS or len(found.names) > MOST_NAMES:
+            raise odd()
+
+    def end(element: str) -> None:
+        nonlocal name
+        if element == "definedName" and name:
+            found.names[name] = "".join(words)
+            name = ""
+
+    parse(package.parts.get(package.workbook, b""), start, end, words.append)
 
 
-def _column(letters: bytes) -> int:
-    number = 0
-    for letter in letters.upper():
-        number = number * 26 + letter - 64
-    return number
+def check(path: Path) -> None:
+    """UserError (status 3) with one sentence if a file cannot or must not be opened."""
+    passed(path)
