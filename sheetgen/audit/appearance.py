@@ -49,9 +49,7 @@ def _fault(meeting: Meeting, expected: str, found: str) -> Fault:
             ("shown-otherwise materials.bom[M1].price",),
         ),
     ),
-    fine=(
-        Example("an answer with more digits", {"materials.bom[M1].price": Do("look", {"number_format": "0.0000"})}),
-    ),
+    fine=(Example("an answer with more digits", {"materials.bom[M1].price": Do("look", {"number_format": "0.0000"})}),),
 )
 def shown_otherwise(case: Case) -> Iterator[Fault]:
     for meeting, sent, now in _dressed(case):
@@ -120,7 +118,7 @@ def hard_to_see(case: Case) -> Iterator[Fault]:
         if line:
             if (meeting.cell.sheet, *line) not in told:
                 told.add((meeting.cell.sheet, *line))
-                yield _line_fault(case, meeting, line)
+                yield _line_fault(meeting, line)
             continue
         why = _unseen(sent, now)
         if why:
@@ -133,7 +131,7 @@ def _hidden_line(meeting: Meeting, rows: frozenset[int], columns: frozenset[int]
     return ("column", meeting.cell.column) if meeting.cell.column in columns else None
 
 
-def _line_fault(case: Case, meeting: Meeting, line: tuple[str, int]) -> Fault:
+def _line_fault(meeting: Meeting, line: tuple[str, int]) -> Fault:
     place = meeting.place
     if place is not None and place.row:
         table, _, name = place.entry.rpartition(".")

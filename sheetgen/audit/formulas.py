@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
-from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.audit.integrity import alike
+from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.audit.structure import beside
 from sheetgen.declare.entry import Place
 from sheetgen.workbook.model.compare import shown_text
@@ -65,7 +65,7 @@ def answer_by_formula(case: Case) -> Iterator[Fault]:
     level="fix",
     source="common practice: recalculated by a second program",
     message="{place} shows {found}; its formula gives {expected}.",
-    why="The stored figure was put in by other means than its formula: which of the two is meant?",
+    why="The stored figure was put in by other means than its formula: nobody can tell which of the two is meant.",
     fix="Type the figure that you mean.",
     bad=(
         Example(

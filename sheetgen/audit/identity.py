@@ -132,8 +132,8 @@ def older_issue(case: Case) -> Iterator[Fault]:
     fix="Ask how the file was made; let the answers be put into a fresh copy if in doubt.",
     bad=(
         Example(
-            "a tolerance changed in the record",
-            {"the file": Do("record", {"Valmora Confecções": "Valmora Confeccoes"})},
+            "the brand's name changed in the record",
+            {"the file": Do("record", {"Halvorne": "Halvorna"})},
             ("record-altered",),
         ),
         Example("the record's sheet deleted", {"the file": Do("drop-record")}, ("record-altered",)),

@@ -170,11 +170,15 @@ def alike(shown: Value, follows: Value) -> bool:
         Example(
             "a price worked out with a formula that divides by nothing",
             {"quote.sample_price": Do("formula", "fob/0")},
-            ("error-value quote.sample_price",),
+            ("answer-by-formula quote.sample_price", "error-value quote.sample_price"),
         ),
     ),
     fine=(
-        Example("a price worked out with a formula", {"quote.sample_price": Do("formula", "fob*4")}),
+        Example(
+            "a price worked out with a formula",
+            {"quote.sample_price": Do("formula", "fob*4")},
+            ("answer-by-formula quote.sample_price",),
+        ),
         Example(
             "a formula altered so that it divides by nothing: the alteration is the fault",
             {"quote.make_cost": Do("formula", "sew_cost/0")},

@@ -60,7 +60,7 @@ def _drawn(case: Case, title: str) -> list[WrittenDrawing]:
     ]  # fmt: skip
 
 
-def _covers(case: Case, sheet: LoadedSheet, drawing: Drawing) -> bool:
+def _covers(sheet: LoadedSheet, drawing: Drawing) -> bool:
     """Whether something that was sent, or an answer, lies under a drawing."""
     (top, left), (bottom, right) = drawing.first, drawing.last
     return any(
@@ -93,7 +93,7 @@ def _fault(case: Case, sheet: LoadedSheet, drawing: Drawing) -> Fault:
 )
 def laid_over(case: Case) -> Iterator[Fault]:
     for sheet, drawing in () if case.own else _added(case):
-        if _covers(case, sheet, drawing):
+        if _covers(sheet, drawing):
             yield _fault(case, sheet, drawing)
 
 
@@ -116,7 +116,7 @@ def laid_over(case: Case) -> Iterator[Fault]:
 )
 def drawing_added(case: Case) -> Iterator[Fault]:
     for sheet, drawing in _added(case):
-        if case.own or not _covers(case, sheet, drawing):
+        if case.own or not _covers(sheet, drawing):
             yield _fault(case, sheet, drawing)
 
 
@@ -149,8 +149,8 @@ def picture_altered(case: Case) -> Iterator[Fault]:
     bad=(
         Example(
             "a measurement drawing deleted",
-            {"measurements.drawing_front": Do("drop-picture")},
-            ("drawing-gone measurements.drawing_front",),
+            {"measurements.diagram": Do("drop-picture")},
+            ("drawing-gone measurements.diagram",),
         ),
     ),
     fine=(Example("all drawings there"),),
@@ -160,7 +160,7 @@ def drawing_gone(case: Case) -> Iterator[Fault]:
     if case.own or written is None or case.got.loaded.typed_only:
         return
     for sent, alignment in case.got.alignments.items():
-        there = Counter(
+        there: Counter[tuple[str, str]] = Counter(
             (one.kind, one.digest if one.kind == "picture" else "")
             for one in case.got.loaded.sheets[alignment.title].drawings
         )

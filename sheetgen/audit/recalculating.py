@@ -44,7 +44,6 @@ def refs_of(where: Geometry, without: Collection[Place] = ()) -> Iterable[tuple[
                 yield Cell(table.sheet, row, table.ref_column), ref
 
 
-
 def answers_given(got: Returned, expected: Formulas) -> Values:
     """What the formulas give that somebody typed where an answer belongs, calculated with all the rest."""
     answers = [

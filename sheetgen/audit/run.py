@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -11,7 +11,7 @@ from sheetgen.audit.case import Case
 from sheetgen.audit.recalculating import follows, refs_of
 from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
 from sheetgen.declare.entry import REF, STAGES, Place
-from sheetgen.declare.kinds import PictureMark, Value
+from sheetgen.declare.kinds import PictureMark
 from sheetgen.declare.parts import Book
 from sheetgen.texts import marked, say
 from sheetgen.workbook.exchange.issue import (
@@ -23,8 +23,8 @@ from sheetgen.workbook.exchange.issue import (
     receipts_beside,
 )
 from sheetgen.workbook.model.engine import PICTURE_WORD, recalculate
-from sheetgen.workbook.model.geometry import Cell, Geometry, formula_texts
-from sheetgen.workbook.model.packing import NewerForm
+from sheetgen.workbook.model.geometry import formula_texts
+from sheetgen.workbook.model.packing import NewerFormError
 from sheetgen.workbook.model.values import Values, fixed_values, with_words
 from sheetgen.workbook.model.written import shown_when_written
 from sheetgen.workbook.read.file import Opened, found_in, opened
@@ -117,7 +117,7 @@ def _receipt(file: Opened, named: Receipt | None) -> tuple[Receipt | None, tuple
     try:
         carried = dict(file.record.get("receipt") or {})
         return receipt_from_json({**carried, "written": file.record.get("written")}), (say(LOWER_TRUST),)
-    except (ValueError, NewerForm):
+    except (ValueError, NewerFormError):
         return None, (say("Neither a receipt nor the copy's own record was found: only the file itself is looked at."),)
 
 

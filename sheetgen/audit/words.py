@@ -79,7 +79,9 @@ def _is_told_of_the_row(case: Case, meeting: Meeting) -> bool:
             continue
         now = case.got.where.tables.get(address)
         place = Place(f"{address}.{REF}", ref)
-        at_hand = [Place(f"{address}.{REF}", one) for one, row in now.rows.items() if row == meeting.cell.row] if now else []
+        at_hand = (
+            [Place(f"{address}.{REF}", one) for one, row in now.rows.items() if row == meeting.cell.row] if now else []
+        )
         told = {*lost_rows(case), *case.got.doubled_rows}
         filled = any(one.row == ref and one.entry.startswith(f"{address}.") for one in case.got.typed)
         return now is None or filled or place in told or any(one in told for one in at_hand)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import traceback
 from pathlib import Path
 
 import click
@@ -17,7 +18,7 @@ from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
 from sheetgen.report.terminal import print_audit
 from sheetgen.texts import say
-from sheetgen.workbook.write.save import save
+from sheetgen.workbook.write.save import save_together
 
 
 @click.command(
@@ -48,14 +49,14 @@ def command(
     if reply is not None and len(files) > 1:
         raise UserError(say("--reply goes with one file; audit the files one by one."))
     outcomes = _audited(files, receipt, quiet=as_object)
-    written = []
+    written: dict[Path, bytes] = {}
     if html is not None:
-        save(html_page(outcomes, title="Audit").encode(), html, replace=replace)
-        written.append(html)
+        written[html] = html_page(outcomes, title="Audit").encode()
     if reply is not None and not isinstance(outcomes[0], Unusable):
         contact = str(outcomes[0].got.typed.get(place_of("style.contact")) or "")
-        save(reply_text(outcomes[0], contact=contact).encode(), reply, replace=replace)
-        written.append(reply)
+        written[reply] = reply_text(outcomes[0], contact=contact).encode()
+    if written:
+        save_together(written, replace=replace)
     if as_object:
         click.echo(as_json(outcomes))
     else:
@@ -80,6 +81,8 @@ def _audited(files: tuple[Path, ...], receipt: Path | None, *, quiet: bool) -> l
                 if error.status != 3:
                     raise
                 outcomes.append(Unusable(path, str(error)))
+            except Exception as error:  # the one boundary: whatever a file does to us, the others are still audited
+                outcomes.append(Unusable(path, _failed(path, error)))
             progress.advance(task)
     return outcomes
 
@@ -92,6 +95,18 @@ def _next(outcome: Outcome, *, replied: bool) -> str:
     if outcome.must_fix:
         return "" if replied else say("sheetgen audit {file} --reply reply.txt", file=quoted(outcome.file))
     return say("sheetgen accept WORKING.xlsx {file}", file=quoted(outcome.file))
+
+
+def _failed(path: Path, error: Exception) -> str:
+    """A file on which the audit itself fails, with what whoever mends it must know and nothing that the file holds."""
+    trace = traceback.extract_tb(error.__traceback__)[-1]
+    return say(
+        "{path}: could not be audited ({error} in {name} line {line}); the other files are. Ask for it to be saved again.",
+        path=path,
+        error=type(error).__name__,
+        name=Path(trace.filename).name,
+        line=trace.lineno,
+    )
 
 
 def _status(outcomes: list[Outcome]) -> int:

@@ -11,7 +11,8 @@ from sheetgen.api import Built
 from sheetgen.commands.options import FILE, body_option, console, grade_option, out_option, quoted, replace_option
 from sheetgen.errors import UserError
 from sheetgen.texts import say
-from sheetgen.workbook.write.save import file_stem, save
+from sheetgen.workbook.write.names import file_stem
+from sheetgen.workbook.write.save import save
 
 
 @click.command("build", epilog="Example: sheetgen build overshirt/brief.toml --out overshirt-working.xlsx")

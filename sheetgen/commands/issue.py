@@ -10,8 +10,8 @@ import click
 from sheetgen import api
 from sheetgen.commands.options import DAY, FILE, console, day, out_option, refuse_existing, replace_option
 from sheetgen.texts import say
-from sheetgen.workbook.exchange.issue import RECEIPT_ENDING
-from sheetgen.workbook.write.save import save
+from sheetgen.workbook.exchange.issue import RECEIPT_ENDING, refuse_other_issue
+from sheetgen.workbook.write.save import save_together
 
 
 @click.command("issue", epilog="Example: sheetgen issue HV-27A-OS-014-working.xlsx --purpose quote --due 2026-12-11")
@@ -48,8 +48,8 @@ def command(
     target = out or working.with_name(f"{stem}-issued.xlsx")
     receipt = target.with_name(target.stem + RECEIPT_ENDING)
     refuse_existing(replace, target, receipt)
-    save(issued.receipt_text.encode(), receipt, replace=replace)
-    save(issued.data, target, replace=replace)
+    refuse_other_issue(receipt, issued.receipt)
+    save_together({target: issued.data, receipt: issued.receipt_text.encode()}, replace=replace)
     screen = console()
     screen.print(say("Written: {target}  (send this one)", target=target), soft_wrap=True, markup=False)
     screen.print(say("Written: {receipt}  (keep this one)", receipt=receipt), soft_wrap=True, markup=False)

@@ -16,7 +16,7 @@ from sheetgen.jobs.marker_tasks import Request
 from sheetgen.jobs.markers import Laid, lay_markers
 from sheetgen.texts import say
 from sheetgen.trade.lengths import YARD_M, convert
-from sheetgen.workbook.write.save import save
+from sheetgen.workbook.write.save import save_together
 
 MOST_GARMENTS = 40
 
@@ -79,10 +79,10 @@ def command(
             progress.update(bars[item], completed=part)  # type: ignore[arg-type]
 
         built, laid = lay_markers(working, request, tell=tell)
-    for one in laid if drawings else ():
-        assert drawings is not None
-        save(one.svg.encode(), drawings / f"{working.stem}-marker-{one.material}.svg", replace=replace)
-    save(built.data, target, replace=replace)
+    drawn = (
+        {drawings / f"{working.stem}-marker-{one.material}.svg": one.svg.encode() for one in laid} if drawings else {}
+    )
+    save_together({target: built.data, **drawn}, replace=replace)
     screen.print(_table(laid))
     for one in laid:
         for note in one.notes:

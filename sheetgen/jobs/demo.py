@@ -23,7 +23,7 @@ from sheetgen.testing.edit import edited, load_faults
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.issue import RECEIPT_ENDING
 from sheetgen.workbook.model.values import Values
-from sheetgen.workbook.write.save import save
+from sheetgen.workbook.write.save import save, save_together
 
 STYLES = ("overshirt", "sweatshirt", "jacket")
 OTHER_VENDORS = {
@@ -78,9 +78,8 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
     save(built.data, working, replace=True)
     tell(say("{style}: issuing the vendor's copy", style=style))
     copy = api.issue(working, issued=ISSUED_ON)
-    save(copy.data, issued, replace=True)
     receipt = path("issued" + RECEIPT_ENDING)
-    save(copy.receipt_text.encode(), receipt, replace=True)
+    save_together({issued: copy.data, receipt: copy.receipt_text.encode()}, replace=True)
 
     clean, faulty = path("returned-clean.xlsx"), path("returned-faulty.xlsx")
     tell(say("{style}: playing the vendor, once with care and once without", style=style))
@@ -150,8 +149,7 @@ def _offers(style: str, inputs: Path, out: Path, built: api.Built, first: Audit)
     for name, (vendor, contact) in OTHER_VENDORS[style].items():
         copy = api.issue(working, purpose="quote", vendor=vendor, contact=contact, issued=ISSUED_ON)
         path, receipt = out / f"{style}-returned-{name}.xlsx", out / f"{style}-issued-{name}{RECEIPT_ENDING}"
-        save(copy.data, path, replace=True)
-        save(copy.receipt_text.encode(), receipt, replace=True)
+        save_together({path: copy.data, receipt: copy.receipt_text.encode()}, replace=True)
         answer(BOOK, path, inputs / style / f"answers-{name}.toml", built.values, path)
         returned.append(path)
         written += [path, receipt]

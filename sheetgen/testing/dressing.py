@@ -41,16 +41,22 @@ def _restyled(package: Package, number: int, look: Mapping[str, object]) -> int:
     forms = re.findall(r"<xf [^>]*?/>|<xf .*?</xf>", styles[start:end], re.DOTALL)
     form = forms[number]
     if "number_format" in look:
-        styles, code = _appended(styles, "numFmts", f'<numFmt numFmtId="{{id}}" formatCode="{escape(str(look["number_format"]))}"/>')
+        styles, code = _appended(
+            styles, "numFmts", f'<numFmt numFmtId="{{id}}" formatCode="{escape(str(look["number_format"]))}"/>'
+        )
         form = re.sub(r'numFmtId="\d+"', f'numFmtId="{code}"', form, count=1)
     if {"ink", "struck", "points"} & look.keys():
         ink, points = look.get("ink", "000000"), look.get("points", 10)
         struck = "<strike/>" if look.get("struck") else ""
-        styles, font = _appended(styles, "fonts", f'<font>{struck}<sz val="{points}"/><color rgb="FF{ink}"/><name val="Arial"/></font>')
+        styles, font = _appended(
+            styles, "fonts", f'<font>{struck}<sz val="{points}"/><color rgb="FF{ink}"/><name val="Arial"/></font>'
+        )
         form = re.sub(r'fontId="\d+"', f'fontId="{font}"', form, count=1)
     if "fill" in look:
         styles, fill = _appended(
-            styles, "fills", f'<fill><patternFill patternType="solid"><fgColor rgb="FF{look["fill"]}"/></patternFill></fill>'
+            styles,
+            "fills",
+            f'<fill><patternFill patternType="solid"><fgColor rgb="FF{look["fill"]}"/></patternFill></fill>',
         )
         form = re.sub(r'fillId="\d+"', f'fillId="{fill}"', form, count=1)
     if "locked" in look:
@@ -83,7 +89,7 @@ def mark(package: Package, cell: Cell, formula: str, look: Mapping[str, object])
     number_format = escape(str(look.get("number_format", "General")))
     item = f'<dxf><numFmt numFmtId="999" formatCode="{number_format}"/></dxf>'
     styles = package.text(_STYLES)
-    if "<dxfs count=\"0\"/>" in styles:
+    if '<dxfs count="0"/>' in styles:
         styles = styles.replace('<dxfs count="0"/>', '<dxfs count="0"></dxfs>')
     styles, number = _appended(styles, "dxfs", item)
     package.add(_STYLES, styles.encode())
@@ -91,7 +97,16 @@ def mark(package: Package, cell: Cell, formula: str, look: Mapping[str, object])
         f'<conditionalFormatting sqref="{cell.address}"><cfRule type="expression" dxfId="{number}" priority="1">'
         f"<formula>{escape(formula)}</formula></cfRule></conditionalFormatting>"
     )
-    _before(package, cell.sheet, rule, "conditionalFormatting", "dataValidations", "hyperlinks", "printOptions", "pageMargins")
+    _before(
+        package,
+        cell.sheet,
+        rule,
+        "conditionalFormatting",
+        "dataValidations",
+        "hyperlinks",
+        "printOptions",
+        "pageMargins",
+    )
 
 
 def link(package: Package, cell: Cell, target: str) -> None:
@@ -125,7 +140,9 @@ def text_box(package: Package, cell: Cell, words: str) -> None:
     name = package.drawing_of(cell.sheet)
     if name is None:
         name = "xl/drawings/drawing900.xml"
-        package.add(name, f'<xdr:wsDr xmlns:xdr="{_DRAWING}/spreadsheetDrawing" xmlns:a="{_DRAWING}/main"></xdr:wsDr>'.encode())
+        package.add(
+            name, f'<xdr:wsDr xmlns:xdr="{_DRAWING}/spreadsheetDrawing" xmlns:a="{_DRAWING}/main"></xdr:wsDr>'.encode()
+        )
         package.declare(name, "application/vnd.openxmlformats-officedocument.drawing+xml")
         relation = package.relate(cell.sheet, f"{_RELATIONSHIPS}/drawing", "../drawings/drawing900.xml")
         part = package.sheet(cell.sheet)

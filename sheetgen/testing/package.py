@@ -176,7 +176,9 @@ class Package:
         def moved(found: re.Match[str]) -> str:
             return f"{found.group(1)}{int(found.group(2)) + rows}{found.group(3)}"
 
-        text, count = re.subn(rf'(<definedName name="{name}"[^>]*>[^<]*\$)(\d+)(</definedName>)', moved, self._text(_WORKBOOK))
+        text, count = re.subn(
+            rf'(<definedName name="{name}"[^>]*>[^<]*\$)(\d+)(</definedName>)', moved, self._text(_WORKBOOK)
+        )
         if not count:
             raise KeyError(name)
         self.parts[_WORKBOOK] = text.encode()
@@ -230,7 +232,6 @@ class Package:
         for left, top, right, _ in _MERGED.findall(self.sheet(title).tail):
             if int(top) == row and column_number(left) == column:
                 last = column_number(right)
-        name = self._part_of(title)
         part = self.drawing_of(title)
         if part is None:
             return False

@@ -94,10 +94,14 @@ def example_audit(made: Made, example: Example, folder: Path, rules: Sequence[Ru
     target.write_bytes(edited_bytes(made.found(example.own), data, edits) if edits else data)
     if example.own:
         return audit(BOOK, rules, target)
-    if not example.sent and not example.later and not any(edit.action == "record" for edit in edits):
-        return _audit_against(made, target, rules)
+    on_the_record = any(edit.action in {"record", "drop-record"} for edit in edits)
+    if not example.later and not on_the_record:
+        if not example.sent:
+            return _audit_against(made, target, rules)
+        sent = receipt_from_json(with_sent(_sent(made.receipt), example.sent))
+        return judged(case_of(read(BOOK, target), sent), rules, sent)
     receipt = folder / "issued.receipt.json"
-    receipt.write_text(json.dumps(with_sent(json.loads(made.receipt.read_text("utf-8")), example.sent)), "utf-8")
+    receipt.write_bytes(made.receipt.read_bytes())
     if example.later:
         later = {**json.loads(made.receipt.read_text("utf-8")), **example.later}
         (folder / "later.receipt.json").write_text(json.dumps(later), "utf-8")

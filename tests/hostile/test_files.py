@@ -137,7 +137,7 @@ def test_an_empty_row_far_away_is_harmless(tmp_path):
 
 
 def test_a_cell_that_hides_where_it_is(tmp_path):
-    assert refusal(tmp_path, with_cell(GOOD, b'<c r="&#88;FD5"><v>1</v></c>')) == ODD
+    assert refusal(tmp_path, with_cell(GOOD, b'<c r="&#88;FD5"><v>1</v></c>')) == FAR.format("XFD5")
 
 
 def test_a_far_cell_in_a_sheet_that_stands_elsewhere(tmp_path):
@@ -171,9 +171,23 @@ def test_an_entity_bomb_in_any_part(tmp_path, name):
     assert refusal(tmp_path, after_start(GOOD, name, BOMB)) == DEFINITIONS
 
 
+def in_utf_16(text: bytes) -> bytes:
+    return text.decode().replace("UTF-8", "UTF-16").encode("utf-16")
+
+
 def test_a_definition_hidden_in_another_encoding(tmp_path):
-    data = spoiled(GOOD, SHEET, lambda text: text.decode().replace("UTF-8", "UTF-16").encode("utf-16"))
-    assert refusal(tmp_path, data) == DEFINITIONS
+    def spoil(text: bytes) -> bytes:
+        start, mark, rest = text.partition(b"?>\n")
+        return in_utf_16(start + mark + BOMB + rest)
+
+    assert refusal(tmp_path, spoiled(GOOD, SHEET, spoil)) == DEFINITIONS
+
+
+@pytest.mark.parametrize("name", [SHEET, "xl/sharedStrings.xml", "xl/styles.xml"])
+def test_a_part_in_another_encoding_is_read(tmp_path, name):
+    path = tmp_path / "returned.xlsx"
+    path.write_bytes(spoiled(GOOD, name, in_utf_16))
+    assert typed_by_people(read(SMALL, path)) == FILLED
 
 
 def test_a_definition_after_a_long_blank(tmp_path):

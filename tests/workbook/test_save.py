@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from sheetgen.errors import UserError
-from sheetgen.workbook.write.save import file_stem, save
+from sheetgen.workbook.write.names import file_stem
+from sheetgen.workbook.write.save import save
 
 
 def refusal(path: Path, **options: bool) -> str:

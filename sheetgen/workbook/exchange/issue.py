@@ -17,12 +17,14 @@ from sheetgen.declare.kinds import Picture, PictureMark, Value
 from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
 from sheetgen.texts import say
-from sheetgen.workbook.model.packing import FORM, NewerForm, Unreadable, refuse_newer, unpacked
+from sheetgen.workbook.model.packing import FORM, NewerFormError, UnreadableError, refuse_newer, unpacked
+from sheetgen.workbook.model.traces import without_traces
 from sheetgen.workbook.model.values import Ready, Shape, Values, fixed_values, ready, shape_of
 from sheetgen.workbook.model.written import Written
 from sheetgen.workbook.write.file import Artist, finished
 
 RECEIPT_ENDING = ".receipt.json"
+
 
 @dataclass(frozen=True)
 class Receipt:
@@ -45,7 +47,7 @@ class Receipt:
         """Every cell as it was written; None if the receipt is of the first form, which did not keep it."""
         try:
             return unpacked(self.written)
-        except Unreadable:
+        except UnreadableError:
             return None
 
     def to_json(self) -> dict[str, Any]:
@@ -92,7 +94,10 @@ def issue(
     """
     full = {**values, **changes}
     vendor_ready = ready(book, shape_of(book, full, "vendor"))
-    shared = shared_values(vendor_ready, full)
+    shared = {
+        place: without_traces(value, str(place)) if isinstance(value, Picture) else value
+        for place, value in shared_values(vendor_ready, full).items()
+    }
     receipt = _receipt(vendor_ready, shared, issued)
     record = {"issue_id": receipt.issue_id, "receipt": receipt.to_json()}
     drawer = artist(vendor_ready, shared) if artist else None
@@ -142,7 +147,7 @@ def _from_json(value: Any) -> Value | PictureMark:
 
 
 def receipt_from_json(data: Mapping[str, Any]) -> Receipt:
-    """A receipt from its JSON data; ValueError if it is none, NewerForm if a later program wrote it."""
+    """A receipt from its JSON data; ValueError if it is none, NewerFormError if a later program wrote it."""
     try:
         form = int(data["sheetgen_receipt"])
         refuse_newer(form)
@@ -165,7 +170,7 @@ def load_receipt(path: Path) -> Receipt:
     """A receipt file; UserError (status 3) in one sentence if it is none."""
     try:
         return receipt_from_json(json.loads(path.read_text("utf-8")))
-    except NewerForm as error:
+    except NewerFormError as error:
         raise UserError(f"{path}: {error}.", status=3) from None
     except FileNotFoundError:
         raise UserError(say("{path}: there is no such receipt; check the name.", path=path), status=2) from None
@@ -173,6 +178,22 @@ def load_receipt(path: Path) -> Receipt:
         raise UserError(
             say("{path}: is no receipt of an issue; name the file that sheetgen issue wrote.", path=path), status=3
         ) from None
+
+
+def refuse_other_issue(path: Path, receipt: Receipt) -> None:
+    """UserError if the receipt of another issue lies there: without it that copy could not be audited when it is back."""
+    try:
+        other = load_receipt(path).issue_id if path.exists() else receipt.issue_id
+    except UserError:
+        return
+    if other != receipt.issue_id:
+        raise UserError(
+            say(
+                "{path}: is the receipt of issue {other}, which may still come back; give this issue another name with --out.",
+                path=path,
+                other=other,
+            )
+        )
 
 
 def find_receipt(workbook: Path, issue_id: str) -> Path | None:

@@ -59,27 +59,46 @@ def _tree(formula: str, title: str) -> Any:
 
 
 def _plain_node(node: Any, title: str) -> Any:
-    sort = node["node_type"]
-    if sort == "Literal":
-        value = node["value"]
-        return ("text", value) if isinstance(value, str) else ("number", float(value or 0))
-    if sort == "Reference":
-        return ("reference", _plain_reference(str(node["reference"]), title))
-    if sort == "UnaryOp":
-        inner = _plain_node(node["operand"], title)
-        if node["operator"] == "+":
-            return inner
-        if node["operator"] == "-" and inner[0] == "number":
-            return ("number", -inner[1])
-        return ("unary", node["operator"], inner)
-    if sort == "BinaryOp":
-        return ("binary", node["operator"], _plain_node(node["left"], title), _plain_node(node["right"], title))
-    if sort == "Function":
-        name = str(node["name"]).upper()
-        if name in {"TRUE", "FALSE"} and not node["args"]:
-            return ("number", float(name == "TRUE"))
-        return ("function", name, *(_plain_node(argument, title) for argument in node["args"]))
-    return (sort, repr(sorted((key, str(value)) for key, value in node.items())))
+    make = _NODES.get(node["node_type"])
+    return (
+        make(node, title) if make else (node["node_type"], repr(sorted((key, str(one)) for key, one in node.items())))
+    )
+
+
+def _literal(node: Any, _: str) -> Any:
+    value = node["value"]
+    return ("text", value) if isinstance(value, str) else ("number", float(value or 0))
+
+
+def _reference(node: Any, title: str) -> Any:
+    return ("reference", _plain_reference(str(node["reference"]), title))
+
+
+def _unary(node: Any, title: str) -> Any:
+    inner = _plain_node(node["operand"], title)
+    if node["operator"] == "+":
+        return inner
+    return (
+        ("number", -inner[1])
+        if node["operator"] == "-" and inner[0] == "number"
+        else ("unary", node["operator"], inner)
+    )
+
+
+def _binary(node: Any, title: str) -> Any:
+    return ("binary", node["operator"], _plain_node(node["left"], title), _plain_node(node["right"], title))
+
+
+def _function(node: Any, title: str) -> Any:
+    name = str(node["name"]).upper()
+    if name in {"TRUE", "FALSE"} and not node["args"]:
+        return ("number", float(name == "TRUE"))
+    return ("function", name, *(_plain_node(argument, title) for argument in node["args"]))
+
+
+_NODES = {
+    "Literal": _literal, "Reference": _reference, "UnaryOp": _unary, "BinaryOp": _binary, "Function": _function,
+}  # fmt: skip
 
 
 def _plain_reference(text: str, title: str) -> str:

@@ -23,7 +23,9 @@ _SORTS: dict[str, Literal["cell", "row", "ref", "column"]] = {"c": "cell", "r": 
 _LETTERS = {sort: letter for letter, sort in _SORTS.items()}
 _NOT_KEPT = {"formula", "first", "help", "width", "may_be_blank", "lowest", "skip_first"}
 """Of an entry: what only building asks for, and the formula, which is kept as it was read."""
-_ENTRY = {one.name: one.default for one in fields(Entry) if one.name not in {"name", "heading", "kind", "who", *_NOT_KEPT}}
+_ENTRY = {
+    one.name: one.default for one in fields(Entry) if one.name not in {"name", "heading", "kind", "who", *_NOT_KEPT}
+}
 _KIND = {one.name: one.default for one in fields(Kind) if one.name not in {"name", "width"}}
 
 

@@ -40,18 +40,18 @@ _COLUMNS = 1 << 14
 _BLANK, _TYPED, _FORMULA = 0, 1, 2
 
 
-class Unreadable(ValueError):
+class UnreadableError(ValueError):
     """Text that is no packed account of a workbook."""
 
 
-class NewerForm(Exception):
+class NewerFormError(Exception):
     """A file that a later program wrote, said in half a sentence."""
 
 
 def refuse_newer(form: object) -> None:
-    """NewerForm if a file's form is one that this program cannot know."""
+    """NewerFormError if a file's form is one that this program cannot know."""
     if isinstance(form, int) and form > FORM:
-        raise NewerForm(
+        raise NewerFormError(
             say("was written by a newer sheetgen (form {form}; this one knows {known}); update sheetgen and try again",
                 form=form, known=FORM)
         )  # fmt: skip
@@ -70,14 +70,14 @@ def packed(written: Written) -> str:
 
 
 def unpacked(text: object) -> Written:
-    """What `packed` made; Unreadable for anything else, however it was made up."""
+    """What `packed` made; UnreadableError for anything else, however it was made up."""
     if not isinstance(text, str) or len(text) > MOST_PACKED:
-        raise Unreadable(say("no account of what was written"))
+        raise UnreadableError(say("no account of what was written"))
     try:
         unpacker = lzma.LZMADecompressor(memlimit=MOST_MEMORY)
         plain = unpacker.decompress(base64.b64decode(text, validate=True), MOST_UNPACKED)
         if not unpacker.eof:
-            raise Unreadable(say("an account longer than any workbook's"))
+            raise UnreadableError(say("an account longer than any workbook's"))
         data = json.loads(plain.decode("utf-8", "surrogatepass"))
         return Written(
             thawed(data["frozen"]),
@@ -85,8 +85,17 @@ def unpacked(text: object) -> Written:
             tuple(_unpacked_sheet(sheet) for sheet in data["sheets"]),
             tuple(_style(style) for style in data["styles"]),
         )
-    except (binascii.Error, lzma.LZMAError, EOFError, RecursionError, LookupError, TypeError, AttributeError, ValueError) as error:
-        raise Unreadable(say("no account of what was written: {error}", error=type(error).__name__)) from None
+    except (
+        binascii.Error,
+        lzma.LZMAError,
+        EOFError,
+        RecursionError,
+        LookupError,
+        TypeError,
+        AttributeError,
+        ValueError,
+    ) as error:
+        raise UnreadableError(say("no account of what was written: {error}", error=type(error).__name__)) from None
 
 
 def _where(where: Geometry) -> dict[str, Any]:

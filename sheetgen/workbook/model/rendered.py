@@ -8,6 +8,7 @@ are one space. Two cells are alike to a reader when their renderings are, howeve
 from __future__ import annotations
 
 import datetime
+import itertools
 import math
 import re
 from dataclasses import dataclass, field
@@ -52,7 +53,11 @@ def rendered(value: str | int | float | None, code: str) -> str:
         return ""
     if isinstance(value, str):
         section = sections[3] if len(sections) > 3 else next((one for one in sections if one.has("@")), None)
-        return value if section is None else "".join(value if sort == "@" else _literal(sort, text) for sort, text in section.pieces)
+        return (
+            value
+            if section is None
+            else "".join(value if sort == "@" else _literal(sort, text) for sort, text in section.pieces)
+        )
     if not math.isfinite(value):
         return str(value)
     section, shown = _chosen(sections, float(value))
@@ -111,7 +116,9 @@ def _literal(sort: str, text: str) -> str:
 
 def _chosen(sections: tuple[_Section, ...], value: float) -> tuple[_Section | None, float]:
     """The section for a number, and the number that it writes: a section for negative ones writes them without sign."""
-    numbers = [one for one in sections[:3] if not (one.has("@") and len(sections) > 1 and one is sections[-1])] or [sections[0]]
+    numbers = [one for one in sections[:3] if not (one.has("@") and len(sections) > 1 and one is sections[-1])] or [
+        sections[0]
+    ]
     if any(one.condition for one in numbers):
         for section in numbers:
             if section.condition is None or _TESTS[section.condition[0]](value, section.condition[1]):
@@ -199,7 +206,7 @@ def _put(pieces: list[tuple[str, str]], point: int, whole: str, decimals: str) -
         if sort == "digit":
             out.append(parts.get(index, "") if index < point else next(after, ""))
         elif sort == ".":
-            out.append("." if decimals or index != point or any(one == "0" for _, one in pieces[point:]) else ".")
+            out.append(".")
         elif sort != ",":
             out.append(_literal(sort, text))
     return "".join(out)
@@ -220,7 +227,7 @@ def _as_fraction(section: _Section, value: float) -> str:
     slash = next(index for index, (sort, _) in enumerate(section.pieces) if sort == "/")
     after = "".join(text for sort, text in section.pieces[slash + 1 :] if sort in {"digit", "text"}).strip()
     before = [index for index, (sort, _) in enumerate(section.pieces[:slash]) if sort == "digit"]
-    with_whole = any(b - a > 1 for a, b in zip(before, before[1:], strict=False))
+    with_whole = any(b - a > 1 for a, b in itertools.pairwise(before))
     fixed = after.isdigit() and after.strip("0") != ""
     most = int(after) if fixed else 10 ** max(1, sum(1 for one in after if one in "#?0")) - 1
     exact = Fraction(repr(abs(value)))
@@ -228,7 +235,9 @@ def _as_fraction(section: _Section, value: float) -> str:
     whole = int(part) if with_whole else 0
     left = part - whole
     above, below = (round(left * most), most) if fixed else (left.numerator, left.denominator)
-    words = "".join(_literal(sort, text) for sort, text in section.pieces[: before[0]] if sort == "text") if before else ""
+    words = (
+        "".join(_literal(sort, text) for sort, text in section.pieces[: before[0]] if sort == "text") if before else ""
+    )
     sign = "-" if value < 0 and part else ""
     if with_whole and not above:
         return f"{words}{sign}{whole}"

@@ -109,10 +109,11 @@ def field_cell(found: Returned, address: str, by_name: Area | None) -> Cell | No
 def _label_stands(found: Returned, sent: Cell, alignment: Alignment) -> bool:
     assert found.written is not None
     sheet = found.written.sheet(sent.sheet)
-    left = [
-        at for at, cell in sheet.cells.items() if at[0] == sent.row and at[1] < sent.column and isinstance(cell.shown, str)
-    ] if sheet else []  # fmt: skip
-    return bool(sheet and left) and _same_words(sheet, max(left), alignment, found.loaded.sheets[alignment.title])
+    if sheet is None:
+        return False
+    line = ((at, cell) for at, cell in sheet.cells.items() if at[0] == sent.row and at[1] < sent.column)
+    left = [at for at, cell in line if isinstance(cell.shown, str)]
+    return bool(left) and _same_words(sheet, max(left), alignment, found.loaded.sheets[alignment.title])
 
 
 def _same_words(sheet: WrittenSheet, at: tuple[int, int], alignment: Alignment, held: LoadedSheet) -> bool:
@@ -161,7 +162,5 @@ def _by_names(areas: Mapping[str, Area]) -> TablePlace | None:
         return None
     ref_column = refs.column if refs else max(1, min(area.column for area in areas.values()) - 1)
     place = TablePlace(any_area.title, any_area.first, any_area.last, ref_column=ref_column)
-    place.columns = {
-        name: area.column for name, area in areas.items() if area.title == any_area.title and name != REF
-    }
+    place.columns = {name: area.column for name, area in areas.items() if area.title == any_area.title and name != REF}
     return place

@@ -124,7 +124,9 @@ def _columns(sent: list[int], votes: Mapping[int, Counter[int]]) -> dict[int, in
             continue
         best = max(counted.values())
         stayed = column + shift
-        matched[column] = stayed if counted[stayed] == best else min(one for one, many in counted.items() if many == best)
+        matched[column] = (
+            stayed if counted[stayed] == best else min(one for one, many in counted.items() if many == best)
+        )
         shift = matched[column] - column
     return matched
 

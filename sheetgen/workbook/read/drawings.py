@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from hashlib import sha256
 from typing import Literal
 
-from sheetgen.workbook.read.hardened import Broken, attribute, odd, parse
+from sheetgen.workbook.read.hardened import BrokenError, attribute, odd, parse
 from sheetgen.workbook.read.loaded import Drawing
 from sheetgen.workbook.read.package import Package
 
@@ -91,7 +91,7 @@ def drawings_in(package: Package, part: str, digest: Callable[[str], str]) -> It
     reading = _Pass()
     try:
         parse(package.parts[part], reading.start, reading.end, reading.text)
-    except Broken:
+    except BrokenError:
         return
     relations = package.relations(part)
     for anchor in reading.anchors:

@@ -18,7 +18,7 @@ from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
 from sheetgen.texts import say
 from sheetgen.workbook.model.geometry import Geometry, name_of
-from sheetgen.workbook.model.packing import NewerForm, Unreadable, refuse_newer, unpacked
+from sheetgen.workbook.model.packing import NewerFormError, UnreadableError, refuse_newer, unpacked
 from sheetgen.workbook.model.values import Ready, Shape, ready, words_for
 from sheetgen.workbook.model.written import Written
 from sheetgen.workbook.read.accounts import account_for
@@ -29,6 +29,7 @@ from sheetgen.workbook.read.loading import load
 from sheetgen.workbook.read.record import record_in
 from sheetgen.workbook.read.taking import Taker
 from sheetgen.workbook.write.file import RECORD_MARK
+from sheetgen.workbook.write.save import finish
 
 _LONGEST_BOOK = 20
 _MOST_MEMBERS = 200
@@ -56,6 +57,7 @@ def read(book: Book, path: Path) -> Returned:
 
 def opened(book: Book, path: Path) -> Opened:
     """Load a workbook of ours. UserError (status 3) if it is none, of another book, of a newer form, or unsafe to open."""
+    finish(path.parent)
     fields = [name_of(address) for address in _fields(book)]
     loaded = load(path, lambda first: first.has_mark(RECORD_MARK) or any(name in first.names for name in fields))
     record = record_in(loaded)
@@ -68,7 +70,7 @@ def opened(book: Book, path: Path) -> Opened:
         )
     try:
         refuse_newer(record.get("form"))
-    except NewerForm as error:
+    except NewerFormError as error:
         raise UserError(f"{path}: {error}.", status=3) from None
     return Opened(path, loaded, record)
 
@@ -93,7 +95,7 @@ def found_in(book: Book, file: Opened, written: Written | None = None) -> Return
 def _written(record: Mapping[str, Any]) -> Written | None:
     try:
         return unpacked(record.get("written"))
-    except Unreadable:
+    except UnreadableError:
         return None
 
 

@@ -20,22 +20,22 @@ End = Callable[[str], None]
 Text = Callable[[str], None]
 
 
-class Unsafe(Exception):
+class UnsafeError(Exception):
     """A part that must not be opened; says in half a sentence why."""
 
 
-class Broken(Exception):
+class BrokenError(Exception):
     """A part that is no XML."""
 
 
-def definitions() -> Unsafe:
+def definitions() -> UnsafeError:
     """What is said of a part that brings definitions of its own."""
-    return Unsafe(say("carries definitions no spreadsheet program writes; ask for it to be saved again"))
+    return UnsafeError(say("carries definitions no spreadsheet program writes; ask for it to be saved again"))
 
 
-def odd() -> Unsafe:
+def odd() -> UnsafeError:
     """What is said of a part that is built as none is."""
-    return Unsafe(say("is built in a way no spreadsheet program writes; ask for it to be saved again"))
+    return UnsafeError(say("is built in a way no spreadsheet program writes; ask for it to be saved again"))
 
 
 def parse(
@@ -44,7 +44,7 @@ def parse(
 ) -> list[tuple[int, int]]:  # fmt: skip
     """Parse a part; says where (first and last byte) its own children of the names to `cut` stand.
 
-    Unsafe if it must not be opened, Broken if it is no XML.
+    UnsafeError if it must not be opened, BrokenError if it is no XML.
     """
     depth = count = 0
     cuts: list[tuple[int, int]] = []
@@ -83,7 +83,7 @@ def parse(
     try:
         parser.Parse(content, True)
     except (expat.ExpatError, ValueError) as error:
-        raise Broken(str(error)) from None
+        raise BrokenError(str(error)) from None
     return cuts
 
 

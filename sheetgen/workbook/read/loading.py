@@ -30,6 +30,8 @@ _STRICT = (
     (b"http://purl.oclc.org/ooxml/drawingml/", b"http://schemas.openxmlformats.org/drawingml/2006/"),
 )
 """The strict form's names and the usual ones (ECMA-376 parts 1 and 4): openpyxl knows the usual ones alone."""
+
+
 def load(path: Path, is_ours: Callable[[Pass], bool] | None = None) -> Loaded:
     """Load a workbook. UserError (status 3) if it is damaged, unsafe to open, or (by `is_ours`) nobody's business."""
     first = passed(path)
@@ -37,7 +39,7 @@ def load(path: Path, is_ours: Callable[[Pass], bool] | None = None) -> Loaded:
         raise unusable(path, say("is no workbook made by sheetgen; nothing in it can be found"))
     book = _opened(first)
     sheets = {sheet.title: _sheet(sheet, first) for sheet in book.worksheets}
-    return Loaded(sheets, dict(_names(book, sheets)), first.styles.cells, first.package.contents)
+    return Loaded(sheets, dict(_names(book, sheets)), tuple(first.styles.cells), first.package.contents)
 
 
 def _opened(first: Pass) -> Any:
@@ -158,9 +160,7 @@ def _held(cell: Any, place: tuple[int, int], found: Scanned, first: Pass) -> Hel
     return Held(cell.value, text if text.startswith("=") else f"={text}", comment, kind == "e", shown, style)
 
 
-def _pictures(
-    drawings: tuple[Drawing, ...], found: Scanned, first: Pass
-) -> Iterator[tuple[tuple[int, int], Picture]]:
+def _pictures(drawings: tuple[Drawing, ...], found: Scanned, first: Pass) -> Iterator[tuple[tuple[int, int], Picture]]:
     """Pictures by the first cell of the frame that they begin in: a centered one begins in the middle of it."""
     for drawing in drawings:
         data = first.picture(drawing.digest) if drawing.kind == "picture" else None

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from sheetgen.errors import UserError
 from sheetgen.texts import say
-from sheetgen.workbook.read.hardened import Broken, Unsafe, attribute, odd, parse
+from sheetgen.workbook.read.hardened import BrokenError, UnsafeError, odd, parse
 from sheetgen.workbook.read.loaded import Contents
 
 MOST_BYTES = 60_000_000
@@ -83,7 +83,7 @@ def _relations(content: bytes, folder: str) -> Iterator[tuple[str, Relation]]:
 
     try:
         parse(content, start)
-    except Broken:
+    except BrokenError:
         return iter(())
     return iter(found)
 
@@ -125,7 +125,7 @@ def open_package(path: Path) -> Package:
     try:
         with zipfile.ZipFile(path) as package:
             return Package(path, _parts(path, package))
-    except Unsafe as error:
+    except UnsafeError as error:
         raise unusable(path, str(error)) from None
     except (zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedError, RuntimeError, ValueError):
         raise unusable(path, say("is damaged; ask for it to be sent again")) from None
@@ -135,9 +135,7 @@ def _parts(path: Path, package: zipfile.ZipFile) -> dict[str, bytes]:
     entries = package.infolist()
     names = [entry.filename for entry in entries]
     if "mimetype" in names and b"opendocument" in package.open("mimetype").read(80):
-        raise unusable(
-            path, say("is an OpenDocument file; save it as .xlsx in the spreadsheet program and audit that")
-        )
+        raise unusable(path, say("is an OpenDocument file; save it as .xlsx in the spreadsheet program and audit that"))
     if "[Content_Types].xml" not in names or not any(name.startswith("xl/workbook") for name in names):
         raise unusable(path, say("is not a workbook; save it as .xlsx in the spreadsheet program and send that"))
     if len(entries) > MOST_PARTS or len(set(names)) != len(names):
@@ -145,16 +143,16 @@ def _parts(path: Path, package: zipfile.ZipFile) -> dict[str, bytes]:
     if sum(entry.file_size for entry in entries) > MOST_EXPANDED or any(
         entry.file_size > MOST_RATIO * max(entry.compress_size, 4096) for entry in entries
     ):
-        raise Unsafe(say("unpacks to far more than a workbook holds; ask for it to be saved again"))
+        raise UnsafeError(say("unpacks to far more than a workbook holds; ask for it to be saved again"))
     return {entry.filename: _part(package, entry) for entry in entries}
 
 
 def _part(package: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:
     if entry.flag_bits & 1:
-        raise Unsafe(say("is protected with a password; save it without one"))
+        raise UnsafeError(say("is protected with a password; save it without one"))
     content = package.read(entry)
     if is_xml(content) and len(content) > MOST_XML:
-        raise Unsafe(say("holds more than any specification workbook; ask for the workbook itself"))
+        raise UnsafeError(say("holds more than any specification workbook; ask for the workbook itself"))
     return content
 
 
@@ -170,7 +168,7 @@ def checked(package: Package, seen: frozenset[str]) -> None:
             continue
         try:
             parse(content)
-        except Broken:
+        except BrokenError:
             continue
-        except Unsafe as error:
+        except UnsafeError as error:
             raise unusable(package.path, str(error)) from None

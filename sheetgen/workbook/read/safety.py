@@ -15,7 +15,7 @@ from sheetgen.errors import UserError
 from sheetgen.texts import say
 from sheetgen.workbook.model.pictures import width_and_height
 from sheetgen.workbook.read.drawings import digester, drawings_in, old_shapes_in
-from sheetgen.workbook.read.hardened import Broken, Unsafe, attribute, odd, parse
+from sheetgen.workbook.read.hardened import BrokenError, UnsafeError, attribute, odd, parse
 from sheetgen.workbook.read.loaded import Drawing
 from sheetgen.workbook.read.package import Package, checked, open_package, unusable
 from sheetgen.workbook.read.scanning import Scanned, scan
@@ -123,9 +123,9 @@ def passed(path: Path) -> Pass:
         found.styles = styles_in(
             _part_of(package, "styles", "xl/styles.xml"), _part_of(package, "theme", "xl/theme/theme1.xml")
         )
-    except Unsafe as error:
+    except UnsafeError as error:
         raise unusable(path, str(error)) from None
-    except Broken:
+    except BrokenError:
         raise unusable(path, say("is damaged; ask for it to be sent again")) from None
     checked(package, frozenset(found.sheets))
     return found

@@ -11,11 +11,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from sheetgen.declare.a1 import letters
 from sheetgen.texts import say
 from sheetgen.workbook.model.geometry import column_number
 from sheetgen.workbook.model.written import Mark, Message, Style
-from sheetgen.workbook.read.hardened import Unsafe, attribute, odd, parse
+from sheetgen.workbook.read.hardened import UnsafeError, attribute, odd, parse
 
 MOST_CELLS = 400_000
 MOST_ROW, MOST_COLUMN = 100_000, 702
@@ -62,7 +61,7 @@ class Scanned:
 
 
 def scan(content: bytes) -> Scanned:
-    """One pass over a sheet. Unsafe if it must not be opened, Broken if it is no XML."""
+    """One pass over a sheet. UnsafeError if it must not be opened, BrokenError if it is no XML."""
     reading = _Pass()
     reading.found.cuts = parse(content, reading.start, reading.end, reading.text, READ_HERE)
     return reading.found
@@ -152,11 +151,11 @@ class _Pass:
         row = address[len(column) :]
         if column not in self.columns:
             if not _ADDRESS.match(address):
-                raise Unsafe(say("is damaged; ask for it to be sent again"))
+                raise UnsafeError(say("is damaged; ask for it to be sent again"))
             self.columns[column] = column_number(column.upper())
         self.column = self.columns[column]
         if not row:
-            raise Unsafe(say("is damaged; ask for it to be sent again"))
+            raise UnsafeError(say("is damaged; ask for it to be sent again"))
         self.row = int(row)
 
     def _of_rule(self, name: str, words: str) -> None:
@@ -165,9 +164,7 @@ class _Pass:
         elif name == "sqref":
             self.rule["areas"] = words
             self.area = self.area or words
-        elif name == "f" and self.rule.get("in"):
-            self.rule["formula1"] = words
-        elif name == "formula1" and words.strip():
+        elif (name == "f" and self.rule.get("in")) or (name == "formula1" and words.strip()):
             self.rule["formula1"] = words
 
     def _message(self) -> None:
@@ -249,7 +246,7 @@ _BEGIN = {
 
 
 def _opened_area(text: str) -> tuple[int, int, int, int] | None:
-    """First row and column, last row and column; Unsafe if it is larger than any sheet's."""
+    """First row and column, last row and column; UnsafeError if it is larger than any sheet's."""
     match = _AREA.match(text)
     if match is None:
         return None
@@ -269,13 +266,13 @@ def _number(text: str) -> int:
     try:
         return int(text)
     except ValueError:
-        raise Unsafe(say("is damaged; ask for it to be sent again")) from None
+        raise UnsafeError(say("is damaged; ask for it to be sent again")) from None
 
 
-def _far(where: str) -> Unsafe:
-    return Unsafe(say("has a cell far outside the sheets ({where}); delete it and save again", where=where))
+def _far(where: str) -> UnsafeError:
+    return UnsafeError(say("has a cell far outside the sheets ({where}); delete it and save again", where=where))
 
 
-def too_many() -> Unsafe:
+def too_many() -> UnsafeError:
     """What is said of a sheet that holds more than can be."""
-    return Unsafe(say("holds more cells than any specification workbook; ask for the workbook itself"))
+    return UnsafeError(say("holds more cells than any specification workbook; ask for the workbook itself"))

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from sheetgen.workbook.model.written import Style
-from sheetgen.workbook.read.hardened import Broken, odd, parse
+from sheetgen.workbook.read.hardened import BrokenError, odd, parse
 
 _MOST_STYLES = 66_000
 """More than the file format allows (64,000 formats of cells)."""
@@ -142,16 +142,21 @@ class _Pass:
         ground = self.fills[fill] if fill < len(self.fills) else ""
         shown = self.codes.get(code, _BUILT_IN.get(code, "General"))
         return Style(
-            shown, bool(form["locked"]), letters.ink, "" if ground == "solid" else ground, letters.struck, letters.points
+            shown,
+            bool(form["locked"]),
+            letters.ink,
+            "" if ground == "solid" else ground,
+            letters.struck,
+            letters.points,
         )
 
 
 def styles_in(content: bytes, theme: bytes = b"") -> Styles:
-    """The styles of a file; plain ones where they cannot be read. Unsafe if the part must not be opened."""
+    """The styles of a file; plain ones where they cannot be read. UnsafeError if the part must not be opened."""
     reading = _Pass(_theme_colors(theme))
     try:
         parse(content, reading.start, reading.end)
-    except Broken:
+    except BrokenError:
         return Styles()
     return reading.styles()
 
@@ -174,7 +179,7 @@ def _theme_colors(content: bytes) -> Sequence[str]:
     try:
         if content:
             parse(content, start, end)
-    except Broken:
+    except BrokenError:
         return _THEME
     if len(found) < len(_THEME):
         return _THEME

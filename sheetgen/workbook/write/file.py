@@ -6,7 +6,7 @@ import datetime
 import io
 import json
 from collections.abc import Callable, Mapping
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import xlsxwriter
 
@@ -106,9 +106,9 @@ def finished(ready: Ready, values: Values, record: Mapping[str, object], artist:
     )
     words = dict(ready.shape.words)
     formats = Formats(book, words["{unit}"], words["{parts}"])
-    sheets = []
+    sheets: list[RecordingSheet] = []
     for page in pages:
-        sheet = book.add_worksheet(page.sheet.title, RecordingSheet)
+        sheet: Any = book.add_worksheet(page.sheet.title, RecordingSheet)
         sheets.append(sheet)
         sheet.hide_gridlines(2)
         SheetWriter(sheet, page, ready, formats, values, shown, by_cell).write()

@@ -1,5 +1,7 @@
 """A sheet that remembers all that is written on it: what a receipt keeps, so that a return can be held against it."""
 
+# mypy: disable-error-code="override"
+# The library types these methods by a protocol of its own; we call them by row and column alone.
 from __future__ import annotations
 
 import datetime
@@ -69,31 +71,35 @@ class RecordingSheet(Worksheet):
         )
 
     def write_string(self, row: int, col: int, string: str, cell_format: Format | None = None) -> Any:
+        """Write it, and keep it."""
         self._kept[row + 1, col + 1] = (string, False, cell_format)
         return super().write_string(row, col, string, cell_format)
 
     def write_number(self, row: int, col: int, number: float, cell_format: Format | None = None) -> Any:
+        """Write it, and keep it."""
         self._kept[row + 1, col + 1] = (number, False, cell_format)
         return super().write_number(row, col, number, cell_format)
 
     def write_datetime(self, row: int, col: int, date: Any, cell_format: Format | None = None) -> Any:
+        """Write it, and keep it."""
         shown = day_number(date) if isinstance(date, datetime.date) else str(date)
         self._kept[row + 1, col + 1] = (shown, False, cell_format)
         return super().write_datetime(row, col, date, cell_format)
 
     def write_blank(self, row: int, col: int, blank: Any, cell_format: Format | None = None) -> Any:
+        """Write it, and keep it."""
         self._kept[row + 1, col + 1] = (None, False, cell_format)
         return super().write_blank(row, col, blank, cell_format)
 
-    def write_formula(
-        self, row: int, col: int, formula: str, cell_format: Format | None = None, value: Any = 0
-    ) -> Any:
+    def write_formula(self, row: int, col: int, formula: str, cell_format: Format | None = None, value: Any = 0) -> Any:
+        """Write it, and keep it."""
         self._kept[row + 1, col + 1] = (value if value != "" else None, True, cell_format)
         return super().write_formula(row, col, formula, cell_format, value)
 
     def merge_range(
         self, first_row: int, first_col: int, last_row: int, last_col: int, data: Any, cell_format: Format | None = None
     ) -> Any:
+        """Write it, and keep it."""
         code = super().merge_range(first_row, first_col, last_row, last_col, data, cell_format)
         self._kept[first_row + 1, first_col + 1] = (data if data != "" else None, False, cell_format)
         return code
@@ -102,24 +108,28 @@ class RecordingSheet(Worksheet):
         self, row: int, col: int, url: str, cell_format: Format | None = None, string: str | None = None,
         tip: str | None = None,
     ) -> Any:  # fmt: skip
+        """Write it, and keep it."""
         code = super().write_url(row, col, url, cell_format, string, tip)
         self._kept[row + 1, col + 1] = (string or url, False, cell_format)
         self._kept_links.append(((row + 1, col + 1), url.removeprefix("internal:")))
         return code
 
     def insert_image(self, row: int, col: int, source: Any, options: dict[str, Any] | None = None) -> Any:
+        """Write it, and keep it."""
         data = (options or {}).get("image_data")
         digest = sha256(data.getvalue()).hexdigest() if isinstance(data, io.BytesIO) else ""
         self._kept_drawings.append(WrittenDrawing("picture", (row + 1, col + 1), digest))
         return super().insert_image(row, col, source, options)
 
     def insert_chart(self, row: int, col: int, chart: Any, options: dict[str, Any] | None = None) -> Any:
+        """Write it, and keep it."""
         self._kept_drawings.append(WrittenDrawing("chart", (row + 1, col + 1)))
         return super().insert_chart(row, col, chart, options)
 
     def data_validation(
         self, first_row: int, first_col: int, last_row: int, last_col: int, options: dict[str, Any] | None = None
     ) -> Any:
+        """Write it, and keep it."""
         code = super().data_validation(first_row, first_col, last_row, last_col, options)
         rule = options or {}
         source = rule.get("source", "")
@@ -138,6 +148,7 @@ class RecordingSheet(Worksheet):
     def conditional_format(
         self, first_row: int, first_col: int, last_row: int, last_col: int, options: dict[str, Any] | None = None
     ) -> Any:
+        """Write it, and keep it."""
         rule = dict(options or {})
         code = super().conditional_format(first_row, first_col, last_row, last_col, options)
         areas = str(rule.get("multi_range") or _area(first_row, first_col, last_row, last_col))
@@ -145,10 +156,12 @@ class RecordingSheet(Worksheet):
         return code
 
     def set_header(self, header: str = "", options: dict[str, Any] | None = None, margin: float | None = None) -> Any:
+        """Write it, and keep it."""
         self._kept_header = header
         return super().set_header(header, options, margin)
 
     def set_footer(self, footer: str = "", options: dict[str, Any] | None = None, margin: float | None = None) -> Any:
+        """Write it, and keep it."""
         self._kept_footer = footer
         return super().set_footer(footer, options, margin)
 

@@ -1,25 +1,32 @@
-"""Saving: a file is written whole or not at all, and under a name that every system takes."""
+"""Together: files that belong to each other are written all or none, whatever stops the program in between.
+
+First every file is written whole under a temporary name. Then an intent, a small file in the folder, lists which temporary
+name takes which file's place; from that moment on the set counts as written. Then the names are exchanged and the intent
+goes. A program that dies before the intent leaves what was there; one that dies after it leaves an intent that the next
+command finishes, before it reads or writes anything. The intent is the lock, too: only one program can put it there.
+"""
 
 from __future__ import annotations
 
-import errno
+import json
 import os
+import socket
 import tempfile
+import time
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from sheetgen.errors import UserError
 from sheetgen.texts import say
+from sheetgen.workbook.write.names import refuse_existing, refuse_name, why_not
 
-_RESERVED = frozenset(
-    ["con", "prn", "aux", "nul", *(f"{port}{number}" for port in ("com", "lpt") for number in "123456789¹²³")]
-)
-"""Names of devices, whatever follows the first dot (Microsoft: Naming Files, Paths, and Namespaces)."""
-_REFUSED_SIGNS = frozenset('<>:"|?*')
-"""What no name on Windows holds, by the same source; control characters neither."""
-_LONGEST_NAME = 255
-"""Bytes of a file's name on common file systems."""
-_NAME_TOO_LONG = {errno.ENAMETOOLONG}
-_WINDOWS_NAME_TOO_LONG, _WINDOWS_IN_USE = 206, frozenset({32, 33})
+INTENT = ".sheetgen-intent.json"
+TEMPORARY = ".sheetgen-"
+_PATIENCE = 10.0
+"""Seconds to wait for another program that is writing in the same folder."""
+_FORGOTTEN = 3600.0
+"""Seconds after which a file of a program that cannot be asked (on another computer) counts as left behind."""
 
 
 def save(data: bytes, path: Path, *, replace: bool = False) -> None:
@@ -27,83 +34,180 @@ def save(data: bytes, path: Path, *, replace: bool = False) -> None:
 
     UserError in one sentence if the name is none that the file can have everywhere, or the folder does not take it.
     """
-    refuse_name(path)
+    save_together({path: data}, replace=replace)
+
+
+def save_together(files: Mapping[Path, bytes], *, replace: bool = False) -> None:
+    """Write all files or none, in one step as everybody after sees it; else as `save`. The first file's folder decides."""
+    for path in files:
+        refuse_name(path)
+    folder = next(iter(files)).parent
+    now = folder
     try:
-        _refuse_existing(path, replace)
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=".sheetgen-")
-        try:
+        for path in files:
+            now = path
+            refuse_existing(path, replace)
+        folder.mkdir(parents=True, exist_ok=True)
+        finish(folder)
+        with _temporaries(files) as written:
+            for path in files:
+                refuse_existing(path, replace)
+            _exchange(folder, written)
+    except OSError as error:
+        raise UserError(f"{now}: {why_not(now, error)}.") from None
+
+
+@contextmanager
+def _temporaries(files: Mapping[Path, bytes]) -> Iterator[list[tuple[Path, Path]]]:
+    """The files under temporary names beside their places; what was not exchanged is taken away again."""
+    written: list[tuple[Path, Path]] = []
+    try:
+        for path, data in files.items():
+            path.parent.mkdir(parents=True, exist_ok=True)
+            handle, name = tempfile.mkstemp(dir=path.parent, prefix=f"{TEMPORARY}{os.getpid()}-", suffix=".part")
+            written.append((Path(name), path))
             with os.fdopen(handle, "wb") as file:
                 file.write(data)
-            Path(temporary).chmod(0o644)
-            Path(temporary).replace(path)
+                file.flush()
+                os.fsync(file.fileno())
+            Path(name).chmod(0o644)
+        yield written
+    finally:
+        for temporary, _ in written:
+            temporary.unlink(missing_ok=True)
+
+
+def _exchange(folder: Path, written: Sequence[tuple[Path, Path]]) -> None:
+    if len(written) == 1:
+        written[0][0].replace(written[0][1])  # one file takes its place in one step by itself
+        _settle(folder)
+        return
+    pairs = [[os.path.relpath(one, folder), os.path.relpath(path, folder)] for one, path in written]
+    _declared(folder, {"process": os.getpid(), "computer": socket.gethostname(), "exchange": pairs})
+    before = {path: path.read_bytes() if path.exists() else None for _, path in written}
+    done: list[Path] = []
+    try:
+        for temporary, path in written:
+            temporary.replace(path)
+            done.append(path)
+    except OSError:
+        for path in done:
+            _put_back(path, before[path])
+        raise
+    finally:
+        (folder / INTENT).unlink(missing_ok=True)
+        _settle(folder)
+
+
+def _put_back(path: Path, data: bytes | None) -> None:
+    """What stood in a file's place before, because another file of its set could not take its own."""
+    if data is None:
+        path.unlink(missing_ok=True)
+        return
+    with _temporaries({path: data}) as written:
+        written[0][0].replace(path)
+
+
+def _declared(folder: Path, intent: Mapping[str, object]) -> None:
+    """Put the intent there, whole or not at all, as the only one; UserError if another program keeps writing here."""
+    handle, name = tempfile.mkstemp(dir=folder, prefix=f"{TEMPORARY}{os.getpid()}-", suffix=".part")
+    target, end = folder / INTENT, time.monotonic() + _PATIENCE
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(json.dumps(intent).encode())
+            file.flush()
+            os.fsync(file.fileno())
+        while True:
+            try:
+                _take_name(Path(name), target)
+                _settle(folder)
+                return
+            except FileExistsError:
+                finish(folder)
+                if time.monotonic() > end:
+                    raise UserError(
+                        say("{folder}: another sheetgen is writing there; try again when it is done.", folder=folder)
+                    ) from None
+                time.sleep(0.05)
+    finally:
+        Path(name).unlink(missing_ok=True)
+
+
+def _take_name(temporary: Path, target: Path) -> None:
+    """Give a file its name unless another has it already (FileExistsError)."""
+    try:
+        os.link(temporary, target)
+    except (AttributeError, NotImplementedError, PermissionError):
+        # File systems without links: a name that is there already is refused by the exclusive way of opening.
+        with target.open("xb") as file:
+            file.write(temporary.read_bytes())
+
+
+def _settle(folder: Path) -> None:
+    """Have the folder's names on the disk before going on; where that cannot be asked for, the system decides."""
+    with suppress(OSError, AttributeError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
         finally:
-            Path(temporary).unlink(missing_ok=True)
-    except OSError as error:
-        raise UserError(f"{path}: {_why(path, error)}.") from None
+            os.close(handle)
 
 
-def refuse_name(path: Path) -> None:
-    """UserError if a file cannot have that name on every system: a copy goes to people who work on another one."""
-    name = path.name
-    if name.partition(".")[0].strip().lower() in _RESERVED:
-        raise UserError(
-            say(
-                "{path}: Windows keeps the name {device} for a device; choose another name.",
-                path=path,
-                device=name.partition(".")[0],
-            )
-        )
-    unfit = sorted({sign for sign in name if sign in _REFUSED_SIGNS or sign < " "})
-    if unfit:
-        raise UserError(
-            say(
-                "{path}: the name holds {sign!r}, which Windows does not take; choose another name.",
-                path=path,
-                sign=unfit[0],
-            )
-        )
-    if name.endswith((" ", ".")):
-        raise UserError(
-            say("{path}: the name ends in a space or a dot, which Windows takes away; choose another name.", path=path)
-        )
-    if len(name.encode("utf-8", "surrogateescape")) > _LONGEST_NAME:
-        raise UserError(say("{path}: the name is too long; choose a shorter one.", path=_shortened(path)))
+def finish(folder: Path) -> None:
+    """Finish what a program that died had begun to write in a folder, and clear its temporary files.
+
+    What a living program writes is left alone; a folder that cannot be written is left as it is.
+    """
+    with suppress(OSError):
+        intent = folder / INTENT
+        said = _said(intent)
+        if said is not None and not _lives(said.get("process"), said.get("computer"), intent):
+            for temporary, path in _pairs(said, folder):
+                if temporary.exists():
+                    temporary.replace(path)
+            intent.unlink(missing_ok=True)
+        for left in folder.glob(f"{TEMPORARY}*-*.part"):
+            number = left.name.removeprefix(TEMPORARY).partition("-")[0]
+            lives = _lives(int(number) if number.isdigit() else None, socket.gethostname(), left)
+            if not lives and not intent.exists():
+                left.unlink(missing_ok=True)
 
 
-def file_stem(number: str) -> str:
-    """A file's name, without its ending, from a style number: letters, digits, hyphens; never a device's name."""
-    stem = "".join(sign if sign.isalnum() or sign in "-_" else "-" for sign in number) or "style"
-    stem = stem[: _LONGEST_NAME // 6]  # room for what is put behind it, in letters of up to four bytes
-    return f"style-{stem}" if stem.lower() in _RESERVED else stem
+def _said(intent: Path) -> dict[str, object] | None:
+    try:
+        said = json.loads(intent.read_bytes())
+    except FileNotFoundError:
+        return None
+    except (ValueError, RecursionError):
+        return {}
+    return said if isinstance(said, dict) else {}
 
 
-def _refuse_existing(path: Path, replace: bool) -> None:
-    if path.exists() and not replace:
-        raise UserError(say("{path}: is there already; choose another name or add --replace.", path=path))
-    for lock in (path.with_name(f".~lock.{path.name}#"), path.with_name(f"~${path.name}")):
-        # Its next save would write over ours without a word.
-        if path.exists() and lock.exists():
-            raise UserError(
-                say(
-                    "{path}: is open in a spreadsheet program; close it there, or delete {name} if it is not.",
-                    path=path,
-                    name=lock.name,
-                )
-            )
+def _pairs(said: Mapping[str, object], folder: Path) -> Iterator[tuple[Path, Path]]:
+    """Temporary names and the files whose place they take; nothing but our own temporary names is ever moved."""
+    pairs = said.get("exchange")
+    for pair in pairs if isinstance(pairs, list) else ():
+        if isinstance(pair, list) and len(pair) == 2 and all(isinstance(one, str) for one in pair):
+            temporary, path = folder / pair[0], folder / pair[1]
+            if temporary.name.startswith(TEMPORARY) and temporary.parent == path.parent:
+                yield temporary, path
 
 
-def _why(path: Path, error: OSError) -> str:
-    windows = getattr(error, "winerror", None)
-    if error.errno in _NAME_TOO_LONG or windows == _WINDOWS_NAME_TOO_LONG:
-        return say("the path is too long; choose a shorter name or a folder nearer to the top")
-    if windows in _WINDOWS_IN_USE or (isinstance(error, PermissionError) and path.is_file()):
-        return say(
-            "cannot be replaced; another program holds it open, or it is read-only: close it there, "
-            "or choose another name"
-        )
-    return say("cannot be written ({strerror}); choose another folder", strerror=error.strerror)
-
-
-def _shortened(path: Path) -> str:
-    return f"{path.name[:40]}…{path.suffix}"
+def _lives(process: object, computer: object, file: Path) -> bool:
+    """Whether the program that wrote a file may still be at work on it."""
+    with suppress(OSError):
+        if time.time() - file.stat().st_mtime > _FORGOTTEN:
+            return False
+    if not isinstance(process, int) or computer != socket.gethostname():
+        return isinstance(process, int)
+    if process == os.getpid():
+        return True
+    if os.name == "nt":
+        return True  # asking would end that program; after an hour it counts as gone
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except (OSError, OverflowError):
+        return True
+    return True
