@@ -54,7 +54,7 @@ def _met(found: Returned, sheet: WrittenSheet, alignment: Alignment) -> Iterator
         if not counted:
             continue
         found.accounts.meetings.append(meeting)
-        if not _stands(sent, held):
+        if not _stands(sent, held, found.loaded.typed_only):
             waited = not found.written_style(sent).locked
             counts["filled" if waited and sent.shown is None else "changed"] += 1
             if place is None:
@@ -67,10 +67,10 @@ def _counts(found: Returned, cell: WrittenCell) -> bool:
     return cell.shown is not None or not found.written_style(cell).locked
 
 
-def _stands(sent: WrittenCell, held: Held) -> bool:
+def _stands(sent: WrittenCell, held: Held, typed_only: bool) -> bool:
     """Whether a cell holds what was sent: the same words or number, or a formula where a formula was."""
     if sent.by_formula:
-        return held.formula is not None
+        return held.formula is not None or typed_only
     if held.formula is not None:
         return False
     return same_shown(sent.shown, held.value)

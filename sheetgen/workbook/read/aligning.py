@@ -113,7 +113,9 @@ def _label_stands(found: Returned, sent: Cell, alignment: Alignment) -> bool:
         return False
     line = ((at, cell) for at, cell in sheet.cells.items() if at[0] == sent.row and at[1] < sent.column)
     left = [at for at, cell in line if isinstance(cell.shown, str)]
-    return bool(left) and _same_words(sheet, max(left), alignment, found.loaded.sheets[alignment.title])
+    # A frame's label stands above it.
+    label = max(left) if left else (sent.row - 1, sent.column)
+    return _same_words(sheet, label, alignment, found.loaded.sheets[alignment.title])
 
 
 def _same_words(sheet: WrittenSheet, at: tuple[int, int], alignment: Alignment, held: LoadedSheet) -> bool:

@@ -17,15 +17,18 @@ from sheetgen.declare.families import MEMBER
 from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
 from sheetgen.texts import say
-from sheetgen.workbook.model.geometry import Geometry, name_of
+from sheetgen.workbook.model.geometry import Geometry, formula_texts, name_of
 from sheetgen.workbook.model.packing import NewerFormError, UnreadableError, refuse_newer, unpacked
 from sheetgen.workbook.model.values import Ready, Shape, ready, words_for
 from sheetgen.workbook.model.written import Written
 from sheetgen.workbook.read.accounts import account_for
+from sheetgen.workbook.read.binary import is_binary, load_binary
 from sheetgen.workbook.read.finding import Finder
 from sheetgen.workbook.read.found import Returned
 from sheetgen.workbook.read.loaded import Loaded
 from sheetgen.workbook.read.loading import load
+from sheetgen.workbook.read.open_document import is_open_document, load_open_document
+from sheetgen.workbook.read.package import start_of, unusable
 from sheetgen.workbook.read.record import record_in
 from sheetgen.workbook.read.taking import Taker
 from sheetgen.workbook.write.file import RECORD_MARK
@@ -59,8 +62,10 @@ def opened(book: Book, path: Path) -> Opened:
     """Load a workbook of ours. UserError (status 3) if it is none, of another book, of a newer form, or unsafe to open."""
     finish(path.parent)
     fields = [name_of(address) for address in _fields(book)]
-    loaded = load(path, lambda first: first.has_mark(RECORD_MARK) or any(name in first.names for name in fields))
+    loaded = _loaded(path, fields)
     record = record_in(loaded)
+    if not record and not any(name in loaded.names for name in fields):
+        raise unusable(path, say("is no workbook made by sheetgen; nothing in it can be found"))
     other = str(record.get("book") or "")
     if other != book.name:
         kind = say("made to compare {other}", other=other[:_LONGEST_BOOK]) if other else say("of a style")
@@ -73,6 +78,15 @@ def opened(book: Book, path: Path) -> Opened:
     except NewerFormError as error:
         raise UserError(f"{path}: {error}.", status=3) from None
     return Opened(path, loaded, record)
+
+
+def _loaded(path: Path, fields: list[str]) -> Loaded:
+    """By what the file itself says it is, not by its name."""
+    if is_open_document(path):
+        return load_open_document(path)
+    if is_binary(path, start_of(path)):
+        return load_binary(path)
+    return load(path, lambda first: first.has_mark(RECORD_MARK) or any(name in first.names for name in fields))
 
 
 def found_in(book: Book, file: Opened, written: Written | None = None) -> Returned:
@@ -88,6 +102,9 @@ def found_in(book: Book, file: Opened, written: Written | None = None) -> Return
     found = Returned(file.path, by, Geometry(), dict(file.record), file.loaded, own)
     Finder(found).find()
     Taker(found).take()
+    if file.loaded.typed_only:
+        # What formulas stand there cannot be seen: they count as those that were sent.
+        found.formulas = {place: text for place, _, text in formula_texts(by, found.where)}
     account_for(found)
     return found
 

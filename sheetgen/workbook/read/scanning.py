@@ -135,11 +135,11 @@ class _Pass:
         else:
             self._to(address)
         if self.row > MOST_ROW or self.column > MOST_COLUMN:
-            raise _far(address or say("row {row}", row=self.row))
+            raise far(address or say("row {row}", row=self.row))
         found = self.found
         found.last_row, found.last_column = max(found.last_row, self.row), max(found.last_column, self.column)
         if found.last_row * found.last_column > MOST_GRID:
-            raise _far(address or say("row {row}", row=self.row))
+            raise far(address or say("row {row}", row=self.row))
         if self.cells > MOST_CELLS:
             raise too_many()
         self.type, self.value, self.formula = attributes.get("t", "n"), "", False
@@ -269,7 +269,8 @@ def _number(text: str) -> int:
         raise UnsafeError(say("is damaged; ask for it to be sent again")) from None
 
 
-def _far(where: str) -> UnsafeError:
+def far(where: str) -> UnsafeError:
+    """What is said of a cell that no sheet of ours reaches."""
     return UnsafeError(say("has a cell far outside the sheets ({where}); delete it and save again", where=where))
 
 

@@ -45,7 +45,7 @@ class Taker:
             elif held.value not in (None, "", PICTURE_WORD):
                 self.found.typed[place] = str(held.value)
             return
-        if held.value is None or held.value == "":
+        if held.value is None or held.value == "" or (self.loaded.typed_only and entry.who == "computed"):
             return
         if held.formula is None:
             self.found.typed[place] = from_cell(entry.kind, held.value)
