@@ -24,6 +24,7 @@ from sheetgen.workbook.exchange.issue import (
 )
 from sheetgen.workbook.model.engine import PICTURE_WORD, recalculate
 from sheetgen.workbook.model.geometry import formula_texts
+from sheetgen.workbook.model.moving import moved_place, moves_since
 from sheetgen.workbook.model.packing import NewerFormError
 from sheetgen.workbook.model.values import Values, fixed_values, with_words
 from sheetgen.workbook.model.written import shown_when_written
@@ -67,9 +68,11 @@ def audit(book: Book, rules: Sequence[Rule], path: Path, receipt: Path | None = 
     named = load_receipt(receipt) if receipt is not None else None
     sent, warnings = _receipt(file, named)
     got = found_in(book, file, sent.account if sent else None)
+    altered = sent is not None and bool(file.record) and not warnings and _other_record(file, sent)
+    sent, named = _of_today(book, sent), _of_today(book, named)
     case = case_of(got, sent, named or sent, _later_issue(path, sent))
-    if sent is not None and file.record and not warnings:
-        case = replace(case, record_altered=_other_record(file, sent))
+    if altered:
+        case = replace(case, record_altered=True)
     return judged(case, rules, sent, (*warnings, *file.loaded.missing))
 
 
@@ -99,6 +102,14 @@ def _cell_order(cell: str) -> tuple[int, int, str]:
     letters = cell.rstrip("0123456789")
     digits = cell[len(letters) :]
     return int(digits or 0), len(letters), letters
+
+
+def _of_today(book: Book, receipt: Receipt | None) -> Receipt | None:
+    """A receipt of an older form with its values under today's addresses."""
+    moves = moves_since(book, receipt.form) if receipt is not None else {}
+    if receipt is None or not moves:
+        return receipt
+    return replace(receipt, values={moved_place(place, moves): value for place, value in receipt.values.items()})
 
 
 def _receipt(file: Opened, named: Receipt | None) -> tuple[Receipt | None, tuple[str, ...]]:

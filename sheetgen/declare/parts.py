@@ -227,7 +227,7 @@ class Book:
 
     An axis goes by the address of the table whose rows are its members; those in `optional_axes` may have none.
     `name` tells books apart: a file is read by the book that wrote it. The style's own has none. `about` says which
-    fields the machinery asks for. Derived sheets put all their own words through `say`.
+    fields the machinery asks for. `moved` says by form of the files which addresses were others in it. Derived sheets put all their own words through `say`.
     """
 
     sheets: tuple[Sheet, ...]
@@ -238,6 +238,7 @@ class Book:
     name: str = ""
     about: About = field(default_factory=About)
     optional_axes: frozenset[str] = frozenset()
+    moved: Mapping[int, Mapping[str, str]] = field(default_factory=dict)
     say: Translate = as_it_is
 
     @cached_property

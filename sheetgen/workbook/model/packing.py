@@ -60,6 +60,7 @@ def refuse_newer(form: object) -> None:
 def packed(written: Written) -> str:
     """All that was written, as text."""
     data = {
+        "form": FORM,
         "frozen": frozen(written.ready),
         "where": _where(written.where),
         "styles": [list(style) for style in written.styles],
@@ -84,6 +85,7 @@ def unpacked(text: object) -> Written:
             _placed(data["where"]),
             tuple(_unpacked_sheet(sheet) for sheet in data["sheets"]),
             tuple(_style(style) for style in data["styles"]),
+            int(data["form"]),
         )
     except (
         binascii.Error,

@@ -6,10 +6,10 @@ A return is accounted for against it. Rows and columns count from 1; cells that 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from sheetgen.workbook.model.geometry import Geometry
+from sheetgen.workbook.model.geometry import Geometry, name_of
 from sheetgen.workbook.model.values import Ready, Values
 
 Shown = str | int | float | None
@@ -84,6 +84,13 @@ class Written:
     where: Geometry
     sheets: tuple[WrittenSheet, ...]
     styles: tuple[Style, ...]
+    form: int = 0
+    names: Mapping[str, str] = field(default_factory=dict)
+    """Entries that have moved since: today's address -> the one by which the file knows it."""
+
+    def name_of(self, address: str) -> str:
+        """The workbook name by which the file knows an entry."""
+        return name_of(self.names.get(address, address))
 
     def sheet(self, title: str) -> WrittenSheet | None:
         """The sheet of that title."""

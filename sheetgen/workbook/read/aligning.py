@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Mapping
 
 from sheetgen.declare.entry import REF
-from sheetgen.workbook.model.geometry import Cell, TablePlace, name_of
+from sheetgen.workbook.model.geometry import Cell, TablePlace
 from sheetgen.workbook.model.written import Written, WrittenSheet
 from sheetgen.workbook.read.alignment import Alignment, Words, aligned, fixed_words
 from sheetgen.workbook.read.found import Returned
@@ -44,11 +44,11 @@ def _titles_by_names(written: Written, loaded: Loaded) -> dict[str, str]:
     """Where most of a sheet's names point."""
     counted: dict[str, Counter[str]] = {}
     for address, cell in written.where.fields.items():
-        if area := loaded.names.get(name_of(address)):
+        if area := loaded.names.get(written.name_of(address)):
             counted.setdefault(cell.sheet, Counter())[area.title] += 1
     for table, place in written.where.tables.items():
         for entry in place.columns:
-            if area := loaded.names.get(name_of(f"{table}.{entry}")):
+            if area := loaded.names.get(written.name_of(f"{table}.{entry}")):
                 counted.setdefault(place.sheet, Counter())[area.title] += 1
     return {sent: titles.most_common(1)[0][0] for sent, titles in counted.items()}
 
@@ -71,18 +71,18 @@ def _votes_of_names(
     rows: list[tuple[int, int]] = []
     columns: list[tuple[int, int]] = []
     for address, cell in written.where.fields.items():
-        area = loaded.names.get(name_of(address)) if cell.sheet == sent_title else None
+        area = loaded.names.get(written.name_of(address)) if cell.sheet == sent_title else None
         if area and area.title == title:
             rows.append((cell.row, area.first))
             columns.append((cell.column, area.column))
     for table, place in written.where.tables.items():
         if place.sheet != sent_title:
             continue
-        refs = loaded.names.get(name_of(f"{table}.{REF}"))
+        refs = loaded.names.get(written.name_of(f"{table}.{REF}"))
         if refs and refs.title == title:
             rows += [(place.first - 1, refs.first - 1), (place.last, refs.last)]
         for entry, column in {**place.columns, REF: place.ref_column}.items():
-            area = loaded.names.get(name_of(f"{table}.{entry}"))
+            area = loaded.names.get(written.name_of(f"{table}.{entry}"))
             if area and area.title == title:
                 columns.append((column, area.column))
     return rows, columns

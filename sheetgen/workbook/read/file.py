@@ -18,6 +18,7 @@ from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
 from sheetgen.texts import say
 from sheetgen.workbook.model.geometry import Geometry, formula_texts, name_of
+from sheetgen.workbook.model.moving import moved, moves_since
 from sheetgen.workbook.model.packing import NewerFormError, UnreadableError, refuse_newer, unpacked
 from sheetgen.workbook.model.values import Ready, Shape, ready, words_for
 from sheetgen.workbook.model.written import Written
@@ -92,13 +93,15 @@ def _loaded(path: Path, fields: list[str]) -> Loaded:
 def found_in(book: Book, file: Opened, written: Written | None = None) -> Returned:
     """What stands in a loaded file; `written` is what its receipt says was written, else its own record says it."""
     own = written or _written(file.record)
+    if own is not None:
+        own = moved(own, moves_since(book, own.form))
     if own is None:
         audience = "vendor" if file.issue_id else "designer"
         by = ready(book, _shape(book, file.loaded, audience))
     elif own.ready.shape.audience == "vendor":
         by = own.ready
     else:
-        by = replace(own.ready, shape=_named_now(own.ready, file.loaded))
+        by = replace(own.ready, shape=_named_now(own, file.loaded))
     found = Returned(file.path, by, Geometry(), dict(file.record), file.loaded, own)
     Finder(found).find()
     Taker(found).take()
@@ -121,20 +124,21 @@ def _fields(book: Book) -> list[str]:
     return [field for field in (about.number, about.name, about.unit, about.currency) if field] or list(book.entries)
 
 
-def _named_now(by: Ready, loaded: Loaded) -> Shape:
+def _named_now(written: Written, loaded: Loaded) -> Shape:
     """A working file's shape: as many sizes and colorways as when it was written, by the names that they have now."""
-    axes = []
+    by, axes = written.ready, []
     for axis, names in by.shape.axes:
         address = by.book.axes[axis]
         table = by.book.tables[address][1]
-        area = None if table.rows else loaded.names.get(name_of(f"{address}.{table.key}"))
+        area = None if table.rows else loaded.names.get(written.name_of(f"{address}.{table.key}"))
         axes.append((axis, tuple(loaded.text(area, index) or name for index, name in enumerate(names))))
-    return Shape(tuple(axes), _words(by.book, loaded), by.shape.audience)
+    return Shape(tuple(axes), _words(by.book, loaded, written), by.shape.audience)
 
 
-def _words(book: Book, loaded: Loaded) -> tuple[tuple[str, str], ...]:
+def _words(book: Book, loaded: Loaded, written: Written | None = None) -> tuple[tuple[str, str], ...]:
     fields = (book.about.unit, book.about.currency, book.about.fractions)
-    return words_for(*(loaded.text(loaded.names.get(name_of(field))) for field in fields))
+    called = written.name_of if written else name_of
+    return words_for(*(loaded.text(loaded.names.get(called(field))) for field in fields))
 
 
 def _shape(book: Book, loaded: Loaded, audience: str) -> Shape:

@@ -22,17 +22,18 @@ class Finder:
     def __init__(self, found: Returned) -> None:
         self.found, self.loaded, self.names = found, found.loaded, found.loaded.names
         self.book, self.where = found.ready.book, found.where
+        self.called = found.written.name_of if found.written else name_of
 
     def find(self) -> None:
         """Fill in the places, and what is lost, renamed, added or doubled."""
         if self.found.written is not None:
             align(self.found)
         for address, column in self.book.entries.items():
-            if column.table is None and (cell := field_cell(self.found, address, self.names.get(name_of(address)))):
+            if column.table is None and (cell := field_cell(self.found, address, self.names.get(self.called(address)))):
                 self.where.fields[address] = cell
         for address, (_, table) in self.book.tables.items():
             names = [*(entry.name for entry in table.entries), REF]
-            areas = {name: area for name in names if (area := self.names.get(name_of(f"{address}.{name}")))}
+            areas = {name: area for name in names if (area := self.names.get(self.called(f"{address}.{name}")))}
             place = table_place(self.found, address, areas)
             if place is not None:
                 self.where.tables[address] = place

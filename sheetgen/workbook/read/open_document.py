@@ -317,7 +317,7 @@ class _Pass:
         words = "\n".join(frame.words).strip()
         sheet.drawings.append(
             Drawing(
-                "text" if words and kind in {"shape", "picture"} and not digest else kind,
+                _sort_of(kind, words, digest),
                 first,
                 last,
                 digest,
@@ -430,6 +430,11 @@ _END: dict[str, Any] = {
     "table": _Pass._end_table, "table-row": _Pass._end_row, "table-cell": _Pass._end_cell,
     "covered-table-cell": _Pass._end_cell, "help-message": _Pass._end_help,
 }  # fmt: skip
+
+
+def _sort_of(kind: Any, words: str, digest: str) -> Any:
+    """Whether something drawn is there for its words."""
+    return "text" if words and kind in {"shape", "picture"} and not digest else kind
 
 
 def _count(text: str | None) -> int:

@@ -57,7 +57,7 @@ class RecordingSheet(Worksheet):
             return known[id(form)]
 
         return WrittenSheet(
-            self.get_name(),
+            str(self.name),
             {at: WrittenCell(shown, formula, number(form)) for at, (shown, formula, form) in self._kept.items()},
             tuple(self._kept_drawings),
             self._kept_header,
