@@ -227,7 +227,8 @@ class Book:
 
     An axis goes by the address of the table whose rows are its members; those in `optional_axes` may have none.
     `name` tells books apart: a file is read by the book that wrote it. The style's own has none. `about` says which
-    fields the machinery asks for. `moved` says by form of the files which addresses were others in it. Derived sheets put all their own words through `say`.
+    fields the machinery asks for. `moved` says by form of the files which addresses were others in it.
+    Derived sheets put all their own words through `say`.
     """
 
     sheets: tuple[Sheet, ...]

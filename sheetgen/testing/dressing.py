@@ -13,7 +13,6 @@ from sheetgen.workbook.model.geometry import Cell
 _STYLES = "xl/styles.xml"
 _FIRST_OWN_FORMAT = 164
 """Number formats below this are built in (ECMA-376 part 1, 18.8.30)."""
-_MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 _RELATIONSHIPS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 _DRAWING = "http://schemas.openxmlformats.org/drawingml/2006"
 _BOX = (

@@ -40,7 +40,7 @@ class Receipt:
     shape: Shape
     values: Mapping[Place, Value | PictureMark]
     form: int = FORM
-    written: str = field(default="", repr=False)
+    written: str = field(default="", repr=False, compare=False)
 
     @cached_property
     def account(self) -> Written | None:

@@ -99,7 +99,7 @@ def thawed(data: Mapping[str, Any]) -> Ready:
     formulas = {address: _thawed_formula(*formula) for address, formula in data["formulas"].items()}
     unknown = formulas.keys() - book.entries.keys()
     if unknown:
-        raise ValueError(f"formulas of unknown entries: {sorted(unknown)[:3]}")
+        raise ValueError(sorted(unknown)[:3])
     return Ready(book, formulas, shape)
 
 

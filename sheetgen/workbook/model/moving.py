@@ -54,7 +54,7 @@ def moved(written: Written, moves: Moves) -> Written:
         f"{_table(book, table, moves)}.{REF}": f"{table}.{REF}" for table in book.tables
         if _table(book, table, moves) != table
     }  # fmt: skip
-    return replace(written, ready=ready, where=_geometry(book, where, moves), names=names)
+    return replace(written, ready=ready, where=_geometry(where, moves), names=names)
 
 
 def _new(address: str, moves: Moves) -> str:
@@ -90,7 +90,9 @@ def _sheets(book: Book, moves: Moves) -> tuple[Sheet, ...]:
     for sheet in book.sheets:
         for part in sheet.parts:
             for home, piece in _pieces(sheet, part, moves):
-                about.setdefault(home, sheet if home == sheet.name else replace(sheet, name=home, parts=(), cautions=()))
+                about.setdefault(
+                    home, sheet if home == sheet.name else replace(sheet, name=home, parts=(), cautions=())
+                )
                 parts.setdefault(home, []).append(piece)
         about.setdefault(sheet.name, sheet)
         parts.setdefault(sheet.name, [])
@@ -104,10 +106,8 @@ def _pieces(sheet: Sheet, part: Part, moves: Moves) -> Iterable[tuple[str, Part]
         home, _, name = _new(f"{start}.{entry.name}", moves).rpartition(".")
         homes.setdefault(home, []).append(_renamed(entry, name, start, moves))
     if list(homes) == [start] and isinstance(part, Ledger):
-        lines = (
-            replace(line, entries=tuple(_renamed(one, _new(f"{start}.{one.name}", moves).rpartition(".")[2], start, moves) for one in line.entries))
-            for line in part.lines
-        )  # fmt: skip
+        renamed = {entry.name: one for entry, one in zip(part.entries, homes[start], strict=True)}
+        lines = (replace(line, entries=tuple(renamed[one.name] for one in line.entries)) for line in part.lines)
         yield start, replace(part, lines=tuple(lines))
         return
     for home, entries in homes.items():
@@ -115,8 +115,9 @@ def _pieces(sheet: Sheet, part: Part, moves: Moves) -> Iterable[tuple[str, Part]
             key = _new(f"{start}.{part.key}", moves)
             mirrors = part.mirrors if key.rpartition(".")[0] == home else key.rpartition(".")[0]
             here = key.rpartition(".")[2] if key.rpartition(".")[0] == home else entries[0].name
-            yield home.partition(".")[0], replace(
-                part, name=home.partition(".")[2], key=here, columns=tuple(entries), mirrors=mirrors
+            yield (
+                home.partition(".")[0],
+                replace(part, name=home.partition(".")[2], key=here, columns=tuple(entries), mirrors=mirrors),
             )
         else:
             yield home, Form("", tuple(entries))
@@ -128,18 +129,25 @@ def _renamed(entry: Entry, name: str, start: str, moves: Moves) -> Entry:
 
     kind = replace(entry.kind, source=_new(entry.kind.source, moves)) if entry.kind.source else entry.kind
     return replace(
-        entry, name=name, kind=kind, asked_by=_new(entry.asked_by, moves), unless=here(entry.unless), keeps=here(entry.keeps)
+        entry,
+        name=name,
+        kind=kind,
+        asked_by=_new(entry.asked_by, moves),
+        unless=here(entry.unless),
+        keeps=here(entry.keeps),
     )
 
 
-def _geometry(book: Book, where: Geometry, moves: Moves) -> Geometry:
+def _geometry(where: Geometry, moves: Moves) -> Geometry:
     titles = dict(where.titles)
     fields_at = {_new(address, moves): cell for address, cell in where.fields.items()}
     tables: dict[str, TablePlace] = {}
     for address, place in where.tables.items():
         for name, column in place.columns.items():
             home, _, now = _new(f"{address}.{name}", moves).rpartition(".")
-            here = tables.setdefault(home, TablePlace(place.sheet, place.first, place.last, {}, place.rows, place.ref_column))
+            here = tables.setdefault(
+                home, TablePlace(place.sheet, place.first, place.last, {}, place.rows, place.ref_column)
+            )
             here.columns[now] = column
     for address, cell in fields_at.items():
         titles.setdefault(address.partition(".")[0], cell.sheet)

@@ -149,7 +149,10 @@ def _sheet(sheet: WrittenSheet) -> list[Any]:
 
 
 def _short(shown: Shown) -> Shown:
-    return float(f"{shown:.{_DIGITS}g}") if isinstance(shown, float) else shown
+    if not isinstance(shown, float):
+        return shown
+    short = float(f"{shown:.{_DIGITS}g}")
+    return int(short) if short.is_integer() else short  # 5.0 and 5 are one number, and give the same bytes
 
 
 def _unpacked_sheet(data: Sequence[Any]) -> WrittenSheet:

@@ -20,7 +20,7 @@ from sheetgen.texts import say
 from sheetgen.workbook.model.geometry import Geometry, formula_texts, name_of
 from sheetgen.workbook.model.moving import moved, moves_since
 from sheetgen.workbook.model.packing import NewerFormError, UnreadableError, refuse_newer, unpacked
-from sheetgen.workbook.model.values import Ready, Shape, ready, words_for
+from sheetgen.workbook.model.values import Shape, ready, words_for
 from sheetgen.workbook.model.written import Written
 from sheetgen.workbook.read.accounts import account_for
 from sheetgen.workbook.read.binary import is_binary, load_binary

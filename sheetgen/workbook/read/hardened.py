@@ -46,45 +46,51 @@ def parse(
 
     UnsafeError if it must not be opened, BrokenError if it is no XML.
     """
-    depth = count = 0
-    cuts: list[tuple[int, int]] = []
-
-    def opened(name: str, attributes: dict[str, str]) -> None:
-        nonlocal depth, count
-        depth += 1
-        count += 1
-        if depth > MOST_NESTED or count > MOST_ELEMENTS:
-            raise odd()
-        name = name.rpartition(":")[2]
-        if depth == _CHILD and name in cut:
-            cuts.append((parser.CurrentByteIndex, 0))
-        if start is not None:
-            start(name, attributes)
-
-    def closed(name: str) -> None:
-        nonlocal depth
-        name = name.rpartition(":")[2]
-        if depth == _CHILD and name in cut:
-            cuts[-1] = (cuts[-1][0], content.index(b">", parser.CurrentByteIndex) + 1)
-        depth -= 1
-        if end is not None:
-            end(name)
-
-    def refused(*_: object) -> None:
-        raise definitions()
-
-    parser = expat.ParserCreate()
-    parser.buffer_text = True
-    parser.StartElementHandler, parser.EndElementHandler = opened, closed
-    parser.StartDoctypeDeclHandler = parser.EntityDeclHandler = refused
+    content = content.lstrip(b" \t\r\n")
+    reading = _Parsing(content, start, end, cut)
+    parser = reading.parser
     if text is not None:
         parser.CharacterDataHandler = text
-    content = content.lstrip(b" \t\r\n")
     try:
         parser.Parse(content, True)
     except (expat.ExpatError, ValueError) as error:
         raise BrokenError(str(error)) from None
-    return cuts
+    return reading.cuts
+
+
+class _Parsing:
+    """Counts what the parser comes to, and hands it on."""
+
+    def __init__(self, content: bytes, start: Start | None, end: End | None, cut: frozenset[str]) -> None:
+        self.content, self.start, self.end, self.cut = content, start, end, cut
+        self.depth = self.count = 0
+        self.cuts: list[tuple[int, int]] = []
+        self.parser = expat.ParserCreate()
+        self.parser.buffer_text = True
+        self.parser.StartElementHandler, self.parser.EndElementHandler = self.opened, self.closed
+        self.parser.StartDoctypeDeclHandler = self.parser.EntityDeclHandler = self.refused
+
+    def opened(self, name: str, attributes: dict[str, str]) -> None:
+        self.depth += 1
+        self.count += 1
+        if self.depth > MOST_NESTED or self.count > MOST_ELEMENTS:
+            raise odd()
+        name = name.rpartition(":")[2]
+        if self.depth == _CHILD and name in self.cut:
+            self.cuts.append((self.parser.CurrentByteIndex, 0))
+        if self.start is not None:
+            self.start(name, attributes)
+
+    def closed(self, name: str) -> None:
+        name = name.rpartition(":")[2]
+        if self.depth == _CHILD and name in self.cut:
+            self.cuts[-1] = (self.cuts[-1][0], self.content.index(b">", self.parser.CurrentByteIndex) + 1)
+        self.depth -= 1
+        if self.end is not None:
+            self.end(name)
+
+    def refused(self, *_: object) -> None:
+        raise definitions()
 
 
 def attribute(attributes: Mapping[str, str], name: str) -> str:

@@ -214,7 +214,11 @@ def _part(name: str, local: Mapping[str, str]) -> str:
 
 def _decimal(local: Mapping[str, str]) -> str:
     if "decimal-places" not in local and local.get("grouping") != "true":
-        return "General" if _whole(local.get("min-integer-digits"), 1) <= 1 else "0" * _whole(local.get("min-integer-digits"), 1)
+        return (
+            "General"
+            if _whole(local.get("min-integer-digits"), 1) <= 1
+            else "0" * _whole(local.get("min-integer-digits"), 1)
+        )
     places = min(_whole(local.get("decimal-places"), 0), 30)
     least = min(_whole(local.get("min-decimal-places"), places), places)
     whole = "0" * _whole(local.get("min-integer-digits"), 1) or "#"

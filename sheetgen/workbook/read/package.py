@@ -95,9 +95,9 @@ def unusable(path: Path, what: str) -> UserError:
 
 def start_of(path: Path) -> bytes:
     """A file's first bytes; UserError (status 3) if it cannot be read, is empty or too large."""
-    if path.is_dir():
-        raise unusable(path, say("is a folder; name the workbook in it"))
     try:
+        if path.is_dir():
+            raise unusable(path, say("is a folder; name the workbook in it"))
         if path.stat().st_size > MOST_BYTES:
             raise unusable(
                 path, say("is larger than {megabytes} MB; make its pictures smaller", megabytes=MOST_BYTES // 1_000_000)
