@@ -86,7 +86,7 @@ def test_a_copy_without_its_receipt_is_audited_with_a_warning(tmp_path, capsys):
     [
         (lambda path: path.write_bytes(b"PK\x03\x04" + b"\0" * 50), "is damaged"),
         (
-            lambda path: path.write_bytes(b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 600),
+            lambda path: path.write_bytes(b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + "EncryptedPackage".encode("utf-16-le")),
             "is protected with a password",
         ),
         (lambda path: path.write_bytes(b"\x89PNG\r\n\x1a\n" + b"\0" * 50), "is not a workbook"),

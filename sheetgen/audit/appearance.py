@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
+from sheetgen.audit.structure import beside
 from sheetgen.declare.entry import Place
 from sheetgen.texts import say
 from sheetgen.workbook.model.areas import cells_of
@@ -118,7 +119,7 @@ def hard_to_see(case: Case) -> Iterator[Fault]:
         if line:
             if (meeting.cell.sheet, *line) not in told:
                 told.add((meeting.cell.sheet, *line))
-                yield _line_fault(meeting, line)
+                yield _line_fault(case, meeting, line)
             continue
         why = _unseen(sent, now)
         if why:
@@ -131,8 +132,8 @@ def _hidden_line(meeting: Meeting, rows: frozenset[int], columns: frozenset[int]
     return ("column", meeting.cell.column) if meeting.cell.column in columns else None
 
 
-def _line_fault(meeting: Meeting, line: tuple[str, int]) -> Fault:
-    place = meeting.place
+def _line_fault(case: Case, meeting: Meeting, line: tuple[str, int]) -> Fault:
+    place = meeting.place or beside(case, meeting.cell)
     if place is not None and place.row:
         table, _, name = place.entry.rpartition(".")
         place = Place(f"{table}.ref", place.row) if line[0] == "row" else Place(f"{table}.{name}")

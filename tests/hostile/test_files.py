@@ -54,6 +54,7 @@ def test_the_good_file_is_read(tmp_path):
     assert typed_by_people(read(SMALL, path)) == FILLED
 
 
+NO_ODT = "is an OpenDocument file, but no spreadsheet; save it as .xlsx or .ods in the spreadsheet program."
 DAMAGED = "is damaged; ask for it to be sent again."
 NO_WORKBOOK = "is not a workbook; save it as .xlsx in the spreadsheet program and send that."
 ODD = "is built in a way no spreadsheet program writes; ask for it to be saved again."
@@ -79,8 +80,8 @@ def other_workbook() -> bytes:
     [
         (b"", "is empty; ask for it to be sent again."),
         (
-            b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 600,
-            "is protected with a password or is an old .xls file; save it as .xlsx without a password.",
+            b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + "EncryptedPackage".encode("utf-16-le"),
+            "is protected with a password; save it without one.",
         ),
         (png(), NO_WORKBOOK),
         (b"Style;Price\r\nAB-001;4,50\r\n", NO_WORKBOOK),
@@ -89,13 +90,11 @@ def other_workbook() -> bytes:
         (GOOD[:-30], DAMAGED),
         (zip_of(letter=b"hello"), NO_WORKBOOK),
         (zip_of(word__document=b"<w/>"), NO_WORKBOOK),
-        (
-            zip_of(mimetype=b"application/vnd.oasis.opendocument.spreadsheet"),
-            "is an OpenDocument file; save it as .xlsx in the spreadsheet program and audit that.",
-        ),
+        (zip_of(mimetype=b"application/vnd.oasis.opendocument.spreadsheet"), DAMAGED),
+        (zip_of(mimetype=b"application/vnd.oasis.opendocument.text"), NO_ODT),
         (other_workbook(), NOT_OURS),
     ],
-    ids=["empty", "password", "picture", "csv", "stub", "half", "cut-off", "zip", "docx", "ods", "not-ours"],
+    ids=["empty", "password", "picture", "csv", "stub", "half", "cut-off", "zip", "docx", "ods", "odt", "not-ours"],
 )
 def test_a_file_that_is_no_workbook_of_ours(tmp_path, data, says):
     assert refusal(tmp_path, data) == says

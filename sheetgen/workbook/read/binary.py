@@ -20,6 +20,8 @@ from sheetgen.workbook.read.loaded import Held, Loaded, LoadedSheet
 from sheetgen.workbook.read.package import start_of, unusable
 
 _OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
+_ENCRYPTED = "EncryptedPackage".encode("utf-16-le")
+"""What the box of a protected workbook is called in it (MS-OFFCRYPTO, 2.3.4.4)."""
 _MOST_SECONDS, _MOST_MEMORY = 20, 1_500_000_000
 _MOST_CELLS = 400_000
 
@@ -34,6 +36,8 @@ def is_binary(path: Path, start: bytes) -> bool:
 def load_binary(path: Path) -> Loaded:
     """What was typed in an old binary workbook. UserError (status 3) if it is none, protected or damaged."""
     start_of(path)
+    if _ENCRYPTED in path.read_bytes():
+        raise unusable(path, say("is protected with a password; save it without one"))
     command = [sys.executable, "-m", "sheetgen.workbook.read.binary", str(path)]
     try:
         done = subprocess.run(command, capture_output=True, timeout=_MOST_SECONDS, check=False)

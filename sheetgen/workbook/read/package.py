@@ -117,9 +117,7 @@ def open_package(path: Path) -> Package:
     """A file's parts, every one of XML looked at. UserError (status 3) if the file cannot or must not be opened."""
     start = start_of(path)
     if start.startswith(_OLE):
-        raise unusable(
-            path, say("is protected with a password or is an old .xls file; save it as .xlsx without a password")
-        )
+        raise unusable(path, say("is an old binary file; save it as .xlsx without a password"))
     if not start.startswith(b"PK"):
         raise unusable(path, say("is not a workbook; save it as .xlsx in the spreadsheet program and send that"))
     try:
@@ -135,7 +133,10 @@ def _parts(path: Path, package: zipfile.ZipFile) -> dict[str, bytes]:
     entries = package.infolist()
     names = [entry.filename for entry in entries]
     if "mimetype" in names and b"opendocument" in package.open("mimetype").read(80):
-        raise unusable(path, say("is an OpenDocument file; save it as .xlsx in the spreadsheet program and audit that"))
+        raise unusable(
+            path,
+            say("is an OpenDocument file, but no spreadsheet; save it as .xlsx or .ods in the spreadsheet program"),
+        )
     if "[Content_Types].xml" not in names or not any(name.startswith("xl/workbook") for name in names):
         raise unusable(path, say("is not a workbook; save it as .xlsx in the spreadsheet program and send that"))
     if len(entries) > MOST_PARTS or len(set(names)) != len(names):
