@@ -109,9 +109,10 @@ def answer_forged(case: Case) -> Iterator[Fault]:
 )
 def formula_alarming(case: Case) -> Iterator[Fault]:
     at = {case.got.where.at(place): place for place in case.got.formulas}
+    ours = {text for _, _, text in case.expected_formulas}
     for sheet in case.got.loaded.sheets.values():
         for (row, column), held in sheet.cells.items():
-            why = alarming(held.formula) if held.formula else None
+            why = alarming(held.formula) if held.formula and held.formula not in ours else None
             if why and held.formula:
                 cell = Cell(sheet.title, row, column)
                 place: Place | None = at.get(cell) or beside(case, cell)

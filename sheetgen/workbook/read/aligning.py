@@ -21,7 +21,7 @@ def align(found: Returned) -> None:
     written, loaded = found.written, found.loaded
     assert written is not None
     taken: set[str] = set()
-    words = {sheet.title: _words(written, sheet) for sheet in written.sheets}
+    words = {sheet.title: fixed_words(sheet, found.sent_places.get(sheet.title, {})) for sheet in written.sheets}
     named = _titles_by_names(written, loaded)
     for sheet in written.sheets:
         wanted = (named.get(sheet.title), sheet.title)
@@ -32,12 +32,6 @@ def align(found: Returned) -> None:
             held = loaded.sheets[title]
             rows, columns = _votes_of_names(written, sheet.title, loaded, title)
             found.alignments[sheet.title] = aligned(sheet, words[sheet.title], held, rows, columns)
-
-
-def _words(written: Written, sheet: WrittenSheet) -> dict[int, dict[int, str]]:
-    where = written.where
-    entries = [cell for address in written.ready.book.entries for _, cell in where.places(address)]
-    return fixed_words(sheet, (cell for cell in entries if cell.sheet == sheet.title))
 
 
 def _titles_by_names(written: Written, loaded: Loaded) -> dict[str, str]:

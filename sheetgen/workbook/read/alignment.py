@@ -8,7 +8,7 @@ what does.
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass, field
 
 from sheetgen.workbook.model.geometry import Cell
@@ -42,9 +42,11 @@ Words = Mapping[int, Mapping[int, str]]
 """The fixed words of a sheet: row -> column -> text."""
 
 
-def fixed_words(sheet: WrittenSheet, entries: Iterable[Cell]) -> dict[int, dict[int, str]]:
-    """All words that were written and that nobody fills or works out: titles, headings, labels, notes, refs."""
-    filled = {(cell.row, cell.column) for cell in entries}
+def fixed_words(sheet: WrittenSheet, filled: Container[tuple[int, int]]) -> dict[int, dict[int, str]]:
+    """All words that were written and that nobody fills or works out: titles, headings, labels, notes, refs.
+
+    `filled` are the cells of entries.
+    """
     words: dict[int, dict[int, str]] = defaultdict(dict)
     for (row, column), cell in sheet.cells.items():
         if isinstance(cell.shown, str) and not cell.by_formula and (row, column) not in filled:
