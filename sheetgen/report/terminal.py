@@ -41,6 +41,8 @@ def _print_findings(console: Console, audit: Audit) -> None:
     _say(console, f"{audit.file.name}: {head}" if head else audit.file.name, style="bold")
     for warning in audit.warnings:
         _say(console, warning, start=Text("Warning: ", style="bold yellow"))
+    if audit.sent is not None and (accounted := _accounted(audit)):
+        _say(console, accounted)
     _say(console, summary(audit.findings), style="" if audit.findings else "bold green")
     for owner in OWNERS:
         turn = [finding for finding in audit.findings if finding.owner == owner]
@@ -50,6 +52,21 @@ def _print_findings(console: Console, audit: Audit) -> None:
             for sheet, those in by_sheet(turn).items():
                 _say(console, sheet or no_sheet(), style="bold", start=Text("  "))
                 _print_groups(console, folded(those))
+
+
+def _accounted(audit: Audit) -> str:
+    """What became of the cells that were sent; empty for a file without an account of them."""
+    counts, written = audit.got.accounts.counts, audit.got.accounts.written
+    if not written:
+        return ""
+    return say(
+        "{found} of {written} cells that were sent are accounted for: {filled} filled in, {changed} changed, {lost} gone.",
+        found=f"{written - counts['lost']:,}",
+        written=f"{written:,}",
+        filled=f"{counts['filled']:,}",
+        changed=f"{counts['changed']:,}",
+        lost=f"{counts['lost']:,}",
+    )
 
 
 def _print_groups(console: Console, groups: Iterable[Group]) -> None:
