@@ -82,6 +82,7 @@ def message_changed(case: Case) -> Iterator[Fault]:
         alignment = case.got.alignments[sent.title]
         places = case.got.sent_places.get(sent.title, {})
         told: set[tuple[Message, Message | None]] = set()
+        known = {*map(_says, sent.messages), ("", "", "")}
         for at, message in before.items():
             place = places.get(at)
             cell = case.got.where.at(place) if place else alignment.cell(at)
@@ -93,7 +94,8 @@ def message_changed(case: Case) -> Iterator[Fault]:
         sent_to = {(case.got.where.at(places[at]) if at in places else None) or alignment.cell(at) for at in before}
         for at, message in after.items():
             cell = Cell(now.title, *at)
-            if cell not in sent_to and _says(message)[:2] != ("", "") and (message, None) not in told:
+            # A row that is put in takes over the messages of the one above it.
+            if cell not in sent_to and _says(message) not in known and (message, None) not in told:
                 told.add((message, None))
                 yield Fault(case.place_of_cell(cell), "", _said(message), sheet=now.title, cell=cell.address)
 
