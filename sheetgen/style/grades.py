@@ -53,19 +53,31 @@ def _rows(path: Path, key: str) -> list[dict[str, str]]:
     except (OSError, UnicodeDecodeError):
         raise UserError(say("{path}: cannot be read as text; save it as CSV in UTF-8.", path=path)) from None
     separator = ";" if text.partition("\n")[0].count(";") > text.partition("\n")[0].count(",") else ","
-    rows = [
-        {
-            (name or "").strip(): (cell or "").strip()
-            for name, cell in row.items()
-            if name is not None and not isinstance(cell, list)
-        }
-        for row in csv.DictReader(text.splitlines(), delimiter=separator)
-    ]
+    reader = csv.DictReader(text.splitlines(), delimiter=separator)
+    try:
+        rows = [_named(row) for row in reader]
+    except csv.Error:
+        raise UserError(
+            say(
+                "{path}: line {line} cannot be read as CSV; save the table as CSV again.",
+                path=path,
+                line=reader.line_num + 1,
+            )
+        ) from None
     if not rows or key not in rows[0]:
         raise UserError(
             say("{path}: has no column {key!r} in its first line; name the columns there.", path=path, key=key)
         )
     return [row for row in rows if row[key]]
+
+
+def _named(row: Mapping[str | None, str | list[str] | None]) -> dict[str, str]:
+    """A line's cells by their headings; what stands beyond the last heading has none and is left."""
+    return {
+        name.strip(): (cell or "").strip()
+        for name, cell in row.items()
+        if name is not None and not isinstance(cell, list)
+    }
 
 
 def _point_of(row: Mapping[str, str], line: int, path: Path, unit: str, sample_size: str) -> PointGrade:

@@ -43,12 +43,15 @@ class SheetPart:
             cells = {_column(found.group(1)): found.group() for found in _CELL.finditer(match.group(3) or "")}
             self.rows[int(match.group(1))] = (match.group(2), cells)
 
-    def set(self, row: int, column: int, value: Value, formula: str = "", stored: float | None = None) -> None:
+    def set(self, row: int, column: int, value: Value, formula: str = "", stored: Value = None) -> None:
         """Put a value or a formula (without its value, or with one that is `stored`) into a cell; its look stays."""
         attributes, cells = self.rows.get(row, ("", {}))
         cells[column] = _cell_text(f"{letters(column)}{row}", self.style(row, column), value, formula)
         if stored is not None:
-            cells[column] = cells[column].replace("</f>", f"</f><v>{stored!r}</v>")
+            shown = escape(stored, quote=False) if isinstance(stored, str) else repr(cell_value(stored))
+            cells[column] = cells[column].replace("</f>", f"</f><v>{shown}</v>")
+            if isinstance(stored, str):
+                cells[column] = cells[column].replace("><f>", ' t="str"><f>', 1)
         self.rows[row] = (re.sub(r' spans="[^"]*"', "", attributes), cells)
 
     def style(self, row: int, column: int) -> str:
@@ -59,8 +62,8 @@ class SheetPart:
 
     def set_style(self, row: int, column: int, style: str) -> None:
         """Give a cell another look."""
-        cells = self.rows[row][1]
-        cells[column] = cells[column].replace(self.style(row, column), style, 1)
+        cells, now = self.rows[row][1], self.style(row, column)
+        cells[column] = cells[column].replace(now, style, 1) if now else cells[column].replace("<c ", f"<c {style} ", 1)
 
     def inner(self, row: int, column: int) -> str:
         """The cell's text between its tags; empty if it holds nothing."""

@@ -115,13 +115,12 @@ def _audit_against(made: Made, target: Path, rules: Sequence[Rule]) -> Audit:
     return judged(case, rules, receipt)
 
 
-def quick_audit(made: Made, example: Example, rules: Sequence[Rule] = RULES) -> Audit | None:
-    """The same without a file in between, for values that are typed into cells: None for all that only a file can show.
-
-    The first example of each rule goes through a file; that reading gives what was typed is a law of `tests/laws`.
-    """
+def typed_by(made: Made, example: Example) -> Values | None:
+    """All that is typed once an example's values are; None where only a file shows what it changes."""
     found = made.found(example.own)
     typed = dict(found.typed)
+    if example.later:
+        return None
     for text, value in example.changes.items():
         place = place_of(text)
         column = found.ready.book.entries.get(place.entry)
@@ -132,7 +131,16 @@ def quick_audit(made: Made, example: Example, rules: Sequence[Rule] = RULES) -> 
         typed.pop(place, None)
         if value not in (None, ""):
             typed[place] = value
-    if example.later:
+    return typed
+
+
+def quick_audit(made: Made, example: Example, rules: Sequence[Rule] = RULES) -> Audit | None:
+    """The same without a file in between, for values that are typed into cells: None for all that only a file can show.
+
+    Some go through a file all the same; that reading gives what was typed is a law of `tests/laws`.
+    """
+    found, typed = made.found(example.own), typed_by(made, example)
+    if typed is None:
         return None
     receipt = None if example.own else receipt_from_json(with_sent(_sent(made.receipt), example.sent))
     case = case_of(replace(found, typed=typed), receipt)

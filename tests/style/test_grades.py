@@ -129,3 +129,11 @@ def test_own_drawings_take_the_place_of_the_drawn_ones(tmp_path):
     assert Place("measurements.own_diagram") in got.typed
     assert Place("measurements.diagram") not in got.typed
     assert api.build(tmp_path / "own.xlsx").data == built.data
+
+
+@pytest.mark.parametrize("cell", ["a" * 300_000, "1\0" + "b" * 140_000])
+def test_a_cell_that_no_table_holds_names_its_line(tmp_path, cell):
+    path = tmp_path / "grade.csv"
+    path.write_text(f"point,S,M\nHigh hip,1,2\n{cell},1,2\n", "utf-8")
+    with pytest.raises(UserError, match=r"grade\.csv: line 3 cannot be read as CSV"):
+        from_csv(path, "cm", "M")

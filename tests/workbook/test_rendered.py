@@ -40,6 +40,10 @@ def test_no_format_stops_the_program(value, code):
     assert isinstance(rendered(value, code), str)
 
 
+def test_a_percentage_that_is_no_number_any_more_is_not_shown():
+    assert rendered(1.797693134862316e306, "0%") == "########"
+
+
 def test_contrasts_are_those_of_the_guidelines():
     assert contrast("000000", "FFFFFF") == pytest.approx(21)
     assert contrast("777777", "777777") == pytest.approx(1)

@@ -135,6 +135,8 @@ def _as_number(section: _Section, value: float) -> str:
         words = "".join(_literal(sort, text) for sort, text in section.pieces)
         return f"-{words}" if value < 0 and words else words
     value *= 100 ** sum(1 for sort, _ in section.pieces if sort == "%")
+    if not math.isfinite(value):
+        return "#" * 8
     if section.has("/") and not section.has("."):
         return _as_fraction(section, value)
     if section.has("exponent"):

@@ -64,7 +64,7 @@ def _met(found: Returned, sheet: WrittenSheet, alignment: Alignment) -> Iterator
 
 
 def _counts(found: Returned, cell: WrittenCell) -> bool:
-    return cell.shown is not None or not found.written_style(cell).locked
+    return cell.shown is not None or cell.by_formula or not found.written_style(cell).locked
 
 
 def _stands(sent: WrittenCell, held: Held, typed_only: bool) -> bool:

@@ -17,7 +17,9 @@ from sheetgen.workbook.read.loaded import LoadedSheet
 
 _MOST_COPIES = 60
 """A word that stands on a sheet more often tells nothing about a row."""
-_OF_A_NAME = 2
+_IN_ITS_COLUMN = 3
+"""A word in the column that it was sent in counts as much as three elsewhere: rows of few different words say the same."""
+_OF_A_NAME = 2 * _IN_ITS_COLUMN
 """A workbook name counts as much as two words."""
 
 Pairs = Iterable[tuple[int, int]]
@@ -76,10 +78,11 @@ def aligned(sheet: WrittenSheet, words: Words, held: LoadedSheet, rows: Pairs = 
 def _row_votes(words: Words, places: Mapping[str, list[tuple[int, int]]], named: Pairs) -> dict[int, Counter[int]]:
     votes: dict[int, Counter[int]] = defaultdict(Counter)
     for row, line in words.items():
-        for text in line.values():
+        for column, text in line.items():
             where = places.get(text, ())
             if len(where) <= _MOST_COPIES:
-                votes[row].update({found for found, _ in where})
+                votes[row].update({found: 1 for found, _ in where})
+                votes[row].update({found: _IN_ITS_COLUMN - 1 for found, at in where if at == column})
     for row, found in named:
         votes[row][found] += _OF_A_NAME
     return votes

@@ -71,7 +71,8 @@ class Finder:
     def _rows(self, address: str, table: Table, place: TablePlace) -> None:
         """Rows by their refs; a row that someone added takes the next free ref, so that it is audited like any other."""
         sheet = self.loaded.sheets[place.sheet]
-        columns = [column for name, column in place.columns.items() if name in _typed_names(table)]
+        typed = _typed_names(table)
+        columns = [column for name, column in place.columns.items() if name in typed or not typed]
         nameless: list[int] = []
         copies: list[tuple[int, str]] = []
         for row in range(place.first, min(place.last, sheet.last_row) + 1):
@@ -84,7 +85,7 @@ class Finder:
                     place.rows[text] = row
                 else:
                     copies.append((row, text))
-            elif any(sheet.value(row, column) not in (None, "") for column in columns):
+            elif any(_holds(sheet, row, column) for column in columns):
                 nameless.append(row)
         self._number(address, table, place, nameless, copies)
 
@@ -164,6 +165,11 @@ class Finder:
         for address, (sheet, _) in self.book.tables.items():
             if address not in self.where.tables and sheet.name in self.where.titles:
                 self.found.lost.append(Lost("table", address))
+
+
+def _holds(sheet: LoadedSheet, row: int, column: int) -> bool:
+    held = sheet.at(row, column)
+    return held.formula is not None or held.value not in (None, "")
 
 
 def _ref_number(ref: str) -> int:
