@@ -60,7 +60,7 @@ class Tamper(NamedTuple):
     near: str = "cell"
 
 
-_SENT = ("asked number", "asked words", "our words", "our number")
+_SENT = ("asked number", "asked words", "our words")
 _MESSAGED = ("to answer", "answered number", "answered words", "asked number", "asked words")
 _OUT = frozenset({"sample-out-of-tolerance", "size-set-out"})
 _LAID = frozenset({"laid-over", "drawing-added"})

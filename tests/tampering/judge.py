@@ -68,8 +68,8 @@ def batches(style: str, of_each: int, seed: int, every_cell: bool) -> list[Batch
     if every_cell:
         met = {change.target.cell for change in changes}
         for cell in cells:
-            names = [name for name, tamper in CLASSES.items() if cell.sort in tamper.sorts and tamper.near == "cell"]
-            if cell.cell not in met:
+            names = [name for name, tamper in CLASSES.items() if cell.sort in tamper.sorts and tamper.near != "column"]
+            if names and cell.cell not in met:
                 changes.append(Change(chance.choice(names), cell))
     chance.shuffle(changes)
     return [Batch(style, seed, tuple(part)) for part in _parted(changes)]

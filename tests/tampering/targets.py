@@ -11,7 +11,7 @@ from sheetgen.workbook.model.written import Shown
 from sheetgen.workbook.read.found import Meeting, Returned
 
 SORTS = ("asked number", "asked words", "asked blank", "worked number", "worked words", "worked blank",
-         "answered number", "answered words", "to answer", "our words", "our number", "ref")  # fmt: skip
+         "answered number", "answered words", "to answer", "our words", "ref")  # fmt: skip
 """What a cell can hold: of the brand's, a formula's, the vendor's; a heading, label or other word of the sheet; a row's ref."""
 
 
