@@ -10,6 +10,7 @@ from typing import NamedTuple
 from tests.tampering.doing import (
     Work,
     as_formula,
+    below_nought,
     beside,
     choices,
     comma,
@@ -175,6 +176,6 @@ CLASSES: dict[str, Tamper] = {
     "answered, with a comma": Tamper(("answered number",), put(comma), _WRONG),
     "answered, with a currency": Tamper(("answered number",), put(lambda t: f"{t.value} EUR"), _WRONG),
     "answered, a word": Tamper(("answered number",), put(lambda _: "as before"), _WRONG),
-    "answered, below nought": Tamper(("answered number",), put(lambda t: -abs(number_of(t)) - 5000), _WRONG | _OUT),
+    "answered, below nought": Tamper(("answered number",), below_nought, _WRONG | _OUT),
     "answered, an error": Tamper(_ANSWERS, put(lambda _: "#REF!"), _WRONG | {"error-value"}),
 }  # fmt: skip

@@ -39,7 +39,7 @@ def set_to(change: Callable[[Target], object]) -> Work:
 def as_formula(text: Callable[[Target], str], stored: Callable[[Target], object] = lambda target: target.value) -> Work:
     def work(package: Package, target: Target, _: random.Random) -> bool:
         formula = text(target)
-        if not formula or formula == target.formula.removeprefix("="):
+        if not formula or re.sub(r"\.0$", "", formula) == target.formula.removeprefix("="):
             return False
         package.sheet(target.cell.sheet).set(*target.cell[1:], None, formula, stored(target))  # type: ignore[arg-type]
         return True
@@ -102,7 +102,9 @@ def swapped(package: Package, target: Target, _: random.Random) -> bool:
 
 
 def swapped_refs(package: Package, target: Target, chance: random.Random) -> bool:
-    """Where both rows hold something that somebody typed: of two spare ones nobody can tell which is which."""
+    """Where both rows are the brand's and hold something: of two spare ones nobody can tell which is which."""
+    if target.kind != "designer":
+        return False
     rows = package.sheet(target.cell.sheet).rows
     lines = (rows.get(row, ("", {}))[1] for row in (target.cell.row, target.cell.row + 1))
     typed = [
@@ -214,6 +216,11 @@ def whole(target: Target) -> bool:
 def placeholder(package: Package, target: Target, chance: random.Random) -> bool:
     """Not where anything may be said: a remark is no answer that somebody waits for."""
     return target.kind != "text" and put(lambda _: "tbc")(package, target, chance)
+
+
+def below_nought(package: Package, target: Target, chance: random.Random) -> bool:
+    """Not where figures below 0 are usual: coordinates of a color."""
+    return target.kind != "number" and put(lambda one: -abs(number_of(one)) - 5000)(package, target, chance)
 
 
 def comma(target: Target) -> object:

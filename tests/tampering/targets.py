@@ -16,7 +16,10 @@ SORTS = ("asked number", "asked words", "asked blank", "worked number", "worked 
 
 
 class Target(NamedTuple):
-    """One cell as it came back clean: what it holds or shows, its formula, and the kind of its entry."""
+    """One cell as it came back clean: what it holds or shows, its formula, and the kind of its entry.
+
+    The kind of a row's ref is who fills the row's key.
+    """
 
     cell: Cell
     sort: str
@@ -60,4 +63,19 @@ def _target(got: Returned, meeting: Meeting) -> Iterator[Target]:
     else:
         sort = f"{'worked' if held.formula is not None else 'asked'} {shape}"
     if sort in SORTS:
-        yield Target(meeting.cell, sort, value, held.formula or "", place, entry.kind.name if entry else "")
+        kind = entry.kind.name if entry else _who_fills(got, meeting) if sort == "ref" else ""
+        yield Target(meeting.cell, sort, value, held.formula or "", place, kind)
+
+
+def _who_fills(got: Returned, meeting: Meeting) -> str:
+    """Whose the rows are of the table that a ref belongs to: whoever fills the table's key."""
+    assert got.written is not None
+    for address, table in got.written.where.tables.items():
+        if (
+            table.sheet == meeting.sheet.title
+            and table.ref_column == meeting.at[1]
+            and meeting.at[0] in table.rows.values()
+        ):
+            key = f"{address}.{got.ready.book.tables[address][1].key}"
+            return got.ready.book.entries[key].entry.who
+    return ""
