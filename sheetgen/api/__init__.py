@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from sheetgen.api.accepting import Accepted, accept
     from sheetgen.api.auditing import audit
     from sheetgen.api.comparing import Difference, compare
-    from sheetgen.api.issuing import issue
+    from sheetgen.api.issuing import HeldBackError, Leaving, issue, leaving
     from sheetgen.api.making import Built, build, cautions_of, find_brand, from_values, start
     from sheetgen.api.reading import is_copy, read, working_copy
     from sheetgen.audit.run import Audit
@@ -25,7 +25,9 @@ __all__ = [
     "Built",
     "Compared",
     "Difference",
+    "HeldBackError",
     "Issued",
+    "Leaving",
     "accept",
     "audit",
     "build",
@@ -36,6 +38,7 @@ __all__ = [
     "from_values",
     "is_copy",
     "issue",
+    "leaving",
     "read",
     "start",
     "working_copy",
@@ -47,7 +50,9 @@ _STANDS_IN = {
     "Built": "sheetgen.api.making",
     "Compared": "sheetgen.offers",
     "Difference": "sheetgen.api.comparing",
+    "HeldBackError": "sheetgen.api.issuing",
     "Issued": "sheetgen.workbook.exchange.issue",
+    "Leaving": "sheetgen.api.issuing",
     "accept": "sheetgen.api.accepting",
     "audit": "sheetgen.api.auditing",
     "build": "sheetgen.api.making",
@@ -58,6 +63,7 @@ _STANDS_IN = {
     "from_values": "sheetgen.api.making",
     "is_copy": "sheetgen.api.reading",
     "issue": "sheetgen.api.issuing",
+    "leaving": "sheetgen.api.issuing",
     "read": "sheetgen.api.reading",
     "start": "sheetgen.api.making",
     "working_copy": "sheetgen.api.reading",

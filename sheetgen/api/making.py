@@ -16,6 +16,8 @@ from sheetgen.style.grades import apply_body, apply_grade, from_csv, from_workbo
 from sheetgen.style.starters import starter
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import carried
+from sheetgen.workbook.exchange.brief import points_nowhere
+from sheetgen.workbook.model.references import astray
 from sheetgen.workbook.model.values import Values, ready, shape_of
 from sheetgen.workbook.write.file import finished
 
@@ -115,7 +117,11 @@ def _with_tables(values: Values, grade: Path | None, body: str | None) -> list[s
         points = (
             from_csv(grade, unit, sample) if grade.suffix.lower() == ".csv" else from_workbook(_reading().read(grade))
         )
+        before = set(astray(BOOK, values))
         notes += [f"{grade.name}: {words}" for words in apply_grade(values, points)]
+        wrong = [one for one in astray(BOOK, values) if one not in before]
+        if wrong:
+            raise UserError(f"{grade}: {points_nowhere(BOOK, *wrong[0], values)}.")
     if body is not None:
         notes += apply_body(values, body, unit)
     return notes

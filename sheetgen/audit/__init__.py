@@ -15,6 +15,7 @@ from sheetgen.audit import (
     grading,
     identity,
     integrity,
+    leaving,
     offers,
     overlays,
     ranges,
@@ -47,4 +48,5 @@ RULES: tuple[Rule, ...] = (
     *claimed_costs.RULES,
     *buying.RULES,
     *cautions.RULES,
+    *leaving.RULES,
 )

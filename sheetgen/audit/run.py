@@ -13,6 +13,7 @@ from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
 from sheetgen.declare.entry import REF, STAGES, Place
 from sheetgen.declare.kinds import PictureMark
 from sheetgen.declare.parts import Book
+from sheetgen.errors import UserError
 from sheetgen.texts import marked, say
 from sheetgen.workbook.exchange.issue import (
     Receipt,
@@ -59,12 +60,16 @@ class Audit:
         return any(finding.level == "fix" for finding in self.findings)
 
 
-def audit(book: Book, rules: Sequence[Rule], path: Path, receipt: Path | None = None) -> Audit:
+def audit(
+    book: Book, rules: Sequence[Rule], path: Path, receipt: Path | None = None, purpose: str | None = None
+) -> Audit:
     """Audit one file against its receipt: named, found beside the file, or (with a warning) carried by the copy.
 
-    UserError (status 3) if the file cannot be used.
+    A working workbook is judged for `purpose`, as in the file if not given. UserError (status 3) if the file cannot be used.
     """
     file = opened(book, path)
+    if purpose is not None and not _is_working(file):
+        raise UserError(say("{path}: is a vendor's copy; only a working workbook is judged for a purpose.", path=path))
     named = load_receipt(receipt) if receipt is not None else None
     sent, warnings = _receipt(file, named)
     got = found_in(book, file, sent.account if sent else None)
@@ -73,6 +78,8 @@ def audit(book: Book, rules: Sequence[Rule], path: Path, receipt: Path | None = 
     case = case_of(got, sent, named or sent, _later_issue(path, sent))
     if altered:
         case = replace(case, record_altered=True)
+    if purpose is not None:
+        case = _for_purpose(case, purpose)
     return judged(case, rules, sent, (*warnings, *file.loaded.missing))
 
 
@@ -92,6 +99,22 @@ def judged(case: Case, rules: Sequence[Rule], sent: Receipt | None, warnings: tu
         got.path, sent.issue_id if sent else "", words("style.number"), words("style.revision"), words("style.purpose"),
         words("style.vendor"), tuple(findings), warnings, got, sent,
     )  # fmt: skip
+
+
+def judged_own(got: Returned, rules: Sequence[Rule], purpose: str | None = None) -> Audit:
+    """The judgment of a working workbook that was read already, for a purpose (that of the file if not given)."""
+    case = case_of(got, None)
+    return judged(case if purpose is None else _for_purpose(case, purpose), rules, None, got.loaded.missing)
+
+
+def _for_purpose(case: Case, purpose: str) -> Case:
+    """The same file with another purpose typed in it: what follows from that is shown, all else as it stands."""
+    place = Place(case.got.ready.book.about.purpose)
+    if case.got.typed.get(place) == purpose:
+        return case
+    other = case_of(replace(case.got, typed={**case.got.typed, place: purpose}), None)
+    moved = {at: value for at, value in other.follows.items() if value != case.follows.get(at)}
+    return replace(other, got=replace(other.got, shown={**case.got.shown, **moved}))
 
 
 def _titles(got: Returned) -> Iterable[str]:

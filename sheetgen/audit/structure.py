@@ -99,7 +99,16 @@ def row_gone(case: Case) -> Iterator[Fault]:
         title = case.got.where.tables[table].sheet
         key = f"{table}.{case.got.ready.book.tables[table][1].key}"
         words = case.sent.get(Place(key, place.row))
-        yield Fault(place, f"{place.row} ({words})" if isinstance(words, str) else place.row, "nothing", sheet=title)
+        named = f"{place.row} ({words})" if isinstance(words, str) else place.row
+        yield Fault(place, named, "nothing", sheet=title, cell=_where_it_stood(case, table, place.row))
+
+
+def _where_it_stood(case: Case, table: str, ref: str) -> str:
+    """The cell that held a row's ref, as long as the lines around it are there."""
+    sent = case.got.written.where.tables.get(table) if case.got.written else None
+    alignment = case.got.alignments.get(sent.sheet) if sent else None
+    cell = alignment.cell((sent.rows[ref], sent.ref_column)) if sent and alignment and ref in sent.rows else None
+    return cell.address if cell else ""
 
 
 @rule(

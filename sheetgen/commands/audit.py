@@ -26,6 +26,12 @@ from sheetgen.workbook.write.save import save_together
 )
 @click.argument("files", type=FILE, nargs=-1, required=True)
 @receipt_option
+@click.option(
+    "--for",
+    "purpose",
+    type=click.Choice(["quote", "sample", "bulk"]),
+    help="Judge a working workbook for this purpose, as sheetgen issue does; as in the file if not given.",
+)
 @click.option("--html", type=FILE, default=None, help="Also write the report as one HTML page.")
 @click.option("--reply", type=FILE, default=None, help="Also write a letter to the vendor with the questions.")
 @click.option("--json", "as_object", is_flag=True, help="Print one JSON object and nothing else.")
@@ -33,12 +39,13 @@ from sheetgen.workbook.write.save import save_together
 def command(
     files: tuple[Path, ...],
     receipt: Path | None,
+    purpose: str | None,
     html: Path | None,
     reply: Path | None,
     as_object: bool,
     replace: bool,
 ) -> int:
-    """Say what is wrong with a file that came back, cell by cell.
+    """Say what is wrong with a file that came back, or with a working workbook before it leaves, cell by cell.
 
     Exit status: 0 nothing to fix, 1 something to fix, 3 a file that cannot be used.
     """
@@ -48,7 +55,7 @@ def command(
         )
     if reply is not None and len(files) > 1:
         raise UserError(say("--reply goes with one file; audit the files one by one."))
-    outcomes = _audited(files, receipt, quiet=as_object)
+    outcomes = _audited(files, receipt, purpose, quiet=as_object)
     written: dict[Path, bytes] = {}
     if html is not None:
         written[html] = html_page(outcomes, title="Audit").encode()
@@ -67,7 +74,7 @@ def command(
     return _status(outcomes)
 
 
-def _audited(files: tuple[Path, ...], receipt: Path | None, *, quiet: bool) -> list[Outcome]:
+def _audited(files: tuple[Path, ...], receipt: Path | None, purpose: str | None, *, quiet: bool) -> list[Outcome]:
     outcomes: list[Outcome] = []
     screen = console()
     columns = (SpinnerColumn(), TextColumn("{task.description}"))
@@ -76,7 +83,7 @@ def _audited(files: tuple[Path, ...], receipt: Path | None, *, quiet: bool) -> l
         for path in files:
             progress.update(task, description=say("Auditing {name}", name=path.name))
             try:
-                outcomes.append(api.audit(path, receipt))
+                outcomes.append(api.audit(path, receipt, purpose))
             except UserError as error:
                 if error.status != 3:
                     raise

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import datetime
+from collections import Counter
 from pathlib import Path
 
 import click
 
 from sheetgen import api
-from sheetgen.commands.options import DAY, FILE, console, day, out_option, refuse_existing, replace_option
+from sheetgen.api import Audit, HeldBackError, Leaving
+from sheetgen.commands.options import DAY, FILE, console, day, out_option, quoted, refuse_existing, replace_option
+from sheetgen.report.machine import as_json
+from sheetgen.report.terminal import print_audit
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.issue import RECEIPT_ENDING, refuse_other_issue
 from sheetgen.workbook.write.save import save_together
@@ -27,6 +31,13 @@ from sheetgen.workbook.write.save import save_together
 )
 @click.option("--contact", help="The vendor's contact person.")
 @click.option("--email", help="The vendor's e-mail.")
+@click.option(
+    "--anyway",
+    default="",
+    metavar="REASON",
+    help="Issue it although something is to put right; the reason goes into the working workbook, where only the brand reads it.",
+)
+@click.option("--json", "as_object", is_flag=True, help="Print what was found as one JSON object and nothing else.")
 @out_option
 @replace_option
 def command(
@@ -36,33 +47,93 @@ def command(
     vendor: str | None,
     contact: str | None,
     email: str | None,
+    anyway: str,
+    as_object: bool,
     out: Path | None,
     replace: bool,
 ) -> int:
     """Make the vendor's locked copy, without anything private, and its receipt.
 
-    The receipt remembers all that was sent. Keep it beside the file that comes back; never send it along.
+    The working workbook is judged first, for the purpose that it is issued for: what is to put right stops it, with exit
+    status 1, and nothing is written. The receipt remembers all that was sent. Keep it beside the file that comes back;
+    never send it along.
     """
-    issued = api.issue(working, purpose=purpose, due=day(due), vendor=vendor, contact=contact, email=email)
     stem = working.stem.removesuffix("-working")
     target = out or working.with_name(f"{stem}-issued.xlsx")
     receipt = target.with_name(target.stem + RECEIPT_ENDING)
     refuse_existing(replace, target, receipt)
+    try:
+        left = api.leaving(
+            working, purpose=purpose, due=day(due), vendor=vendor, contact=contact, email=email, anyway=anyway
+        )
+    except api.HeldBackError as held:
+        _tell_held(held, as_object=as_object)
+        return 1
+    issued = left.issued
     refuse_other_issue(receipt, issued.receipt)
-    save_together({target: issued.data, receipt: issued.receipt_text.encode()}, replace=replace)
+    written = {target: issued.data, receipt: issued.receipt_text.encode()}
+    save_together(written | ({working: left.working} if left.working else {}), replace=replace or bool(left.working))
+    if as_object:
+        click.echo(as_json([left.judged]))
+        return 0
+    _tell(left, target, receipt, working)
+    return 0
+
+
+def _tell_held(held: HeldBackError, *, as_object: bool) -> None:
+    """Why nothing was written."""
+    if as_object:
+        click.echo(as_json([held.judged]))
+        return
     screen = console()
-    screen.print(say("Written: {target}  (send this one)", target=target), soft_wrap=True, markup=False)
-    screen.print(say("Written: {receipt}  (keep this one)", receipt=receipt), soft_wrap=True, markup=False)
+    print_audit(screen, held.judged)
+    for line in held.lost:
+        screen.print(say("  Would be lost: {line}", line=line), soft_wrap=True, markup=False)
     screen.print(
         say(
-            "Issue {issue_id}, due {due}.",
-            issue_id=issued.receipt.issue_id,
-            due=issued.receipt.due or say("on no date"),
+            "Not issued, nothing was written: {count} to put right first. If it must go out all the same: --anyway 'the reason'.",
+            count=len(held.stopping) + len(held.lost),
         ),
         soft_wrap=True,
         markup=False,
     )
-    if issued.receipt.due and issued.receipt.due < issued.receipt.issued:
-        screen.print(say("That day is past: issue it again with --due, or agree when it is back."))
-    screen.print(say("Next, when it is back:  sheetgen audit RETURNED.xlsx"))
-    return 0
+
+
+def _tell(left: Leaving, target: Path, receipt: Path, working: Path) -> None:
+    screen, sent = console(), left.issued.receipt
+    lines = [
+        say("Written: {target}  (send this one)", target=target),
+        say("Written: {receipt}  (keep this one)", receipt=receipt),
+    ]
+    if left.working:
+        lines.append(say("Written: {working}  (its Revisions say why it went out all the same)", working=working))
+    lines.append(say("Issue {issue_id}, due {due}.", issue_id=sent.issue_id, due=sent.due or say("on no date")))
+    if sent.due and sent.due < sent.issued:
+        lines.append(say("That day is past: issue it again with --due, or agree when it is back."))
+    lines += [*_seen(left.judged, working), *_kept(left)]
+    lines.append(say("Next, when it is back:  sheetgen audit RETURNED.xlsx"))
+    for line in lines:
+        screen.print(line, soft_wrap=True, markup=False)
+
+
+def _seen(judged: Audit, working: Path) -> list[str]:
+    """Questions and notes on the brand's own file, counted by sheet."""
+    by_sheet = Counter(one.sheet for one in judged.findings if one.level != "fix")
+    if not by_sheet:
+        return []
+    counted = ", ".join(f"{sheet} {count}" for sheet, count in by_sheet.items())
+    return [
+        say(
+            "Questions and notes on it: {counted}. sheetgen audit {working} lists them.",
+            counted=counted,
+            working=quoted(working),
+        )
+    ]
+
+
+def _kept(left: Leaving) -> list[str]:
+    """What the working workbook goes on saying, where this issue says otherwise."""
+    if not left.kept:
+        return []
+    other = ", ".join(f"{entry.partition('.')[2]} {value}".rstrip() for entry, value in left.kept)
+    return [say("The working workbook still says: {other}; type it there if it is to stay.", other=other)]

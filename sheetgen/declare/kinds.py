@@ -61,7 +61,10 @@ Value = str | int | float | datetime.date | Picture | None
 
 @dataclass(frozen=True)
 class Kind:
-    """What a cell may hold. `least`/`most` are inclusive; `choices` or `source` (an entry's address) list what is allowed."""
+    """What a cell may hold. `least`/`most` are inclusive; `choices` or `source` (an entry's address) list what is allowed.
+
+    With `must_stand` the cell points at a row of the source's table: one that is there, and is filled.
+    """
 
     name: str
     digits: int = 2
@@ -71,6 +74,7 @@ class Kind:
     source: str = ""
     open: bool = False
     width: float = 12
+    must_stand: bool = False
 
     @property
     def is_number(self) -> bool:
@@ -210,7 +214,12 @@ def choice(*choices: str, open: bool = False, width: float = 12) -> Kind:
 
 
 def pick(source: str, width: float = 12) -> Kind:
-    """One of what stands in another column now, such as the size names (`source` is that column's address)."""
+    """Points at a row of another table by its ref or its name, such as a size (`source` is that column's address)."""
+    return Kind("choice", source=source, open=True, width=width, must_stand=True)
+
+
+def suggest(source: str, width: float = 12) -> Kind:
+    """Offers what stands in another column now, such as the fibers of the lists; anything else may be typed."""
     return Kind("choice", source=source, open=True, width=width)
 
 

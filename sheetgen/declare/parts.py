@@ -162,7 +162,7 @@ Part = Form | Table | Pictures | Chart | Words | Ledger
 
 @dataclass(frozen=True)
 class Check:
-    """A contradiction counted live: `formula` gives the number of things wrong (0 is good)."""
+    """A contradiction counted live: `formula` gives the number of things wrong (0 is good), `where` the ref of the first."""
 
     name: str
     title: str
@@ -170,6 +170,7 @@ class Check:
     who: Literal["designer", "vendor"] = "designer"
     fix: str = ""
     private: bool = False
+    where: str = ""
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from .audience import private_in
 from .blocks import read_by
+from .branches import refuse_unreached
 from .charts import read_chart
 from .entry import REF
 from .families import ENDINGS
@@ -49,6 +50,7 @@ def proven(book: Book) -> dict[str, Formula]:
             _refuse_leaks(book, column.sheet, reads[address], private=column.entry.private)
             formulas[address] = formula
     _refuse_circles(reads)
+    refuse_unreached(book, formulas)
     _refuse_wrong_tables(book)
     _refuse_wrong_charts(book)
     _refuse_wrong_checks(book)

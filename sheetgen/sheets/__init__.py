@@ -31,6 +31,7 @@ from .revisions import REVISIONS
 from .style import STYLE
 from .thread import THREAD
 from .workings import WORKINGS
+from .workings.references import with_references
 from .yield_ import YIELD
 
 ABOUT = About(
@@ -40,10 +41,10 @@ ABOUT = About(
 )  # fmt: skip
 BOOK = Book(
     about=ABOUT,
-    sheets=(
+    sheets=with_references((
         STYLE, COLORWAYS, CONSTRUCTION, THREAD, ARTWORK, LABELS, MEASUREMENTS, LENGTHS, EASE, FIT, CHART,
         MATERIALS, YIELD, MARKERS, QUOTE, PRICING, ORDER, CUTTING, APPROVALS, QUALITY, REVISIONS, LISTS, WORKINGS,
-    ),
+    )),
     axes=MappingProxyType({"size": "style.sizes", "colorway": "colorways.list", "round": "fit.rounds", "length": "style.lengths"}),
     optional_axes=frozenset({"length"}),
     derived=(checks, guide),

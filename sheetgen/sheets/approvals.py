@@ -27,7 +27,8 @@ APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, 
         designer("comment", "Comment", text(28)),
         computed("state", "State", text(16),
                  'IF(decision="approved","done",IF(decision="approved with comments","done",'
-                 'IF(decision="rejected","open, again",IF(AND(due<>"",due<style.date),"open, late","open"))))'),
+                 'IF(decision="rejected","open, again",IF(AND(due<>"",style.date<>"",due<style.date),"open, late","open"))))',
+                 may_be_blank=("decision",)),
     )),
 ), checks=(
     Check("blocking", "Approvals that still stop bulk", "IF(style.stage=3,approvals.blocking,0)", fix="Decide them before cutting."),

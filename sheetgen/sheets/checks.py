@@ -86,11 +86,18 @@ def _cautions(cautions: list[tuple[Sheet, Caution]], say: Translate) -> Ledger:
 def _contradictions(contradictions: list[tuple[Sheet, Check]], say: Translate) -> Ledger:
     lines = tuple(
         Line((sheet.title, check.title, say(check.who), check.fix),
-             (computed(f"wrong_{sheet.name}_{check.name}", check.title, whole(), check.formula),), sheet.name)
+             _counted(f"{sheet.name}_{check.name}", check, say), sheet.name)
         for sheet, check in contradictions
     )  # fmt: skip
-    headings = (say("Sheet"), say("What"), say("Whose turn"), say("How to put it right"), say("Count"))
-    return Ledger(say("Contradictions"), headings, (13, 44, 12, 44, 9), lines, mark_open=say("Count"))
+    headings = (say("Sheet"), say("What"), say("Whose turn"), say("How to put it right"), say("Count"), say("First at"))
+    return Ledger(say("Contradictions"), headings, (13, 44, 12, 44, 9, 9), lines, mark_open=say("Count"))
+
+
+def _counted(name: str, check: Check, say: Translate) -> tuple[Entry, ...]:
+    count = computed(f"wrong_{name}", check.title, whole(), check.formula)
+    if not check.where:
+        return (count,)
+    return count, computed(f"first_{name}", say("{what}, first at").format(what=check.title), text(9), check.where)
 
 
 def _still_to_fill(missing: list[Missing], say: Translate) -> Ledger:

@@ -6,7 +6,7 @@ CIEDE2000 as in Sharma, Wu & Dalal (2005), Color Research and Application 30(1):
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, vendor
-from sheetgen.declare.kinds import choice, color, date, number, pick, text, whole
+from sheetgen.declare.kinds import choice, color, date, number, pick, suggest, text, whole
 from sheetgen.declare.parts import Section, Sheet, Table
 
 _ANGLE = "MOD(DEGREES(ATAN2({a},{b}))+360,360)"
@@ -56,7 +56,7 @@ COLORWAYS = Sheet("colorways", "Colorways",
     )),
     Table("dips", "Lab dips", ref="D", key="component",
           note="Measured under D65, 10 degree observer, unless agreed otherwise; also look at them under a second light.", columns=(
-        designer("component", "Component", pick("colorways.components.component", 24)),
+        designer("component", "Component", suggest("colorways.components.component", 24)),
         designer("colorway", "Colorway", pick("colorways.list.name"), need="sample"),
         designer("target_l", "Target L*", number(2, 0, 100), need="sample"),
         designer("target_a", "Target a*", number(2), need="sample"),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer
-from sheetgen.declare.kinds import choice, length, number, pick, picture, text
+from sheetgen.declare.kinds import choice, length, number, pick, picture, suggest, text
 from sheetgen.declare.parts import Form, Pictures, Sheet, Table
 
 _DENSITIES = ("stitches per cm", "stitches per 3 cm", "stitches per inch")
@@ -26,8 +26,8 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
     Table("callouts", "Callouts", ref="N", key="area", columns=(
         designer("area", "Area", text(20), need="quote"),
         designer("instruction", "Instruction", text(44), need="quote"),
-        designer("stitch", "Stitch (ISO 4915)", pick("lists.stitches.stitch", 20), need="quote"),
-        designer("seam", "Seam (ISO 4916)", pick("lists.seams.seam", 18), need="sample"),
+        designer("stitch", "Stitch (ISO 4915)", suggest("lists.stitches.stitch", 20), need="quote"),
+        designer("seam", "Seam (ISO 4916)", suggest("lists.seams.seam", 18), need="sample"),
         designer("density", "Density", number(1, 0), need="sample"),
         designer("allowance", "Allowance, {unit}", length(least=0, width=11), need="sample"),
         designer("thread_type", "Thread", text(14), need="sample"),
@@ -36,8 +36,8 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
         designer("extra", "Extra, {unit}", length(least=0), help="Added to it, or the whole seam where no point fits."),
         computed("seam_length", "Seam length, {unit}", length(),
                  'IF(AND(from_point="",extra=""),"",'
-                 'IF(from_point="",0,IFERROR(INDEX(measurements.points.now,MATCH(from_point,measurements.points.ref,0)),0))'
-                 '*IF(times="",1,times)+N(extra))',
+                 'IFERROR(IF(from_point="",0,INDEX(measurements.points.now,MATCH(from_point,measurements.points.ref,0))'
+                 '*IF(times="",1,times))+N(extra),""))',
                  help="At the sample size."),
         computed("thread", "Thread, m", number(2), f'IF(N({_RATIO})=0,"",seam_length*style.unit_in_meters*{_RATIO})',
                  help="An estimate; the Thread sheet says by which table."),

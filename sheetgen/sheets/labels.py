@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sheetgen.declare.entry import Entry, computed, designer, vendor
-from sheetgen.declare.kinds import choice, length, percent, pick, picture, text, whole
+from sheetgen.declare.kinds import choice, length, percent, pick, picture, suggest, text, whole
 from sheetgen.declare.parts import Check, Form, Sheet, Table
 from sheetgen.sheets.workings.compositions import NAMED
 
@@ -15,7 +15,10 @@ def _fibers() -> tuple[Entry, ...]:
         for number in NAMED
         for entry in (
             designer(
-                f"fiber_{number}", f"Fiber {number}", pick("lists.fibers.fiber"), need="sample" if number == 1 else ""
+                f"fiber_{number}",
+                f"Fiber {number}",
+                suggest("lists.fibers.fiber"),
+                need="sample" if number == 1 else "",
             ),
             designer(f"share_{number}", "Share", percent(), need="sample" if number == 1 else ""),
         )

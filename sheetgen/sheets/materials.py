@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, per, vendor
-from sheetgen.declare.kinds import choice, date, length, money, number, percent, pick, picture, text, whole
+from sheetgen.declare.kinds import choice, date, length, money, number, percent, pick, picture, suggest, text, whole
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 from sheetgen.trade.weights import USE_UNITS, WEIGHT_UNITS
 
@@ -21,6 +21,12 @@ def _unit(column: str) -> str:
     return f'IFERROR(INDEX(lists.units.{column},MATCH(unit,lists.units.unit,0)),"")'
 
 
+def _of_all(column: str) -> str:
+    """How many lines a sum rests on: what is not known is in none of them, so that it is the least that it can be."""
+    lines = 'SUMPRODUCT((bom.item<>"")*1)'
+    return f'IF(COUNT({column})<{lines},"at least: ","")&COUNT({column})&" of "&{lines}'
+
+
 def _from(table: str) -> str:
     """What another sheet worked out for this line."""
     return f'IFERROR(INDEX({table}.worked_out,MATCH(ref,{table}.material,0)),"")'
@@ -30,12 +36,12 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
     Form("In short, {currency} per garment", (
         *(computed(f"cost_{group}", group.capitalize(), money(4), f'SUMIF(bom.group,"{group}",bom.counted)') for group in GROUPS),
         computed("cost", "All materials", money(4), "SUM(bom.counted)", help="Of the lines that have a price, without alternatives, all colorways."),
-        computed("priced", "Lines with a cost", text(), 'COUNT(bom.cost)&" of "&SUMPRODUCT((bom.item<>"")*1)'),
+        computed("priced", "Lines with a cost", text(), _of_all("bom.cost")),
         per("colorway", computed("cost_in", "Materials: {colorway}", money(4), "SUM(bom.cost_of.mine)",
                                  help="Lines with a color in this colorway, with its own use where one is given.")),
         computed("garment_grams", "Weight of the garment, g", number(0), "SUM(bom.counted_grams)-SUMIF(bom.group,\"packing\",bom.counted_grams)",
                  help="Net, without packing; lines whose weight is given."),
-        computed("weighed", "Lines with a weight", text(), 'COUNT(bom.grams)&" of "&SUMPRODUCT((bom.item<>"")*1)'),
+        computed("weighed", "Lines with a weight", text(), _of_all("bom.grams")),
     )),
     Table("rates", "Exchange rates", ref="X", key="code", spare=2, note="What one unit of that currency is worth in the style's currency.", columns=(
         designer("code", "Currency", text(26), need="quote"),
@@ -60,7 +66,7 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
         designer("unit", "Unit", choice(*(one.unit for one in USE_UNITS), "cone", open=True, width=6), need="quote", help="Of use and of price."),
         designer("waste", "Waste", percent(1, 0, 0.5), need="quote", help="Added to the net use: ends, defects, cutting."),
         vendor("price", "Price per unit", money(4), need="quote", help="A number only; the currency is in the next column."),
-        vendor("currency", "Currency", pick("materials.rates.code", 9), need="quote"),
+        vendor("currency", "Currency", suggest("materials.rates.code", 9), need="quote"),
         computed("gross", "Gross use", number(4), "use*(1+waste)"),
         computed("price_here", "Price, {currency}", money(4), f"IF({_RATE}=\"\",\"\",price*{_RATE})"),
         computed("cost", "Cost, {currency}", money(4), "ROUND(gross*price_here,4)", help="Per garment."),
@@ -124,6 +130,4 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
           fix="Add the currency to the exchange rates."),
     Check("composition", "A fabric's composition is not understood, or is not 100 %",
           'COUNTIF(materials.bom.read_as,"not read")', fix="Write shares and generic names: 95 % cotton, 5 % elastane."),
-    Check("alternative", "An alternative to a line that is not there", 'COUNTIF(materials.bom.stands_for,"not there")',
-          fix="Name the ref of the line that it could replace."),
 ))  # fmt: skip

@@ -13,5 +13,6 @@ REVISIONS = Sheet("revisions", "Revisions", purpose="The newest revision stands 
         designer("date", "Date", date(), need="quote"),
         designer("why", "Why", text(40)),
         designer("by", "By", text(16), need="quote"),
+        designer("anyway", "Sent out all the same, because", text(40), private=True, help="Brand only: why it left although something was to put right."),
     )),
 ))  # fmt: skip

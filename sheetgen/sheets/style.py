@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, vendor
-from sheetgen.declare.kinds import choice, date, number, percent, pick, picture, text, whole, yes_no
+from sheetgen.declare.kinds import choice, date, number, percent, pick, picture, suggest, text, whole, yes_no
 from sheetgen.declare.parts import Check, Form, Pictures, Sheet, Table
 
 STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is made, and on what terms.", parts=(
@@ -31,7 +31,7 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         designer("vendor_contact", "Vendor's contact", text(), need="quote"),
         designer("vendor_email", "Vendor's e-mail", text()),
         vendor("origin", "Country of origin", text(), need="sample", help="Where the garment is sewn."),
-        designer("term", "Delivery term", pick("lists.terms.term"), need="quote", help="Incoterms 2020; always with the named place."),
+        designer("term", "Delivery term", suggest("lists.terms.term"), need="quote", help="Incoterms 2020; always with the named place."),
         designer("place", "Named place", text(), need="quote"),
         designer("transport", "Transport", choice("sea", "air", "road", "rail", open=True), need="quote"),
         designer("payment", "Payment", text(60), need="quote"),
@@ -89,8 +89,6 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         designer("view_4", "Further view", picture()),
     ), height=330),
 ), checks=(
-    Check("sample_size", "Sample size is not in the size range", 'IF(style.sample_size="",0,IF(ISERROR(style.sample_number),1,0))',
-          fix="Choose one of the sizes of the style."),
     Check("sample_middle", "Sample size stands at an end of the range",
           "IF(ISERROR(style.sample_number),0,IF(AND(style.sizes_count>2,OR(style.sample_number=1,style.sample_number=style.sizes_count)),1,0))",
           fix="By common practice the sample is a middle size: grading errors grow with distance."),

@@ -10,26 +10,26 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sheetgen.declare.entry import Entry, computed, designer, per, vendor
-from sheetgen.declare.kinds import choice, length, number, percent, pick, text, whole
+from sheetgen.declare.kinds import choice, length, number, percent, pick, suggest, text, whole
 from sheetgen.declare.parts import Section, Sheet, Table
 
 NAPS = ("one way", "two ways", "any way")
 
 
 def _point(side: str) -> str:
-    size = f"N(INDEX(measurements.points.spec.mine,{side}_line))"
-    return f"IF({side}_line=0,0,IFERROR({size},0))*{side}_factor"
+    return f"IF({side}_line=0,0,INDEX(measurements.points.spec.mine,{side}_line)*{side}_factor)"
 
 
 def _side(side: str) -> str:
-    return f"({_point(side)}+{_point(f'{side}_second')}+N({side}_plus))/(1-{side}_counted)"
+    """Blank while a point's measurement is: a piece without it would be too small without a word."""
+    return f'IFERROR(({_point(side)}+{_point(f"{side}_second")}+N({side}_plus))/(1-{side}_counted),"")'
 
 
 def _steps(side: str, words: str) -> Iterator[Entry]:
     """Where the points of a side stand among the measurements, how often each is taken, and the shrinkage that counts."""
     for point, which in ((side, "point"), (f"{side}_second", "second point")):
         yield computed(f"{point}_line", f"{words}: line of {which}", whole(width=9),
-                       f'IF({point}_point="",0,IFERROR(MATCH({point}_point,measurements.points.ref,0),0))')  # fmt: skip
+                       f'IF({point}_point="",0,IFERROR(MATCH({point}_point,measurements.points.ref,0),""))')  # fmt: skip
         yield computed(f"{point}_factor", f"{words}: times {which}", number(2), f'IF({point}_times="",1,{point}_times)')
     of_fabric = f"IFERROR(N(INDEX(yield.fabrics.{side}_shrink,MATCH(material,yield.fabrics.material,0))),0)"
     yield computed(f"{side}_counted", f"{words}: shrinkage", percent(1), f'IF({side}_shrink="",{of_fabric},{side}_shrink)')  # fmt: skip
@@ -50,7 +50,7 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
     Table("fabrics", "Fabric per garment", ref="B", key="material", spare=2, columns=(
         designer("material", "Material", pick("materials.bom.ref", 9), help="The ref in Materials, as M1."),
         computed("item", "Item", text(32), f'IFERROR({_bom("item")}&"","")'),
-        computed("weight", "Weight, g/m²", number(0), f'IFERROR(N({_bom("base")}),0)'),
+        computed("weight", "Weight, g/m²", number(0), f'IFERROR(IF({_bom("base")}="","",{_bom("base")}),"")'),
         designer("usable", "Usable width, {unit}", length(least=0), need="quote", help="Without the selvedges."),
         designer("full", "Full width, {unit}", length(least=0), help="With the selvedges: for the weight. Blank: the usable width."),
         designer("nap", "Pieces lie", choice(*NAPS, width=9), need="sample", help="One way: nap, pile, one-way prints. Two ways: heads up or down."),
@@ -81,7 +81,8 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         )),
         Section("Metres by size", (
             per("size", computed("meters", "{size}", number(3),
-                                 "IF(counted=\"\",\"\",SUMPRODUCT((pieces.material=material)*1,pieces.area.mine)/(usable*style.unit_in_meters)/N(counted))")),
+                                 'IF(OR(counted="",COUNTIFS(pieces.material,material,pieces.area.mine,"")>0),"",'
+                                 "SUMPRODUCT((pieces.material=material)*1,pieces.area.mine)/(usable*style.unit_in_meters)/N(counted))")),
         )),
     )),
     Table("pieces", "Cut pieces", ref="Y", key="piece", columns=(
@@ -101,7 +102,7 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         designer("wide_second_times", "Times", number(2, width=6)),
         designer("wide_plus", "Plus, {unit}", length()),
         designer("wide_shrink", "Own shrinkage", percent(1, 0, 0.5, width=10)),
-        designer("outline", "Outline", pick("lists.outlines.outline", 16),
+        designer("outline", "Outline", suggest("lists.outlines.outline", 16),
                  help="What a marker draws the piece as; blank: a rectangle. Two of a piece are a left and a right."),
         Section("Cut length by size, {unit}", new_page=True, columns=(
             per("size", computed("long", "{size}", length(), _side("long"))),

@@ -89,7 +89,7 @@ def test_a_starter_is_a_working_workbook_whose_figures_are_marked_suggestions(tm
     edited(BOOK, out, [Edit("measurements.points[P1].base", "type", 38)], tmp_path / "own.xlsx")
     assert api.read(tmp_path / "own.xlsx").shown[place_of("measurements.points[P1].still")] == "own"
     # Suggestions are the brand's own matter: a vendor's copy has none of them.
-    copy = api.issue(out)
+    copy = api.issue(out, anyway="a starter")
     (tmp_path / "issued.xlsx").write_bytes(copy.data)
     assert not any("suggested" in place.entry for place in api.read(tmp_path / "issued.xlsx").typed)
 
@@ -100,7 +100,7 @@ def test_every_starter_is_drawn_to_scale_in_its_workbook(tmp_path, garment):
     """Both drawings stand in the Measurements sheet, large enough for a page, also in the vendor's copy."""
     out = tmp_path / "s.xlsx"
     out.write_bytes(api.start(garment).data)
-    (tmp_path / "issued.xlsx").write_bytes(api.issue(out).data)
+    (tmp_path / "issued.xlsx").write_bytes(api.issue(out, anyway="a starter").data)
     for path in (out, tmp_path / "issued.xlsx"):
         pictures = openpyxl.load_workbook(path)["Measurements"]._images
         assert len(pictures) == 2

@@ -39,7 +39,7 @@ CLOTHS = Table("cloths", "Fabric in the unit of Materials", ref="B", key="materi
     computed("usable", "Usable width", number(2), 'IF(INDEX(yield.fabrics.usable,line)="","",INDEX(yield.fabrics.usable,line))'),
     computed("kg", "kg for a garment", number(4), "INDEX(yield.fabrics.mix_kg,line)"),
     computed("net", "Net use in that unit", number(4),
-             'IFERROR(IF(of="length",meters,IF(of="area",meters*usable*style.unit_in_meters,IF(of="weight",kg*1000,"")))/factor,"")'),
+             'IFERROR(IF(of="length",meters,IF(of="area",meters*usable*style.unit_in_meters,IF(of="weight",IF(kg="","",kg*1000),"")))/factor,"")'),
 ))  # fmt: skip
 
 THREADS = Table("threads", "Thread in the unit of Materials", ref="H", key="material", mirrors="thread.articles", columns=(

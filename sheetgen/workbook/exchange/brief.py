@@ -15,13 +15,14 @@ from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
 from pathlib import Path
 
-from sheetgen.declare.entry import Entry, Place
+from sheetgen.declare.entry import REF, Entry, Place
 from sheetgen.declare.kinds import Kind, Picture, Value
 from sheetgen.declare.parts import Book, Table
 from sheetgen.errors import UserError
 from sheetgen.texts import say
 from sheetgen.trade.lengths import parse_length
 from sheetgen.workbook.model import pictures
+from sheetgen.workbook.model.references import as_word, astray, standing
 from sheetgen.workbook.model.values import Ready, Values, ready, row_refs, shape_of
 
 Toml = Mapping[str, object]
@@ -57,6 +58,8 @@ def values_of(book: Book, data: Toml, path: Path, known: Values | None = None) -
     unit = str(known.get(Place(book.about.unit)) or "")
     reader = _Reader(book, path, unit or _unit(book, data))
     values = reader.read(data, known)
+    whole = {**known, **values}
+    reader.problems += [points_nowhere(book, place, value, whole) for place, value in astray(book, whole)]
     if reader.problems:
         listed = "\n".join(f"  {problem}" for problem in reader.problems)
         count = len(reader.problems)
@@ -69,6 +72,17 @@ def values_of(book: Book, data: Toml, path: Path, known: Values | None = None) -
             )
         )
     return values
+
+
+def points_nowhere(book: Book, place: Place, value: Value, values: Values) -> str:
+    """What is wrong with a cell that points at a row that is not there, with the row that may be meant."""
+    source = book.entries[place.entry].entry.kind.source
+    near = get_close_matches(as_word(value), standing(book, source, values), 1)
+    named = near[0].upper() if near and source.endswith(f".{REF}") else "".join(near)
+    return say(
+        "no filled row of {table} is called {value!r}{hint} @ {place}",
+        table=source.rpartition(".")[0], value=value, place=place, hint=say("; is it {near!r}?", near=named) if named else "",
+    )  # fmt: skip
 
 
 def _unit(book: Book, data: Toml) -> str:

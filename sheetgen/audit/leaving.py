@@ -1,0 +1,144 @@
+"""Leaving: what must not go out to a vendor without a word: cells that point at nothing, open gates, markers of old figures."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+
+from sheetgen.audit.case import Case
+from sheetgen.audit.rule import Do, Example, Fault, rule
+from sheetgen.declare.entry import Place, place_of
+from sheetgen.declare.kinds import Value
+from sheetgen.texts import say
+from sheetgen.workbook.model.compare import shown_text
+from sheetgen.workbook.model.references import astray
+
+_BULK = 3
+_WRONG = "checks.wrong_"
+_TOLD = ("checks.wrong_labels_composition_sum", "checks.wrong_approvals_blocking", "checks.wrong_markers_stale")
+"""Checks whose cells are told one by one by rules of their own."""
+_NOT_YET = "open"
+
+
+@rule(
+    title="A cell points at a row that is not there",
+    level="fix",
+    source="common practice: logic and reference errors (Powell, Baker & Lawson 2009)",
+    message="{place} names {found}, and no row that is filled is called so.",
+    why="What is worked out by that row is not known: a piece without its length, a seam without its thread.",
+    fix="Choose a row that is there, or clear {cell} on the sheet {sheet}.",
+    owner="designer",
+    bad=(
+        Example(
+            "a piece as long as a point that nobody measures",
+            {"yield.pieces[Y1].long_point": "P98"},
+            ("points-at-nothing yield.pieces[Y1].long_point",),
+            own=True,
+        ),
+        Example(
+            "a sample in a size that the style does not have",
+            {"fit.rounds[R1].size": "XXXL"},
+            ("points-at-nothing fit.rounds[R1].size",),
+            own=True,
+        ),
+    ),
+    fine=(Example("a second point that is there", {"construction.callouts[N1].from_point": "P2"}, own=True),),
+)
+def points_at_nothing(case: Case) -> Iterator[Fault]:
+    if not case.own:
+        return
+    for place, value in astray(case.got.ready.book, {**_fixed(case), **case.got.typed}):
+        yield Fault(place, "", shown_text(value))
+
+
+def _fixed(case: Case) -> dict[Place, Value]:
+    """What the declaration itself fills: the rounds, the steps of the calendar."""
+    return {
+        Place(f"{address}.{name}", f"{table.ref}{number}"): value
+        for address, (_, table) in case.got.ready.book.tables.items()
+        for number, row in enumerate(table.rows, 1)
+        for name, value in row.items()
+    }
+
+
+@rule(
+    title="An approval that stops bulk is still open",
+    level="fix",
+    source="common practice: bulk is cut after the last approval",
+    message="{line} is not approved yet, and bulk waits for it: {found}.",
+    why="What is cut in bulk cannot be changed any more.",
+    fix="Decide it in {cell} on the sheet {sheet}, or issue for another purpose.",
+    owner="designer",
+    bad=(
+        Example(
+            "a strike-off that nobody has decided, issued for bulk",
+            {"style.purpose": "bulk"},
+            tuple(f"approval-open approvals.items[V{number}].decision" for number in (1, 2, 3, 5, 6, 7, 8, 9)),
+            own=True,
+        ),
+    ),
+    fine=(Example("the same for a quote: it stops nothing yet", own=True),),
+)
+def approval_open(case: Case) -> Iterator[Fault]:
+    if not case.own or case.stage < _BULK:
+        return
+    for ref in case.rows("approvals.items"):
+        state = str(case.value("approvals.items.state", ref) or "")
+        if case.value("approvals.items.blocks", ref) == "yes" and state.startswith(_NOT_YET):
+            yield Fault(Place("approvals.items.decision", ref), "", say("it is {state}", state=state))
+
+
+@rule(
+    title="A marker is out of date",
+    level="fix",
+    source="common practice",
+    message="{line}: the marker was laid for other figures than those that stand in the file now.",
+    why="Its length and efficiency belong to pieces that nobody cuts any more, and the use of fabric is counted by them.",
+    fix="Lay it anew: sheetgen marker {found}.",
+    owner="designer",
+    bad=(
+        Example(
+            "a marker that was laid for other figures",
+            {"markers.list": Do("add-row", {"material": "M4", "garments": 2, "width": 150.0, "stamp": 1.0})},
+            ("marker-stale markers.list[G1].state",),
+            own=True,
+        ),
+    ),
+    fine=(Example("no marker was laid", own=True),),
+)
+def marker_stale(case: Case) -> Iterator[Fault]:
+    for ref in case.rows("markers.list") if case.own else ():
+        if case.value("markers.list.state", ref) == "OUT OF DATE":
+            yield Fault(Place("markers.list.state", ref), "", case.got.path.name)
+
+
+@rule(
+    title="A check counts something",
+    level="query",
+    source="the check stands on the Checks sheet, with how to put it right",
+    message="{place}: {found}.",
+    why="Two things in the file contradict each other, or fall short of what was wanted.",
+    fix="Look at the Checks sheet, {cell}, and put it right, or leave it if it is meant.",
+    owner="designer",
+    bad=(
+        Example(
+            "a delivery before the answer",
+            {"style.due": datetime.date(2027, 12, 1)},
+            ("check-counts checks.wrong_style_date_order",),
+            own=True,
+        ),
+    ),
+    fine=(Example("all checks at 0", own=True),),
+)
+def check_counts(case: Case) -> Iterator[Fault]:
+    if not case.own:
+        return
+    for address, column in case.book_entries.items():
+        if not address.startswith(_WRONG) or address in _TOLD or "_astray_" in address:
+            continue
+        count = case.follows.get(place_of(address))
+        if isinstance(count, int | float) and count > 0:
+            yield Fault(Place(address), "0", f"{column.entry.heading} ({count:g})")
+
+
+RULES = (points_at_nothing, approval_open, marker_stale, check_counts)
