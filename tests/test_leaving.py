@@ -99,7 +99,9 @@ def test_a_seam_along_a_point_that_is_not_there_has_no_length():
 def test_an_approval_that_nobody_decided_is_open():
     shown = figures({place: value for place, value in values().items() if place.entry != "approvals.items.decision"})[1]
     assert shown[place_of("approvals.items[V1].state")] in ("open", "open, late")
-    blocking = [value for place, value in values().items() if place.entry == "approvals.items.blocks" and value == "yes"]
+    blocking = [
+        value for place, value in values().items() if place.entry == "approvals.items.blocks" and value == "yes"
+    ]
     assert shown[Place("approvals.blocking")] == len(blocking)
 
 
@@ -135,7 +137,9 @@ def test_open_approvals_stop_bulk_and_a_reason_is_read_by_the_brand_alone(tmp_pa
 
 def test_what_would_be_lost_stops_an_issue(tmp_path, capsys):
     working = tmp_path / "o-working.xlsx"
-    edited(BOOK, loop() / "a-working.xlsx", [Edit("materials.bom[M1]", "stray", "from the mill: 2 weeks more")], working)
+    edited(
+        BOOK, loop() / "a-working.xlsx", [Edit("materials.bom[M1]", "stray", "from the mill: 2 weeks more")], working
+    )
     assert main(["issue", str(working)]) == 1
     assert "Would be lost: Materials" in capsys.readouterr().out
     assert list(tmp_path.iterdir()) == [working]

@@ -37,7 +37,7 @@ def _graded(case: Case, ref: str) -> list[tuple[Place, float]]:
         Example(
             "a step up to XL with the wrong sign",
             {"measurements.points[P1].over_z5": -3},
-            ("size-out-of-order measurements.points[P1].spec_z5",),
+            ("size-out-of-order measurements.points[P1].spec_z5", "check-counts checks.wrong_ease_too_small"),
             own=True,
         ),
     ),
@@ -80,7 +80,7 @@ def size_out_of_order(case: Case) -> Iterator[Fault]:
         ),
     ),
     fine=(
-        Example("a point that does not grow", {"measurements.points[P1].step": 0}, own=True),
+        Example("a point that does not grow", {"measurements.points[P2].step": 0}, own=True),
         Example("a minimum: only the one side is wide", {"measurements.points[P1].plus": 5}, own=True),
     ),
 )

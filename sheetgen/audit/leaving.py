@@ -15,7 +15,10 @@ from sheetgen.workbook.model.references import astray
 
 _BULK = 3
 _WRONG = "checks.wrong_"
-_TOLD = ("checks.wrong_labels_composition_sum", "checks.wrong_approvals_blocking", "checks.wrong_markers_stale")
+_TOLD = (
+    "checks.wrong_labels_composition_sum", "checks.wrong_approvals_blocking", "checks.wrong_markers_stale",
+    "checks.wrong_measurements_grade_turns", "checks.wrong_measurements_by_hand",
+)  # fmt: skip
 """Checks whose cells are told one by one by rules of their own."""
 _NOT_YET = "open"
 
