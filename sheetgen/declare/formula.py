@@ -145,12 +145,16 @@ def _known(book: Book, address: str, sort: Literal["cell", "column"], name: str)
 
 @dataclass(frozen=True)
 class Formula:
-    """A formula read once: its tokens, what each name means, and which single cells must be filled before it shows."""
+    """A formula read once: its tokens, what each name means, and which single cells must be filled before it shows.
+
+    Those of `waits_for` that are `numbers` must hold one: a word there, or an error, is waited for like a blank.
+    """
 
     sheet: str
     tokens: tuple[Token, ...]
     references: tuple[Reference | None, ...]
     waits_for: tuple[Reference, ...]
+    numbers: tuple[Reference, ...] = ()
 
     @property
     def reads(self) -> Iterator[str]:
@@ -179,7 +183,12 @@ def read_formula(book: Book, column: Column) -> Formula:
             continue
         if reference not in waits:
             waits.append(reference)
-    return Formula(sheet.name, parts, references, tuple(waits))
+    return Formula(sheet.name, parts, references, tuple(waits), tuple(one for one in waits if _is_number(book, one)))
+
+
+def _is_number(book: Book, reference: Reference) -> bool:
+    column = book.entries.get(reference.address)
+    return column is not None and (column.entry.kind.is_number or column.entry.kind.name == "date")
 
 
 def _declared_blank(book: Book, column: Column, parts: Sequence[Token]) -> set[Reference]:
@@ -232,16 +241,20 @@ def compiled(formula: Formula, where: Addresses, title: str) -> str | None:
         pieces.append(written)
         index += 3 if other else 1
     body = "".join(pieces)
-    waits = [_written(reference, where, title) for reference in formula.waits_for]
-    if None in waits:
+    waits = {reference: _written(reference, where, title) for reference in formula.waits_for}
+    if None in waits.values():
         return None
-    return "=" + _blank_until(body, [cell for cell in waits if cell is not None])
+    numbers = [str(waits[reference]) for reference in waits if reference in formula.numbers]
+    return "=" + _blank_until(body, [str(cell) for one, cell in waits.items() if one not in formula.numbers], numbers)
 
 
-def _blank_until(body: str, cells: list[str]) -> str:
-    if not cells:
-        return body
+def _blank_until(body: str, cells: list[str], numbers: list[str]) -> str:
+    """COUNT counts numbers alone: a blank, a word that was pasted and an error all make it fall short."""
     tests = [f'{cell}=""' for cell in cells]
+    if numbers:
+        tests.append(f"COUNT({','.join(numbers)})<{len(numbers)}")
+    if not tests:
+        return body
     return f'IF({tests[0] if len(tests) == 1 else "OR(" + ",".join(tests) + ")"},"",{body})'
 
 

@@ -34,7 +34,7 @@ EASE = Sheet("ease", "Ease", private=True,
         designer("body_ref", "Body", pick("ease.body.ref", 7), help="The ref of the body measurement, as B1."),
         designer("least", "At least", length(), help="Negative where a knit is meant to stretch."),
         computed("verdict", "Ease is", text(11),
-                 'IF(COUNT(ease.all)=0,"",IF(AND(least<>"",MIN(ease.all)<least-0.000001),"too small",'
+                 'IF(COUNT(ease.all)=0,"",IF(AND(least<>"",IFERROR(MIN(ease.all)<least-0.000001,1=2)),"too small",'
                  'IF(MAX(ease.all)-MIN(ease.all)>limit+0.000001,"uneven","even")))'),
         Section("Steps", printed=False, columns=(
             computed("times", "Times", whole(), f'IFERROR(IF(INDEX(measurements.points.extent,{_POINT})="half",2,1),"")', help="2: a half girth, doubled."),

@@ -139,9 +139,9 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
         vendor("carton_weight", "Weight of the empty carton, kg", number(2, 0), need="bulk"),
         designer("air_divisor", "Air: cm³ for one kg", number(0, 1), help="By custom 6000 on aircraft, 5000 with couriers."),
         computed("cartons", "Cartons", whole(),
-                 f'IF(carton_kind&""="{SOLID}",SUM(workings.split.solid),'
+                 f'IF(N(carton_pieces)=0,"",IF(carton_kind&""="{SOLID}",SUM(workings.split.solid),'
                  f'IF(carton_kind&""="{SIZES}",SUM(workings.color_cartons.all),'
-                 f'ROUNDUP(ROUND(pieces/carton_pieces,9),0)))'),
+                 f'ROUNDUP(ROUND(pieces/N(carton_pieces),9),0))))'),
         computed("last_carton", "Pieces in the last carton", whole(),
                  f'IF(OR(carton_kind&""="{SOLID}",carton_kind&""="{SIZES}"),"",pieces-(cartons-1)*carton_pieces)',
                  help="Cartons with all colors and sizes: the last one is marked short."),
@@ -177,7 +177,7 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
     )),
 ), checks=(
     Check("ratio", "Pieces per carton and the sum of an assorted carton differ",
-          'IF(OR(SUM(order.sizes.ratio)=0,order.carton_pieces=""),0,IF(MOD(order.carton_pieces,SUM(order.sizes.ratio))=0,0,1))',
+          'IF(OR(SUM(order.sizes.ratio)=0,N(order.carton_pieces)=0),0,IF(MOD(order.carton_pieces,SUM(order.sizes.ratio))=0,0,1))',
           fix="Pieces per carton is a multiple of the assorted carton's sum."),
     Check("no_number", "Pieces of an order that are no number", "COUNTA(order.sizes.pieces.all)-COUNT(order.sizes.pieces.all)",
           fix="Type numbers only, without a unit: others are not counted."),

@@ -83,9 +83,9 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
         designer("tax", "Sales tax in the retail price", percent(1, 0, 1), need="bulk"),
         computed("retail_with_tax", "Retail with tax", money(2), "retail_wanted*(1+tax)"),
         designer("retail", "Retail price chosen, with tax", money(2), need="bulk"),
-        computed("retail_margin_got", "Shop's margin", percent(2, None, width=10), "(retail/(1+tax)-wholesale)/(retail/(1+tax))"),
-        computed("retail_markup_got", "Shop's mark-up", percent(2, None, width=10), "(retail/(1+tax)-wholesale)/wholesale"),
-        computed("direct_margin", "Margin if sold direct", percent(2, None, width=10), "(retail/(1+tax)-full_cost)/(retail/(1+tax))"),
+        computed("retail_margin_got", "Shop's margin", percent(2, None, width=10), 'IF(retail=0,"",(retail/(1+tax)-wholesale)/(retail/(1+tax)))'),
+        computed("retail_markup_got", "Shop's mark-up", percent(2, None, width=10), 'IF(wholesale=0,"",(retail/(1+tax)-wholesale)/wholesale)'),
+        computed("direct_margin", "Margin if sold direct", percent(2, None, width=10), 'IF(retail=0,"",(retail/(1+tax)-full_cost)/(retail/(1+tax)))'),
         designer("note", "Note", text(60)),
     )),
     Form("Break-even, and the order as a whole, {currency}", (

@@ -59,7 +59,7 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         designer("efficiency", "Efficiency, typed", percent(1, 0.01, 1, width=11), need="quote", unless="from_marker",
                  help="Area of the pieces / area of the marker. A marker's own figure comes first."),
         computed("from_marker", "Efficiency, marker", percent(1, width=11), f'IFERROR(IF(N({_marker("efficiency")})=0,"",{_marker("efficiency")}),"")'),
-        computed("counted", "Efficiency counted", percent(1, width=11), 'IF(from_marker<>"",N(from_marker),IF(efficiency="","",efficiency))'),
+        computed("counted", "Efficiency counted", percent(1, width=11), 'IF(N(from_marker)>0,N(from_marker),IF(N(efficiency)=0,"",N(efficiency)))'),
         designer("remark", "Remark", text(14)),
         computed("mix", "m, order's mix", number(3),
                  'IF(OR(SUM(order.sizes.total)=0,COUNTIF(meters.all,"")>0),"",SUMPRODUCT(meters.all,workings.size_pieces.all)/SUM(order.sizes.total))'),
@@ -81,8 +81,8 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         )),
         Section("Metres by size", (
             per("size", computed("meters", "{size}", number(3),
-                                 'IF(OR(counted="",COUNTIFS(pieces.material,material,pieces.area.mine,"")>0),"",'
-                                 "SUMPRODUCT((pieces.material=material)*1,pieces.area.mine)/(usable*style.unit_in_meters)/N(counted))")),
+                                 'IF(OR(N(counted)=0,N(usable)=0,COUNTIFS(pieces.material,material,pieces.area.mine,"")>0),"",'
+                                 "SUMPRODUCT((pieces.material=material)*1,pieces.area.mine)/(N(usable)*style.unit_in_meters)/N(counted))")),
         )),
     )),
     Table("pieces", "Cut pieces", ref="Y", key="piece", columns=(
@@ -118,7 +118,7 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
             *_steps("wide", "Width"),
             computed("mark", "Mark", number(2, width=12),
                      "ROUND(10000*SUMPRODUCT(workings.size_number.all+1,area.all)+3*SUMPRODUCT(workings.size_number.all+1,long.all)"
-                     '+IF(outline="",0,MATCH(outline,lists.outlines.outline,0)),2)',
+                     '+IF(outline="",0,IFERROR(MATCH(outline,lists.outlines.outline,0),0)),2)',
                      help="A sum over all that a marker rests on in this piece."),
         )),
     )),

@@ -102,16 +102,16 @@ def written(entry, *more: Sheet, row: int = 12, title: str = "Goods", row_of_tab
     ("formula", "text_in_cell"),
     [
         # blank until the key and all that is read of the row and of fields is there
-        ("net*(1+waste)", '=IF(OR($B12="",$C12="",$D12=""),"",$C12*(1+$D12))'),
-        ("net*count", '=IF(OR($B12="",$C12="",$C$5=""),"",$C12*$C$5)'),
-        ("net+net", '=IF(OR($B12="",$C12=""),"",$C12+$C12)'),
+        ("net*(1+waste)", '=IF(OR($B12="",COUNT($C12,$D12)<2),"",$C12*(1+$D12))'),
+        ("net*count", '=IF(OR($B12="",COUNT($C12,$C$5)<2),"",$C12*$C$5)'),
+        ("net+net", '=IF(OR($B12="",COUNT($C12)<1),"",$C12+$C12)'),
         # what a formula tests itself it does not wait for
-        ('IF(waste="",net,net*waste)', '=IF(OR($B12="",$C12=""),"",IF($D12="",$C12,$C12*$D12))'),
+        ('IF(waste="",net,net*waste)', '=IF(OR($B12="",COUNT($C12)<1),"",IF($D12="",$C12,$C12*$D12))'),
         ('IF(waste<>"",1,2)', '=IF($B12="","",IF($D12<>"",1,2))'),
         ("N(net)+N(waste)", '=IF($B12="","",N($C12)+N($D12))'),
         ("ISBLANK(net)", '=IF($B12="","",ISBLANK($C12))'),
         # an equality with another word is no test of blank
-        ('IF(waste="x",1,2)', '=IF(OR($B12="",$D12=""),"",IF($D12="x",1,2))'),
+        ('IF(waste="x",1,2)', '=IF(OR($B12="",COUNT($D12)<1),"",IF($D12="x",1,2))'),
         # columns and this row's ref are not waited for
         ("SUM(lines.net)", '=IF($B12="","",SUM($C$10:$C$14))'),
         ("MATCH(ref,lines.ref,0)", '=IF($B12="","",MATCH($A12,$A$10:$A$14,0))'),
@@ -119,7 +119,7 @@ def written(entry, *more: Sheet, row: int = 12, title: str = "Goods", row_of_tab
         ("SUM(net:price)", '=IF($B12="","",SUM($C12:$E12))'),
         ("SUM(lines.net:lines.price)", '=IF($B12="","",SUM($C$10:$E$14))'),
         # other sheets, quoted where they must be
-        ("net*own.margin", '=IF(OR($B12="",$C12="",\'Own prices\'!$AB$7=""),"",$C12*\'Own prices\'!$AB$7)'),
+        ("net*own.margin", "=IF(OR($B12=\"\",COUNT($C12,'Own prices'!$AB$7)<2),\"\",$C12*'Own prices'!$AB$7)"),
         (
             "INDEX(rates.table.rate,MATCH(item,rates.table.code,0))",
             "=IF($B12=\"\",\"\",INDEX('It''s rates'!$AB$4:$AB$9,MATCH($B12,'It''s rates'!$AA$4:$AA$9,0)))",
@@ -135,7 +135,7 @@ def test_a_row_formula_as_it_stands_in_the_cell(formula, text_in_cell):
     ("formula", "text_in_cell"),
     [
         ("SUM(lines.net)", "=SUM($C$10:$C$14)"),
-        ("ROUND(count*2,2)", '=IF($C$5="","",ROUND($C$5*2,2))'),
+        ("ROUND(count*2,2)", '=IF(COUNT($C$5)<1,"",ROUND($C$5*2,2))'),
         ('count&""', '=$C$5&""'),
         ('SUMIF(lines.item,"a b",lines.net)', '=SUMIF($B$10:$B$14,"a b",$C$10:$C$14)'),
     ],

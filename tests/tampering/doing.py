@@ -92,8 +92,9 @@ def swapped(package: Package, target: Target, _: random.Random) -> bool:
     """What stands in the cell and what stands below it, exchanged."""
     part, (_title, row, column) = package.sheet(target.cell.sheet), target.cell
     upper, lower = part.inner(row, column), part.inner(row + 1, column)
-    if not lower or upper == lower or "<f>" in upper + lower:
-        return False
+    full = [sum(1 for one in part.rows[at][1] if part.inner(at, one)) for at in (row, row + 1) if at in part.rows]
+    if not lower or upper == lower or "<f>" in upper + lower or max(full) < 2:
+        return False  # two lines of one cell each that change places are lines that were moved
     first, second = part.rows[row][1][column], part.rows[row + 1][1][column]
     at, below = f'r="{letters(column)}{row}"', f'r="{letters(column)}{row + 1}"'
     part.rows[row][1][column] = second.replace(below, at, 1)

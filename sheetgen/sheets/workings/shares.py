@@ -38,7 +38,7 @@ SPLIT = Table("split", "Pieces shared out in whole numbers", ref="Z", key="size"
         per("colorway", computed("cut", "{colorway}", whole(), f"ROUNDUP(ROUND({_ORDERED}*(1+N(order.overage)),6),0)")),
     )),
     Section("Solid cartons", (
-        per("colorway", computed("cartons", "{colorway}", whole(), f"ROUNDUP(ROUND({_ORDERED}/order.carton_pieces,9),0)")),
+        per("colorway", computed("cartons", "{colorway}", whole(), f'IFERROR(ROUNDUP(ROUND({_ORDERED}/order.carton_pieces,9),0),"")')),
     )),
     Section("Cut beyond", (
         per("colorway", computed("beyond", "{colorway}", whole(),
@@ -58,7 +58,7 @@ BY_COLORWAY = Ledger("Colorway by colorway", ("Figure", "{colorway}"), (32, 12),
     )),
     Line(("Cartons of one colorway",), (
         per("colorway", computed("color_cartons", "Cartons: {colorway}", whole(),
-                                 "ROUNDUP(ROUND(N(order.pieces_in.mine)/order.carton_pieces,9),0)")),
+                                 'IFERROR(ROUNDUP(ROUND(N(order.pieces_in.mine)/order.carton_pieces,9),0),"")')),
     )),
 ))  # fmt: skip
 

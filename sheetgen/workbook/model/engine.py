@@ -81,7 +81,7 @@ def recalculate(
         by_sheet[cell.sheet].append((place, cell))
     for title, wanted in by_sheet.items():
         for place, cell in wanted:
-            values[place] = _plain(book.get_value(title, cell.row, cell.column))
+            values[place] = plain_value(book.get_value(title, cell.row, cell.column))
     return values
 
 
@@ -102,7 +102,8 @@ def _runs(cells: Mapping[tuple[int, int], T]) -> Iterable[tuple[int, int, list[T
         yield start[0], start[1], run
 
 
-def _plain(value: object) -> Value:
+def plain_value(value: object) -> Value:
+    """A value as the engine gives it, as a cell shows it: errors as their text, blanks as None."""
     # An error comes as a mapping; written as it is, it makes a file that nothing opens.
     if isinstance(value, dict):
         return ERRORS.get(str(value.get("kind")), "#ERROR!")

@@ -73,7 +73,8 @@ def _formula(formula: Formula) -> list[Any]:
     pieces: list[Any] = []
     for token, reference in zip(formula.tokens, formula.references, strict=True):
         pieces.append(token.text if reference is None else [_named(reference)])
-    return [formula.sheet, pieces, [_named(reference) for reference in formula.waits_for]]
+    numbers = [index for index, reference in enumerate(formula.waits_for) if reference in formula.numbers]
+    return [formula.sheet, pieces, [_named(reference) for reference in formula.waits_for], numbers]
 
 
 def _named(reference: Reference) -> str:
@@ -137,10 +138,12 @@ def _thawed_entries(entries: Iterable[Sequence[Any]], kinds: Sequence[Kind]) -> 
         yield Entry(name, heading, kinds[kind], who, **_plain(changed[0], _ENTRY) if changed else {})
 
 
-def _thawed_formula(sheet: str, pieces: Sequence[Any], waits: Sequence[str]) -> Formula:
+def _thawed_formula(sheet: str, pieces: Sequence[Any], waits: Sequence[str], numbers: Sequence[int] = ()) -> Formula:
+    """Up to the second form a formula waited for its numbers as for all else."""
     tokens = tuple(Token("name", piece[0]) if isinstance(piece, list) else Token("sign", piece) for piece in pieces)
     references = tuple(_reference(piece[0]) if isinstance(piece, list) else None for piece in pieces)
-    return Formula(sheet, tokens, references, tuple(map(_reference, waits)))
+    waited = tuple(map(_reference, waits))
+    return Formula(sheet, tokens, references, waited, tuple(waited[index] for index in numbers))
 
 
 @lru_cache(maxsize=4096)

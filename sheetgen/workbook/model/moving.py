@@ -80,6 +80,7 @@ def _formula(address: str, formula: Formula, moves: Moves) -> Formula:
         formula.tokens,
         tuple(None if one is None else new(one) for one in formula.references),
         tuple(new(one) for one in formula.waits_for),
+        tuple(new(one) for one in formula.numbers),
     )
 
 

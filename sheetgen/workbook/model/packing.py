@@ -27,7 +27,7 @@ from sheetgen.workbook.model.written import (
     WrittenSheet,
 )
 
-FORM = 2
+FORM = 3
 """The form of records and receipts. A file of a newer form is refused; for older ones see `sheets.forms`."""
 MOST_PACKED = 4_000_000
 MOST_UNPACKED = 40_000_000

@@ -1,0 +1,95 @@
+"""Empties the typed cells of a style one at a time, or puts something else into them, in one workbook of the engine."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from functools import cache
+from importlib import import_module
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from sheetgen import api
+from sheetgen.declare.entry import Place
+from sheetgen.declare.kinds import Picture, Value
+from sheetgen.sheets import BOOK
+from sheetgen.workbook.model.engine import cell_value, is_error, plain_value
+from sheetgen.workbook.model.geometry import Cell, formula_texts
+from sheetgen.workbook.model.layout import plan
+from sheetgen.workbook.model.values import Values, fixed_values, ready, shape_of
+
+STYLES = ("overshirt", "sweatshirt", "jacket", "trousers", "dress", "t-shirt")
+"""The samples, and three starters."""
+RUBBISH: dict[str, Value] = {"emptied": None, "a word": "rubbish", "below nought": -7.5, "nought": 0, "huge": 1e14}
+SAMPLES = Path(__file__).parents[2] / "sample_inputs"
+
+
+@cache
+def bench(style: str) -> Bench:
+    """The bench of a style, made once."""
+    brief = SAMPLES / style / "brief.toml"
+    return Bench((api.build(brief) if brief.exists() else api.start(style)).values)
+
+
+class Outcome(NamedTuple):
+    """What came of one change: the cells that show an error, and those whose figure is another one: before, after."""
+
+    place: Place
+    errors: tuple[Place, ...]
+    moved: Mapping[Place, tuple[Value, Value]]
+
+
+class Bench:
+    """A style in the engine: a cell is changed, all is calculated, and the cell is put back."""
+
+    def __init__(self, values: Values) -> None:
+        self.ready = ready(BOOK, shape_of(BOOK, values))
+        self.values = {**values, **fixed_values(self.ready)}
+        _, self.where = plan(self.ready, self.values)
+        self.book: Any = import_module("formualizer").Workbook()
+        for title in self.where.titles.values():
+            self.book.add_sheet(title)
+        for place, value in self.values.items():
+            if (cell := self.where.at(place)) is not None:
+                self._set(cell, value)
+        for table in self.where.tables.values():
+            for ref, row in table.rows.items():
+                self._set(Cell(table.sheet, row, table.ref_column), ref)
+        self.formulas = list(formula_texts(self.ready, self.where))
+        for _, cell, text in self.formulas:
+            self.book.set_formula(cell.sheet, cell.row, cell.column, text)
+        self.before = self.shown()
+
+    def _set(self, cell: Cell, value: Value) -> None:
+        self.book.set_value(cell.sheet, cell.row, cell.column, cell_value(value))
+
+    def shown(self) -> Values:
+        """What every formula gives now."""
+        self.book.evaluate_all()
+        return {
+            place: plain_value(self.book.get_value(cell.sheet, cell.row, cell.column))
+            for place, cell, _ in self.formulas
+        }
+
+    def inputs(self) -> Iterator[Place]:
+        """Every cell in which somebody typed something."""
+        for place, value in self.values.items():
+            column = self.ready.book.entries.get(place.entry)
+            if column is not None and column.entry.who in {"designer", "vendor"} and not isinstance(value, Picture):
+                yield place
+
+    def tried(self, place: Place, value: Value) -> Outcome:
+        """What the sheets show with this value there (None: emptied)."""
+        cell = self.where.at(place)
+        assert cell is not None
+        self._set(cell, value)
+        now = self.shown()
+        self._set(cell, self.values[place])
+        errors = tuple(at for at, one in now.items() if is_error(one) and not is_error(self.before[at]))
+        moved = {at: (self.before[at], one) for at, one in now.items() if _differs(self.before[at], one)}
+        return Outcome(place, errors, moved)
+
+
+def _differs(before: Value, after: Value) -> bool:
+    if isinstance(before, int | float) and isinstance(after, int | float):
+        return abs(before - after) > 1e-9
+    return (before or "") != (after or "")

@@ -1,0 +1,41 @@
+"""Empties every typed cell of the samples and of three starters, and types rubbish into it: no cell may then show an error.
+
+    python -m tests.blanking.run                 all styles, all sorts of rubbish
+    python -m tests.blanking.run trousers        one style
+
+Ends with status 1 on an error.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+from concurrent.futures import ProcessPoolExecutor
+
+from tests.blanking.emptied import RUBBISH, STYLES, bench
+
+
+def errors(style: str) -> list[str]:
+    """What was typed where, and how many cells then show an error; the last line counts the cells."""
+    of = bench(style)
+    places = list(of.inputs())
+    found: Counter[str] = Counter()
+    for sort, value in RUBBISH.items():
+        for place in places:
+            if hit := of.tried(place, value).errors:
+                found[f"{style} {place} {sort}: {len(hit)} errors, first {hit[0]}"] += 1
+    return [*found, f"{style}: {len(places)} cells, each {len(RUBBISH)} times"]
+
+
+def main() -> int:
+    """Try them all."""
+    styles = sys.argv[1:] or STYLES
+    with ProcessPoolExecutor() as pool:
+        results = list(pool.map(errors, styles))
+    for lines in results:
+        print("\n".join(lines), flush=True)
+    return 1 if any(len(lines) > 1 for lines in results) else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,42 @@
+"""A sample of the cells of one sample and one starter, emptied and filled with rubbish; `python -m tests.blanking.run` takes all."""
+
+import pytest
+
+from sheetgen.declare.entry import Place, place_of
+from tests.blanking.emptied import RUBBISH, bench
+
+EVERY = {"overshirt": 19, "trousers": 11}
+"""One cell in so many."""
+
+
+@pytest.mark.parametrize("sort", RUBBISH)
+@pytest.mark.parametrize("style", EVERY)
+def test_no_cell_shows_an_error_whatever_is_typed(style, sort):
+    of = bench(style)
+    offset = list(RUBBISH).index(sort)
+    places = list(of.inputs())[offset :: EVERY[style]]
+    assert len(places) > 40
+    assert [(str(place), hit[:3]) for place in places if (hit := of.tried(place, RUBBISH[sort]).errors)] == []
+
+
+def test_an_error_would_be_seen():
+    """The bench itself: a lookup that finds nothing is an error, and it is told."""
+    of = bench("overshirt")
+    cell = of.where.at(place_of("quote.make_cost"))
+    assert cell is not None
+    of.book.set_formula(cell.sheet, cell.row, cell.column, '=MATCH("nobody",$A$1:$A$2,0)')
+    try:
+        seen = of.tried(place_of("style.season"), None)
+        assert Place("quote.make_cost") in seen.errors
+    finally:
+        text = next(text for place, _, text in of.formulas if place == Place("quote.make_cost"))
+        of.book.set_formula(cell.sheet, cell.row, cell.column, text)
+
+
+def test_a_figure_that_is_gone_makes_what_follows_blank():
+    of = bench("overshirt")
+    moved = of.tried(place_of("measurements.points[P1].base"), None).moved
+    assert moved[place_of("measurements.points[P1].spec_z5")][1] in (None, "")
+    moved = of.tried(place_of("yield.fabrics[B1].usable"), "a word").moved
+    assert moved[place_of("yield.fabrics[B1].worked_out")][1] in (None, "")
+    assert str(of.before[Place("materials.priced")]).startswith("at least: 0 of ")
