@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from sheetgen.api.issuing import HeldBackError, Leaving, issue, leaving
     from sheetgen.api.making import Built, build, cautions_of, find_brand, from_values, start
     from sheetgen.api.reading import is_copy, read, working_copy
+    from sheetgen.api.settling import SampleMove, Settle
     from sheetgen.audit.run import Audit
     from sheetgen.offers import Compared, compare_offers
     from sheetgen.workbook.exchange.issue import Issued
@@ -28,6 +29,8 @@ __all__ = [
     "HeldBackError",
     "Issued",
     "Leaving",
+    "SampleMove",
+    "Settle",
     "accept",
     "audit",
     "build",
@@ -53,6 +56,8 @@ _STANDS_IN = {
     "HeldBackError": "sheetgen.api.issuing",
     "Issued": "sheetgen.workbook.exchange.issue",
     "Leaving": "sheetgen.api.issuing",
+    "SampleMove": "sheetgen.api.settling",
+    "Settle": "sheetgen.api.settling",
     "accept": "sheetgen.api.accepting",
     "audit": "sheetgen.api.auditing",
     "build": "sheetgen.api.making",

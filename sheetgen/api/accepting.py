@@ -10,6 +10,7 @@ from pathlib import Path
 from sheetgen.api.auditing import audit
 from sheetgen.api.making import Built, from_values
 from sheetgen.api.reading import working_copy
+from sheetgen.api.settling import follow_renames, settled
 from sheetgen.audit.rule import Finding
 from sheetgen.audit.run import Audit
 from sheetgen.declare.entry import REF, Place, place_of
@@ -68,7 +69,9 @@ def accept(
         for finding in result.findings
         if finding.level == "fix" and finding.place and not _is_wanted(finding, take)
     }
+    settled(got)
     acceptance = merge(got, sent, result.got, to_fix, take)
+    follow_renames(got, acceptance.values)
     _write_revision(acceptance, sent, by, date or datetime.date.today())
     return Accepted(from_values(acceptance.values, tuple(acceptance.not_carried)), acceptance, result)
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from sheetgen.api.making import from_values
 from sheetgen.api.reading import working_copy
+from sheetgen.api.settling import settled
 from sheetgen.audit import RULES
 from sheetgen.audit.rule import Finding
 from sheetgen.audit.run import Audit, judged_own
@@ -17,7 +18,6 @@ from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.style.diagrams import artist
 from sheetgen.texts import say
-from sheetgen.workbook.exchange.accept import carried
 from sheetgen.workbook.exchange.issue import Issued
 from sheetgen.workbook.exchange.issue import issue as make_issue
 from sheetgen.workbook.model.values import Values, free_row, refs
@@ -76,7 +76,7 @@ def leaving(
 ) -> Leaving:  # fmt: skip
     """The same as `issue`, with what was seen on the way out."""
     got = working_copy(working, say("is a vendor's copy already; issue from the working workbook"))
-    values, lost = carried(got)
+    values, lost, _ = settled(got)
     judged = judged_own(got, RULES, purpose)
     stopping = tuple(one for one in judged.findings if _stops(one, judged))
     day = issued or datetime.date.today()

@@ -15,13 +15,13 @@ from sheetgen.style.diagrams import artist
 from sheetgen.style.grades import apply_body, apply_grade, from_csv, from_workbook
 from sheetgen.style.starters import starter
 from sheetgen.texts import say
-from sheetgen.workbook.exchange.accept import carried
 from sheetgen.workbook.exchange.brief import points_nowhere
 from sheetgen.workbook.model.references import astray
 from sheetgen.workbook.model.values import Values, ready, shape_of
 from sheetgen.workbook.write.file import finished
 
 if TYPE_CHECKING:
+    from sheetgen.api.settling import Settle
     from sheetgen.workbook.read.found import Returned
 
 _BRAND_PLACES = ("brand.toml", "../brand.toml", "../brand/brand.toml", "brand/brand.toml")
@@ -37,6 +37,17 @@ class _Reading(Protocol):
 def _reading() -> _Reading:
     """The reader of workbooks, loaded when one is read: most are built from a brief."""
     module: _Reading = import_module("sheetgen.api.reading")
+    return module
+
+
+class _Settling(Protocol):
+    """What is needed of `sheetgen.api.settling`."""
+
+    def settled(self, got: Returned, how: Settle | None = None) -> tuple[Values, list[str], list[str]]: ...
+
+
+def _settling() -> _Settling:
+    module: _Settling = import_module("sheetgen.api.settling")
     return module
 
 
@@ -73,22 +84,33 @@ def find_brand(brief: Path) -> Path | None:
     return next((path.resolve() for path in candidates if path.is_file()), None)
 
 
-def build(source: Path, brand: Path | None = None, *, grade: Path | None = None, body: str | None = None) -> Built:
+def build(
+    source: Path, brand: Path | None = None, *, grade: Path | None = None, body: str | None = None, settle: Settle | None = None,
+) -> Built:  # fmt: skip
     """A working workbook from a brief (.toml), or anew from a working workbook (.xlsx) with all that was typed in it.
 
     `grade` is a CSV file or another style's workbook whose grade is taken, `body` a body table (women, men, a CSV file).
+    `settle` says what another unit, currency or sample size in a workbook means.
     """
+    notes: list[str] = []
     if source.suffix.lower() == ".toml":
+        if settle is not None:
+            raise UserError(
+                say(
+                    "{source}: --unit, --keep-figures and --sample-size are for workbooks; write it in the brief.",
+                    source=source,
+                )
+            )
         path = brand or find_brand(source)
         values = load_style(BOOK, source, load_brand(path) if path else None)
         lost: list[str] = []
     else:
-        values, lost = carried(
-            _reading().working_copy(
-                source, say("is a vendor's copy; build from the working workbook, or accept this one into it")
-            )
+        got = _reading().working_copy(
+            source, say("is a vendor's copy; build from the working workbook, or accept this one into it")
         )
-    notes = _with_tables(values, grade, body)
+        values, lost, settled_notes = _settling().settled(got, settle)
+        notes += settled_notes
+    notes += _with_tables(values, grade, body)
     return from_values(values, tuple(lost), tuple(notes))
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from sheetgen import api
-from sheetgen.api import Built
+from sheetgen.api import Built, SampleMove
 from sheetgen.commands.options import FILE, body_option, console, grade_option, out_option, quoted, replace_option
 from sheetgen.errors import UserError
 from sheetgen.texts import say
@@ -20,17 +20,36 @@ from sheetgen.workbook.write.save import save
 @click.option("--brand", type=FILE, default=None, help="The brand file; brand.toml beside the brief if not given.")
 @grade_option
 @body_option
+@click.option("--unit", type=click.Choice(["cm", "mm", "in"]), help="Convert all lengths of a workbook to this unit.")
+@click.option(
+    "--keep-figures", is_flag=True, help="Another unit or currency was typed in: the figures are meant in it."
+)
+@click.option(
+    "--sample-size",
+    type=click.Choice(["moves-base", "moves-sizes"]),
+    help="Another sample size was typed in: the base moves to it and the sizes stay, or the sizes move.",
+)
 @out_option
 @replace_option
 def command(
-    source: Path, brand: Path | None, grade: Path | None, body: str | None, out: Path | None, replace: bool
+    source: Path,
+    brand: Path | None,
+    grade: Path | None,
+    body: str | None,
+    unit: str | None,
+    keep_figures: bool,
+    sample_size: SampleMove | None,
+    out: Path | None,
+    replace: bool,
 ) -> int:
     """Make a working workbook from a brief, or anew from a working workbook.
 
     SOURCE is a brief (.toml) or a working workbook (.xlsx). A workbook is built anew after a change of sizes,
-    colorways, unit or currency, which its columns and headings follow.
+    colorways, unit or currency, which its columns and headings follow; what a change means is never guessed.
     """
-    built = api.build(source, brand, grade=grade, body=body)
+    asked = unit or keep_figures or sample_size
+    settle = api.Settle(unit, keep_figures, sample_size) if asked else None
+    built = api.build(source, brand, grade=grade, body=body, settle=settle)
     target = out or source.with_name(f"{file_stem(built.text('style.number'))}-working.xlsx")
     if target.resolve() == source.resolve() and not replace:
         raise UserError(

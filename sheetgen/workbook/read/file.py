@@ -125,14 +125,17 @@ def _fields(book: Book) -> list[str]:
 
 
 def _named_now(written: Written, loaded: Loaded) -> Shape:
-    """A working file's shape: as many sizes and colorways as when it was written, by the names that they have now."""
+    """A working file's shape: as many sizes and colorways as when it was written, by the names that they have now.
+
+    Unit and currency are those that it was written with: another one in its cell is a change that somebody must settle.
+    """
     by, axes = written.ready, []
     for axis, names in by.shape.axes:
         address = by.book.axes[axis]
         table = by.book.tables[address][1]
         area = None if table.rows else loaded.names.get(written.name_of(f"{address}.{table.key}"))
         axes.append((axis, tuple(loaded.text(area, index) or name for index, name in enumerate(names))))
-    return Shape(tuple(axes), _words(by.book, loaded, written), by.shape.audience)
+    return Shape(tuple(axes), by.shape.words, by.shape.audience)
 
 
 def _words(book: Book, loaded: Loaded, written: Written | None = None) -> tuple[tuple[str, str], ...]:
