@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from sheetgen.api.issuing import HeldBackError, Leaving, issue, leaving
     from sheetgen.api.making import Built, build, cautions_of, find_brand, from_values, start
     from sheetgen.api.reading import is_copy, read, working_copy
-    from sheetgen.api.settling import SampleMove, Settle
+    from sheetgen.api.settling import Settle
     from sheetgen.audit.run import Audit
     from sheetgen.offers import Compared, compare_offers
     from sheetgen.workbook.exchange.issue import Issued
@@ -29,7 +29,6 @@ __all__ = [
     "HeldBackError",
     "Issued",
     "Leaving",
-    "SampleMove",
     "Settle",
     "accept",
     "audit",
@@ -56,7 +55,6 @@ _STANDS_IN = {
     "HeldBackError": "sheetgen.api.issuing",
     "Issued": "sheetgen.workbook.exchange.issue",
     "Leaving": "sheetgen.api.issuing",
-    "SampleMove": "sheetgen.api.settling",
     "Settle": "sheetgen.api.settling",
     "accept": "sheetgen.api.accepting",
     "audit": "sheetgen.api.auditing",

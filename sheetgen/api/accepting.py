@@ -38,16 +38,7 @@ def accept(
 ) -> Accepted:  # fmt: skip
     """Put a return into the working workbook as its next revision. UserError if it answers another style or issue."""
     result = audit(returned, receipt)
-    refused = [finding for finding in result.findings if finding.rule in _REFUSING]
-    if refused:
-        raise UserError(
-            say(
-                "{returned}: cannot be accepted: {message} {action}",
-                returned=returned,
-                message=refused[0].message,
-                action=refused[0].action,
-            )
-        )
+    _refuse_another(result, returned)
     got = working_copy(working, say("is a vendor's copy; accept into the working workbook"))
     sent = result.sent
     if sent is None:
@@ -74,6 +65,19 @@ def accept(
     follow_renames(got, acceptance.values)
     _write_revision(acceptance, sent, by, date or datetime.date.today())
     return Accepted(from_values(acceptance.values, tuple(acceptance.not_carried)), acceptance, result)
+
+
+def _refuse_another(result: Audit, returned: Path) -> None:
+    refused = [finding for finding in result.findings if finding.rule in _REFUSING]
+    if refused:
+        raise UserError(
+            say(
+                "{returned}: cannot be accepted: {message} {action}",
+                returned=returned,
+                message=refused[0].message,
+                action=refused[0].action,
+            )
+        )
 
 
 def _check_take(take: Collection[str], result: Audit) -> None:

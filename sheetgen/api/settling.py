@@ -13,8 +13,8 @@ from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.style.figures import figures
 from sheetgen.texts import say
-from sheetgen.trade.lengths import convert
 from sheetgen.workbook.exchange.accept import carried
+from sheetgen.workbook.exchange.other_unit import lengths_in
 from sheetgen.workbook.model.geometry import Cell
 from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.model.written import Shown
@@ -111,25 +111,15 @@ def _other_unit(got: Returned, values: Values, how: Settle) -> list[str]:
             )  # fmt: skip
         return []
     laid = [place for place, value in got.shown.items() if place.entry == "markers.list.state" and value == "as laid"]
-    count = 0
-    for place, value in values.items():
-        column = got.ready.book.entries.get(place.entry)
-        if (
-            column is not None
-            and column.entry.kind.name == "length"
-            and isinstance(value, int | float)
-            and how.unit != then
-        ):
-            values[place] = convert(value, then, how.unit)
-            count += 1
-    values[_UNIT] = how.unit
-    if laid and count:
+    converted = lengths_in(got.ready.book, values, then, how.unit)
+    values.update({**converted, _UNIT: how.unit})
+    if laid and converted:
         stamps = figures(values)[1]
         for place in laid:
             values[Place("markers.list.stamp", place.row)] = stamps[Place("markers.list.stamp_now", place.row)]
-    return (
-        [say("{count} lengths converted from {then} to {now}.", count=count, then=then, now=how.unit)] if count else []
-    )
+    if not converted:
+        return []
+    return [say("{count} lengths converted from {then} to {now}.", count=len(converted), then=then, now=how.unit)]
 
 
 def _refuse_other_currency(got: Returned, values: Values, how: Settle) -> None:

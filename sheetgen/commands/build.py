@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Literal
 
 import click
 
 from sheetgen import api
-from sheetgen.api import Built, SampleMove
+from sheetgen.api import Built
 from sheetgen.commands.options import FILE, body_option, console, grade_option, out_option, quoted, replace_option
 from sheetgen.errors import UserError
 from sheetgen.texts import say
@@ -38,7 +39,7 @@ def command(
     body: str | None,
     unit: str | None,
     keep_figures: bool,
-    sample_size: SampleMove | None,
+    sample_size: Literal["moves-base", "moves-sizes"] | None,
     out: Path | None,
     replace: bool,
 ) -> int:
