@@ -160,7 +160,7 @@ def test_accept_leaves_the_working_file_and_says_what_was_left(tmp_path, capsys)
     assert "Not taken: 1" in shown
     assert "materials.bom[M2].price" in shown
     assert (folder / "a-working.xlsx").read_bytes() == held
-    assert (folder / "a-next.xlsx").exists()
+    assert (folder / "a-rev2.xlsx").exists()
 
 
 def test_an_empty_folder_says_how_to_begin(tmp_path, capsys, monkeypatch):

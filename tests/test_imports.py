@@ -31,7 +31,7 @@ TABLE = {
     "season": (0, f"formualizer {DRAWING} {SOLVERS} {CHECKING}"),
     "audit a-issued.xlsx": (1, f"{DRAWING} {SOLVERS} sheetgen.offers sheetgen.style"),
     "accept a-working.xlsx a-issued.xlsx": (0, f"{SOLVERS} sheetgen.offers sheetgen.report"),
-    "compare a-working.xlsx a-next.xlsx": (0, f"formualizer {DRAWING} {SOLVERS} {CHECKING}"),
+    "compare a-working.xlsx a-rev2.xlsx": (0, f"formualizer {DRAWING} {SOLVERS} {CHECKING}"),
     "compare a-working.xlsx a-issued.xlsx --out offers.xlsx": (0, f"{DRAWING} {SOLVERS} sheetgen.report sheetgen.style"),
     "cutplan a-working.xlsx --plies 60 --garments 6 --out c.xlsx": (0, f"spyrrow sheetgen.nesting {CHECKING}"),
     "marker a-working.xlsx --material M1 --garments 1 --effort 0.1 --out m.xlsx": (

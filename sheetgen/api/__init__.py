@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from sheetgen.api.auditing import audit
     from sheetgen.api.comparing import Difference, compare
     from sheetgen.api.issuing import HeldBackError, Leaving, issue, leaving
-    from sheetgen.api.making import Built, build, cautions_of, find_brand, from_values, start
+    from sheetgen.api.making import Built, build, cautions_of, find_brand, from_values, start, start_from
     from sheetgen.api.reading import is_copy, read, working_copy
     from sheetgen.api.settling import Settle
     from sheetgen.audit.run import Audit
@@ -43,6 +43,7 @@ __all__ = [
     "leaving",
     "read",
     "start",
+    "start_from",
     "working_copy",
 ]
 
@@ -69,6 +70,7 @@ _STANDS_IN = {
     "leaving": "sheetgen.api.issuing",
     "read": "sheetgen.api.reading",
     "start": "sheetgen.api.making",
+    "start_from": "sheetgen.api.making",
     "working_copy": "sheetgen.api.reading",
 }
 

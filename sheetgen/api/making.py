@@ -13,6 +13,7 @@ from sheetgen.sheets import BOOK
 from sheetgen.style.brand import load_brand, load_style, starter_style
 from sheetgen.style.diagrams import artist
 from sheetgen.style.grades import apply_body, apply_grade, from_csv, from_workbook
+from sheetgen.style.next_season import design_of
 from sheetgen.style.starters import starter
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.brief import points_nowhere
@@ -128,6 +129,14 @@ def start(
     values = starter_style(BOOK, data, Path(f"{garment} starter"), shared)
     notes = _with_tables(values, grade, body)
     return from_values(values, (), tuple(notes))
+
+
+def start_from(source: Path, number: str) -> Built:
+    """A working workbook with the design of another style's: without prices, answers, measured rounds, decisions and dates."""
+    got = _reading().working_copy(source, say("is a vendor's copy; begin from a working workbook"))
+    values, lost, notes = _settling().settled(got)
+    kept, dropped = design_of(got.ready.book, values, number)
+    return from_values(kept, tuple(lost), (*notes, *dropped))
 
 
 def _with_tables(values: Values, grade: Path | None, body: str | None) -> list[str]:

@@ -8,10 +8,11 @@ from collections.abc import Iterator
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.declare.entry import Place, place_of
-from sheetgen.declare.kinds import Value
+from sheetgen.declare.kinds import Picture, Value
 from sheetgen.texts import say
-from sheetgen.workbook.model.compare import shown_text
+from sheetgen.workbook.model.compare import same, shown_text
 from sheetgen.workbook.model.references import astray
+from sheetgen.workbook.model.traces import without_traces
 
 _BULK = 3
 _WRONG = "checks.wrong_"
@@ -21,6 +22,9 @@ _TOLD = (
 )  # fmt: skip
 """Checks whose cells are told one by one by rules of their own."""
 _NOT_YET = "open"
+_HISTORY = "revisions."
+_OF_A_VENDOR = frozenset({"style.vendor_contact", "style.vendor_email"})
+"""What an issue may say otherwise than the file that it is made of, besides its purpose, due date and vendor."""
 
 
 @rule(
@@ -144,4 +148,41 @@ def check_counts(case: Case) -> Iterator[Fault]:
             yield Fault(Place(address), "0", f"{column.entry.heading} ({count:g})")
 
 
-RULES = (points_at_nothing, approval_open, marker_stale, check_counts)
+@rule(
+    title="Changed since the last issue, as the same revision",
+    level="fix",
+    source="common practice: a change after a copy has left is a new revision",
+    message="{place} was sent as {expected} in issue {line}, and is {found} now; the revision is the same.",
+    why="Two copies of one revision that say different things: nobody at the factory can tell which one holds.",
+    fix="Raise the revision on the Style sheet and say in Revisions what changed, then issue again.",
+    owner="designer",
+    bad=(
+        Example(
+            "a tolerance changed after the copy had left",
+            {},
+            ("changed-since-issue measurements.points[P1].plus",),
+            sent={"measurements.points[P1].plus": 2.0},
+            own=True,
+        ),
+    ),
+    fine=(Example("nothing changed since", own=True),),
+)
+def changed_since_issue(case: Case) -> Iterator[Fault]:
+    """Held against the newest receipt beside the file of the same style, revision and vendor: what the copy shared, and is other now."""
+    sent = case.last_issue
+    if not case.own or sent is None:
+        return
+    about = case.got.ready.book.about
+    of_an_issue = {about.purpose, about.due, about.vendor}
+    for place in dict.fromkeys((*sent.values, *case.got.typed)):
+        column = case.book_entries.get(place.entry)
+        if column is None or column.entry.who != "designer" or column.entry.private or column.sheet.private:
+            continue
+        if place.entry in of_an_issue or place.entry in _OF_A_VENDOR or place.entry.startswith(_HISTORY):
+            continue
+        before, now = sent.values.get(place), case.got.typed.get(place)
+        if not same(before, now) and not (isinstance(now, Picture) and same(before, without_traces(now, str(place)))):
+            yield Fault(place, shown_text(before), shown_text(now))
+
+
+RULES = (points_at_nothing, approval_open, marker_stale, changed_since_issue, check_counts)

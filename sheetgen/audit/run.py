@@ -190,8 +190,17 @@ def case_of(got: Returned, receipt: Receipt | None, wanted: Receipt | None = Non
     now = follows(got, expected)
     case = Case(
         sent, got, now, now, STAGES.get(purpose, 1), own, partial(_sent_follows, got, receipt), expected, wanted or receipt, later,
+        _last_issue(got) if own else None,
     )  # fmt: skip
     return replace(case, meant=_meant(case)) if _is_changed(case) else case
+
+
+def _last_issue(got: Returned) -> Receipt | None:
+    """The newest receipt beside a working workbook of its style, revision and vendor."""
+    about = got.ready.book.about
+    own = tuple(str(got.typed.get(Place(field)) or "") for field in (about.number, about.revision, about.vendor))
+    of_it = [one for one in receipts_beside(got.path) if (one.style, one.revision, one.vendor) == own]
+    return max(of_it, key=_age) if of_it else None
 
 
 def _is_changed(case: Case) -> bool:

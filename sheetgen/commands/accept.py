@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import click
@@ -50,19 +51,25 @@ def command(
     both sides changed is listed and left as it is in WORKING. Exit status 1 if anything was left.
     """
     accepted = api.accept(working, returned, receipt=receipt, take=take, by=by)
-    target = out or working.with_name(f"{working.stem.removesuffix('-working').removesuffix('-next')}-next.xlsx")
+    revision = accepted.built.text("style.revision")
+    target = out or working.with_name(f"{_stem(working)}-rev{revision}.xlsx")
     save(accepted.built.data, target, replace=replace)
     screen = console()
     tell(screen, accepted)
     tell_not_carried(accepted.built)
     screen.print(
-        say("Written: {target}, revision {revision}", target=target, revision=accepted.built.text("style.revision")),
+        say("Written: {target}, revision {revision}", target=target, revision=revision),
         soft_wrap=True,
         markup=False,
     )
     screen.print(say("Next:  sheetgen issue {target}", target=quoted(target)), soft_wrap=True, markup=False)
     left = accepted.acceptance.of("refused") + accepted.acceptance.of("conflict")
     return 1 if left else 0
+
+
+def _stem(working: Path) -> str:
+    """The name that all revisions of a working workbook share."""
+    return re.sub(r"-working$|-rev\d+$", "", working.stem)
 
 
 def tell(screen: Console, accepted: Accepted) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -50,7 +51,7 @@ def command(first: Path, others: tuple[Path, ...], out: Path | None, replace: bo
     if len(others) == 1 and sorts[0] == sorts[1]:
         return _differences(first, others[0])
     compared = api.compare_offers(first, others)
-    target = out or first.with_name(f"{first.stem.removesuffix('-working').removesuffix('-next')}-offers.xlsx")
+    target = out or first.with_name(f"{re.sub(r'-working$|-rev[0-9]+$', '', first.stem)}-offers.xlsx")
     save(compared.data, target, replace=replace)
     tell(console(), compared)
     console().print(

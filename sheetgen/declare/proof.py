@@ -27,6 +27,7 @@ from .formula import (
     resolve,
     tokens,
 )
+from .kinds import MAX_CHOICE
 from .limits import refuse_long, refuse_unreadable
 from .parts import Book, Chart, Column, Sheet, Table, addresses
 
@@ -41,6 +42,7 @@ def proven(book: Book) -> dict[str, Formula]:
         with concerning(address):
             _refuse_wrong_source(book, column)
             _refuse_strays(book, column)
+            _refuse_split_choices(column)
             if column.entry.who != "computed":
                 continue
             formula = read_formula(book, column)
@@ -64,6 +66,14 @@ def _refuse_private(book: Book) -> None:
     left = list(private_in(book)) if book.audience == "vendor" else []
     if left:
         raise DeclarationError(f"the vendor's book still holds the brand's own: {', '.join(left)}")
+
+
+def _refuse_split_choices(column: Column) -> None:
+    """A list that is written into its cells is parted by commas: a choice with one would be offered as two."""
+    choices = column.entry.kind.choices
+    split = [choice for choice in choices if "," in choice]
+    if split and len(",".join(choices)) <= MAX_CHOICE:
+        raise DeclarationError(f"the list of its cell would be parted at the comma of {split[0]!r}: say it without one")
 
 
 def _refuse_strays(book: Book, column: Column) -> None:

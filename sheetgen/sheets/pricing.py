@@ -37,15 +37,15 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
                  'IF(OR(freight_rate="",N(order.volume)=0,N(order.pieces)=0),"",freight_rate*N(order.volume)/order.pieces)'),
         computed("freight_each", "Freight counted", money(4), 'IF(freight<>"",freight,IF(freight_by_volume="","",N(freight_by_volume)))'),
         designer("insured", "Insurance is",
-                 choice("amount per garment", "share of price and freight", "share of price, freight and insurance, plus 10 %", width=28),
+                 choice("amount per garment", "share of price and freight", "share of price with freight and insurance plus 10 %", width=28),
                  help="Blank: an amount."),
         designer("insurance", "Insurance", number(4, 0, width=10), need="bulk", help="The amount, or the share as 0.003 for 0.3 %."),
         computed("insurance_cost", "Insurance, amount", money(4),
                  'IF(insured&""="share of price and freight",insurance*(fob+freight_each),'
-                 'IF(insured&""="share of price, freight and insurance, plus 10 %",'
+                 'IF(insured&""="share of price with freight and insurance plus 10 %",'
                  '1.1*insurance*(fob+freight_each)/(1-1.1*insurance),insurance))'),
         computed("cif", "Price with freight and insurance", money(4), "fob+freight_each+insurance_cost"),
-        designer("duty_base", "Duty is on", choice("price", "price, freight and insurance", width=24), need="bulk",
+        designer("duty_base", "Duty is on", choice("price", "price with freight and insurance", width=24), need="bulk",
                  help="By custom: the US on the price, EU and UK with freight and insurance."),
         designer("duty", "Duty", percent(2, 0, 2), need="bulk"),
         designer("other_duty", "Further duties on that value", percent(3, 0, 2), help="They add to the duty, each on the same value."),

@@ -63,9 +63,10 @@ def _found(path: Path) -> Returned:
 def make(style: str, folder: Path) -> Made:
     """The files of the style's loop; what is edited goes into `folder`."""
     of = loop(style)
-    return Made(
-        folder, of / "a-working.xlsx", of / "a-issued.xlsx", of / "a-issued.receipt.json", of / "a-returned.xlsx"
-    )
+    own = folder / "own" / "a-working.xlsx"  # where no receipt lies beside it
+    own.parent.mkdir(exist_ok=True)
+    own.write_bytes((of / "a-working.xlsx").read_bytes())
+    return Made(folder, own, of / "a-issued.xlsx", of / "a-issued.receipt.json", of / "a-returned.xlsx")
 
 
 def audit_of(path: Path, receipt: Path | None = None) -> Audit:
@@ -93,6 +94,9 @@ def example_audit(made: Made, example: Example, folder: Path, rules: Sequence[Ru
     edits = edits_of(example)
     target.write_bytes(edited_bytes(made.found(example.own), data, edits) if edits else data)
     if example.own:
+        if example.sent:
+            text = json.dumps(with_sent(_sent(made.receipt), example.sent))
+            (folder / "issued.receipt.json").write_text(text, "utf-8")
         return audit(BOOK, rules, target)
     on_the_record = any(edit.action in {"record", "drop-record"} for edit in edits)
     if not example.later and not on_the_record:
@@ -119,7 +123,7 @@ def typed_by(made: Made, example: Example) -> Values | None:
     """All that is typed once an example's values are; None where only a file shows what it changes."""
     found = made.found(example.own)
     typed = dict(found.typed)
-    if example.later:
+    if example.later or (example.own and example.sent):
         return None
     for text, value in example.changes.items():
         place = place_of(text)

@@ -189,7 +189,7 @@ def test_without_freight_the_prices_are_ranked_and_that_is_said(tmp_path):
 PRICINGS = (
     {"pricing.insured": "share of price and freight", "pricing.insurance": 0.004, "pricing.duty": 0.12, "pricing.other_duty": 0.02},
     {
-        "pricing.insured": "share of price, freight and insurance, plus 10 %", "pricing.insurance": 0.003,
+        "pricing.insured": "share of price with freight and insurance plus 10 %", "pricing.insurance": 0.003,
         "pricing.duty_base": "price", "pricing.duty": 0.165, "pricing.fee_share": 0.003464, "pricing.fee_least": 31.67,
         "pricing.fee_most": 50,
     },

@@ -180,7 +180,7 @@ def test_a_margin_is_taken_from_the_price_not_put_on_the_cost() -> None:
     [
         # The structure of customs practice; the rates are inputs (from memory).
         ("D1", "price", 0.165, 0.03771, 8.6258, 1.32, 9.98351),
-        ("D2", "price, freight and insurance", 0.12, 0, 8.6258, 1.035096, 9.660896),
+        ("D2", "price with freight and insurance", 0.12, 0, 8.6258, 1.035096, 9.660896),
     ],
 )
 def test_landed_cost(

@@ -28,7 +28,7 @@ def test_duty_on_the_price_and_on_price_with_freight_and_insurance() -> None:
     assert book.number("pricing.landed") == pytest.approx(9.9835, abs=5e-5)
 
     in_source(FIRST, "D2", "recomputed", "CIF 8.6258", "duty 1.03510", "landed before VAT 9.66090")
-    book = pricing(8, freight=0.6, duty=0.12, duty_base="price, freight and insurance", **share)
+    book = pricing(8, freight=0.6, duty=0.12, duty_base="price with freight and insurance", **share)
     assert book.number("pricing.cif") == pytest.approx(8.6258)
     assert book.number("pricing.landed") == pytest.approx(9.66090, abs=5e-6)
 
@@ -59,7 +59,7 @@ def test_a_fee_has_a_least_and_a_most_for_the_shipment() -> None:
 
 def test_cover_of_110_percent() -> None:
     # D3, Incoterms 2020, CIF A5 and CIP A5 (from memory): insured is the whole price plus 10 %.
-    book = pricing(90, freight=5, insured="share of price, freight and insurance, plus 10 %", insurance=0.01)
+    book = pricing(90, freight=5, insured="share of price with freight and insurance plus 10 %", insurance=0.01)
     cif = book.number("pricing.cif")
     assert book.number("pricing.insurance_cost") == pytest.approx(1.1 * cif * 0.01)
 
@@ -116,7 +116,7 @@ AMOUNT = st.floats(0, 50).map(lambda x: round(x, 2))
 @settings(max_examples=10, deadline=None)
 @given(AMOUNT, AMOUNT, st.sampled_from(["freight", "insurance", "duty", "fees", "inland", "other_duty"]), st.booleans())
 def test_landed_cost_never_falls_when_something_rises(price: float, more: float, what: str, on_all: bool) -> None:
-    base = {"duty": 0.12, "duty_base": "price, freight and insurance" if on_all else "price"}
+    base = {"duty": 0.12, "duty_base": "price with freight and insurance" if on_all else "price"}
     step = more / 50 if "duty" in what else more
     before = pricing(price, **base).number("pricing.landed")
     after = pricing(price, **{**base, what: float(base.get(what, 0)) + step}).number("pricing.landed")

@@ -22,7 +22,7 @@ def _landed(mark: str, price: str, freight: str, duty: str) -> Iterator[Entry]:
     yield _own(carried, "Price with freight", money(4), f"{price}+{freight}")
     yield _own(insured, "Insurance", money(4),
                f'IF(pricing.insured&""="share of price and freight",pricing.insurance*{carried},'
-               f'IF(pricing.insured&""="share of price, freight and insurance, plus 10 %",'
+               f'IF(pricing.insured&""="share of price with freight and insurance plus 10 %",'
                f"1.1*pricing.insurance*{carried}/(1-1.1*pricing.insurance),pricing.insurance))")  # fmt: skip
     yield _own(
         f"dutiable{mark}", "Value for duty", money(4), f'IF(pricing.duty_base="price",{price},{carried}+{insured})'
