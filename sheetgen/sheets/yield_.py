@@ -81,7 +81,7 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         )),
         Section("Metres by size", (
             per("size", computed("meters", "{size}", number(3),
-                                 'IF(OR(N(counted)=0,N(usable)=0,COUNTIFS(pieces.material,material,pieces.area.mine,"")>0),"",'
+                                 'IF(OR(N(counted)=0,N(usable)=0,SUMPRODUCT((pieces.material=material)*(pieces.area.mine=""))>0),"",'
                                  "SUMPRODUCT((pieces.material=material)*1,pieces.area.mine)/(N(usable)*style.unit_in_meters)/N(counted))")),
         )),
     )),
