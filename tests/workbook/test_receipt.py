@@ -103,7 +103,7 @@ def test_a_receipts_text_is_json_that_a_person_can_read() -> None:
     data = json.loads(issued.receipt_text)
     assert data == as_json(issued.receipt)
     assert {key: data[key] for key in data if key not in {"values", "issue_id", "written"}} == {
-        "sheetgen_receipt": 2, "style": "AB-001", "revision": "3", "purpose": "quote", "vendor": "Vendor One",
+        "sheetgen_receipt": 3, "style": "AB-001", "revision": "3", "purpose": "quote", "vendor": "Vendor One",
         "due": "2026-12-01", "issued": "2026-11-20", "axes": {"size": ["M"]},
         "words": {"{unit}": "in", "{other}": "cm", "{currency}": "EUR", "{parts}": "16"},
     }  # fmt: skip
