@@ -152,3 +152,18 @@ def test_these_options_are_for_workbooks(tmp_path, capsys):
     brief.write_text('[style]\nnumber = "A-1"\n', "utf-8")
     assert main(["build", str(brief), "--unit", "cm"]) == 2
     assert "are for workbooks" in " ".join(capsys.readouterr().err.split())
+
+
+def test_a_brand_fills_what_a_workbook_leaves_blank_and_says_what_it_leaves(tmp_path, capsys):
+    path = with_edits(tmp_path, Edit("style.footer", "type", None), Edit("style.paper", "type", "Letter"))
+    brand = Path(__file__).parents[1] / "sample_inputs" / "brand" / "brand.toml"
+    out = tmp_path / "b.xlsx"
+    assert main(["build", str(path), "--brand", str(brand), "--out", str(out)]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "brand.toml fills: style.footer" in said
+    assert "was not asked: style.paper" in said
+    typed = api.read(out).typed
+    assert typed[Place("style.footer")] == before()[Place("style.footer")]
+    assert typed[Place("style.paper")] == "Letter"
+    assert main(["build", str(path), "--brand", str(brand), "--brand", str(brand), "--out", str(out), "--replace"]) == 2
+    assert "--brand is given twice" in capsys.readouterr().err

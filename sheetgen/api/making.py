@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Protocol
 from sheetgen.declare.entry import Place
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
-from sheetgen.style.brand import load_brand, load_style, starter_style
+from sheetgen.style.brand import load_brand, load_style, starter_style, with_brand
 from sheetgen.style.diagrams import artist
 from sheetgen.style.grades import apply_body, apply_grade, from_csv, from_workbook
 from sheetgen.style.next_season import design_of
@@ -91,7 +91,7 @@ def build(
     """A working workbook from a brief (.toml), or anew from a working workbook (.xlsx) with all that was typed in it.
 
     `grade` is a CSV file or another style's workbook whose grade is taken, `body` a body table (women, men, a CSV file).
-    `settle` says what another unit, currency or sample size in a workbook means.
+    The brand fills what a workbook leaves blank. `settle` says what another unit, currency or sample size in a workbook means.
     """
     notes: list[str] = []
     if source.suffix.lower() == ".toml":
@@ -111,6 +111,8 @@ def build(
         )
         values, lost, settled_notes = _settling().settled(got, settle)
         notes += settled_notes
+        if brand is not None:
+            notes += with_brand(BOOK, values, load_brand(brand))
     notes += _with_tables(values, grade, body)
     return from_values(values, tuple(lost), tuple(notes))
 

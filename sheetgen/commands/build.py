@@ -9,7 +9,16 @@ import click
 
 from sheetgen import api
 from sheetgen.api import Built
-from sheetgen.commands.options import FILE, body_option, console, grade_option, out_option, quoted, replace_option
+from sheetgen.commands.options import (
+    FILE,
+    body_option,
+    console,
+    grade_option,
+    one_brand,
+    out_option,
+    quoted,
+    replace_option,
+)
 from sheetgen.errors import UserError
 from sheetgen.texts import say
 from sheetgen.workbook.write.names import file_stem
@@ -18,7 +27,13 @@ from sheetgen.workbook.write.save import save
 
 @click.command("build", epilog="Example: sheetgen build overshirt/brief.toml --out overshirt-working.xlsx")
 @click.argument("source", type=FILE)
-@click.option("--brand", type=FILE, default=None, help="The brand file; brand.toml beside the brief if not given.")
+@click.option(
+    "--brand",
+    type=FILE,
+    multiple=True,
+    callback=one_brand,
+    help="The brand file; brand.toml beside the brief if not given.",
+)
 @grade_option
 @body_option
 @click.option("--unit", type=click.Choice(["cm", "mm", "in"]), help="Convert all lengths of a workbook to this unit.")

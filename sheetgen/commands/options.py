@@ -20,6 +20,14 @@ receipt_option = click.option(
     "--receipt", type=FILE, default=None, help="The receipt of the issue; found beside the file if not given."
 )
 
+
+def one_brand(_: click.Context, __: click.Parameter, given: tuple[Path, ...]) -> Path | None:
+    """The one brand file that was named; UserError for a second one."""
+    if len(given) > 1:
+        raise UserError(say("--brand is given twice: a style has one brand file; name one of them."))
+    return given[0] if given else None
+
+
 grade_option = click.option(
     "--grade", type=FILE, default=None, help="Take the grade from a CSV file or another style's workbook."
 )

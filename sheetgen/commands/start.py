@@ -10,7 +10,7 @@ import click
 from sheetgen import api
 from sheetgen.api import Built
 from sheetgen.commands.build import tell_not_carried
-from sheetgen.commands.options import FILE, body_option, console, grade_option, quoted, replace_option
+from sheetgen.commands.options import FILE, body_option, console, grade_option, one_brand, quoted, replace_option
 from sheetgen.errors import UserError
 from sheetgen.style.starters import FOR_CHILDREN, HOODED, STARTERS
 from sheetgen.texts import say
@@ -52,7 +52,13 @@ def _begun(garment: str | None, source: Path | None, number: str | None, asked: 
 @click.option(
     "--unit", type=click.Choice(["cm", "in"]), default=None, help="Unit of length; the brand's if not given, else cm."
 )
-@click.option("--brand", type=FILE, default=None, help="The brand file that this garment shares with others.")
+@click.option(
+    "--brand",
+    type=FILE,
+    multiple=True,
+    callback=one_brand,
+    help="The brand file that this garment shares with others.",
+)
 @click.option("--from", "source", type=FILE, help="Begin with the design of another style's working workbook instead.")
 @click.option("--number", help="The new style's number; with --from.")
 @grade_option

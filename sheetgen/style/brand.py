@@ -147,6 +147,30 @@ def style_of(book: Book, data: dict[str, object], path: Path, brand: Brand | Non
     return values
 
 
+def with_brand(book: Book, values: Values, brand: Brand) -> list[str]:
+    """Fill what a style leaves blank with the brand's defaults; says in words which entries were filled and which were left.
+
+    What is typed in a workbook is never written over.
+    """
+    data: dict[str, object] = {}
+    for address, value in brand.defaults.items():
+        sheet, _, entry = address.partition(".")
+        content = data.setdefault(sheet, {})
+        if isinstance(content, dict):
+            content[entry] = value
+    given = values_of(book, data, brand.path, values)
+    filled = [place for place in given if values.get(place) in (None, "")]
+    left = [place for place in given if place not in filled and values[place] != given[place]]
+    values.update({place: given[place] for place in filled})
+    notes = []
+    if filled:
+        notes.append(say("{brand} fills: {places}.", brand=brand.path.name, places=", ".join(map(str, filled))))
+    if left:
+        others = ", ".join(map(str, left))
+        notes.append(say("{brand} says otherwise, and was not asked: {places}.", brand=brand.path.name, places=others))
+    return notes
+
+
 def _put_sizes(data: dict[str, object], name: object, path: Path, brand: Brand | None) -> None:
     ranges = brand.size_ranges if brand else {}
     if not isinstance(name, str) or name not in ranges:

@@ -243,7 +243,6 @@ def test_by_command_with_a_drawing_beside(tmp_path, capsys):
     assert got.shown[Place("markers.list.state", "G1")] == "as laid"
     assert main(["audit", str(out), "--json"]) in {0, 1}
     findings = json.loads(capsys.readouterr().out)["files"][0]["findings"]
-    # The copy that had left knew of no marker: that is a change, and nothing else is wrong with it.
     assert {one["rule"] for one in findings if one["sheet"] in {"Markers", "Yield"}} == {"changed-since-issue"}
 
 
