@@ -12,7 +12,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.texts import say
 from sheetgen.workbook.model.areas import cells_of
 from sheetgen.workbook.model.engine import cell_value
-from sheetgen.workbook.model.geometry import Cell
+from sheetgen.workbook.model.geometry import Cell, column_number
 from sheetgen.workbook.model.rendered import rendered
 from sheetgen.workbook.model.seen import contrast
 from sheetgen.workbook.model.written import Mark, Style
@@ -176,18 +176,29 @@ def format_put_in(case: Case) -> Iterator[Fault]:
         alignment = case.got.alignments.get(sheet.title)
         if alignment is None:
             continue
-        known = {_signature(mark) for mark in sheet.marks}
+        known = {signature(mark) for mark in sheet.marks}
         looks = {_look(mark) for mark in sheet.marks}
         for mark in case.got.loaded.sheets[alignment.title].marks:
-            if _signature(mark) not in known and not (mark.sort != "expression" and _look(mark) in looks):
+            if signature(mark) not in known and not (mark.sort != "expression" and _look(mark) in looks):
                 cell = re.split(r"[: ]", mark.areas)[0]
                 said = f"{' '.join(mark.formulas) or mark.sort}, {mark.areas}"
                 yield Fault(_at(case, alignment.title, mark), "", said, sheet=alignment.title, cell=cell)
 
 
-def _signature(mark: Mark) -> tuple[str, ...]:
-    """A condition without the rows that it speaks of: those move with rows that are put in."""
-    return tuple(re.sub(r"[\s$']|\d+", "", formula).upper() for formula in mark.formulas)
+def signature(mark: Mark) -> tuple[str, ...]:
+    """A condition without the rows that it speaks of, which move with rows that are put in, and with its columns counted
+    from the first that it dresses: some programs give each column a condition of its own.
+    """
+    first = column_number(re.match(r"[A-Z]*", mark.areas).group())  # type: ignore[union-attr]
+
+    def column(found: re.Match[str]) -> str:
+        return found[1] + found[2] if found[1] else f"[{column_number(found[2].upper()) - first}]"
+
+    bare = (_CELL.sub(column, formula) for formula in mark.formulas)
+    return tuple(re.sub(r"[\s$']|\d+(?!\])", "", formula).upper() for formula in bare)
+
+
+_CELL = re.compile(r"(\$?)\b([A-Z]{1,3})(?=\$?\d+\b)", re.IGNORECASE)
 
 
 def _look(mark: Mark) -> tuple[str, str, str]:

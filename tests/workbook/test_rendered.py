@@ -58,6 +58,7 @@ def test_contrasts_are_those_of_the_guidelines():
         ("=A1+1", "=$A$1 + 1.0"), ("=SUM(A1:A1)", "=sum(A1)"), ("='Style'!B2", "=Style!$B$2"), ("=Goods!B2", "=B2"),
         ("=((A1))*2", "=A1*2"), ("=INDEX(A1:A3,TRUE())", "=INDEX(A1:A3,1)"), ("=_xlfn.IFNA(A1,0)", "=IFNA(A1,0)"),
         ("=A1+0.1", "=A1+0.10000000000000001"), ("=+A1", "=A1"), ("=A1*-1", "=A1*(-1)"),
+        ("=_xlfn.RANK.EQ(A1,B1:B9)", "=RANK(A1,B1:B9)"),
     ],
 )  # fmt: skip
 def test_what_other_programs_write_otherwise_has_no_weight(one, other):
@@ -69,6 +70,7 @@ def test_what_other_programs_write_otherwise_has_no_weight(one, other):
     [
         ("=IF(A1<B1,1,2)", "=IF(A1<=B1,1,2)"), ('="a b"&A1', '="ab"&A1'), ("=(A1+B1)*2", "=A1+B1*2"), ("=A1+1", "=A1+1.001"),
         ("=SUM(A1:A9)", "=SUM(A1:A8)"), ("=Style!B2", "=B2"), ("=IF(A1,B1,C1)", "=IF(A1,C1,B1)"), ("=A1", "=#REF!"), ("=A1", "=A1%"),
+        ("=_xlfn.RANK.AVG(A1,B1:B9)", "=RANK(A1,B1:B9)"),
     ],
 )  # fmt: skip
 def test_what_changes_a_value_has_weight(one, other):

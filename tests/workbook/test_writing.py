@@ -239,3 +239,9 @@ def test_no_hole_is_left_in_any_cell_of_a_finished_workbook(tmp_path):
             assert not [
                 word for word in words if not word.startswith(("=", "{")) and "{" in word and sheet.title != "Record"
             ]
+            said = [
+                text
+                for rule in sheet.data_validations.dataValidation
+                for text in (rule.prompt, rule.promptTitle, rule.error)
+            ]
+            assert not [text for text in said if text and "{" in text]

@@ -15,6 +15,8 @@ from sheetgen.declare.a1 import plain
 
 _RELATIVE = 1e-12
 _FUTURE = re.compile(r"_xl(?:fn|ws|udf)\.(?:_xlws\.)?", re.IGNORECASE)
+_RENAMED = re.compile(r"\bRANK\.EQ\(", re.IGNORECASE)
+"""The newer name of RANK (Open Packaging formulas of 2010, [MS-XLSX] 2.2.3: from memory); some programs write it."""
 _ONE_CELL = re.compile(r"\A((?:.*!)?)([A-Z]{1,3}[1-9]\d*):\2\Z")
 _OUTSIDE = re.compile(r"\[\d+\]|\[[^\]]+\.xls|'file:|https?:|\\\\|\||\.xls[xmb]?['\]#]|#\$", re.IGNORECASE)
 _QUOTED = re.compile(r'"(?:[^"]|"")*"')
@@ -32,7 +34,7 @@ def same_formula(found: str, expected: str, title: str = "") -> bool:
     """Whether two formulas mean the same; `title` is the sheet that they stand on."""
     if found == expected or plain(found) == plain(expected):
         return True
-    one, other = _tree(_FUTURE.sub("", found), title), _tree(expected, title)
+    one, other = _tree(_RENAMED.sub("RANK(", _FUTURE.sub("", found)), title), _tree(expected, title)
     return one is not None and other is not None and _same(one, other)
 
 

@@ -6,6 +6,7 @@ Limits come from measured hostile files: white space that unpacks to gigabytes, 
 from __future__ import annotations
 
 import posixpath
+import re
 import zipfile
 import zlib
 from collections.abc import Iterator, Mapping
@@ -25,6 +26,8 @@ MOST_XML = 40_000_000
 _OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 _MARKS = b"\xef\xbb\xbf\xff\xfe\x00 \t\r\n"
 """What may stand before the first bracket of a part of XML, in any encoding."""
+_MACRO_PART = re.compile(rb"<Override[^<>]{0,400}vbaProject")
+"""A part that is program code whatever it is called; programs list kinds of parts by ending that their files do not hold."""
 
 
 @dataclass(frozen=True)
@@ -63,7 +66,7 @@ class Package:
         """What the package carries besides its sheets."""
         names, types = self.parts, self.parts.get("[Content_Types].xml", b"")
         return Contents(
-            macros=any(name.endswith(("vbaProject.bin", ".vba")) for name in names) or b"macroEnabled" in types,
+            macros=any(name.endswith(("vbaProject.bin", ".vba")) for name in names) or bool(_MACRO_PART.search(types)),
             external_links=any(name.startswith("xl/externalLinks/") for name in names),
             embedded=any(name.startswith(("xl/embeddings/", "xl/activeX/")) for name in names),
             connections=any(name == "xl/connections.xml" or name.startswith("xl/queryTables/") for name in names),
