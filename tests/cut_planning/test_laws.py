@@ -27,7 +27,7 @@ ORDERS = st.dictionaries(
 
 
 @pytest.mark.long
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(ORDERS, st.integers(8, 80), st.integers(2, 6), st.sampled_from((0.0, 0.02, 0.1)))
 def test_every_plan_keeps_the_order_and_the_limits(
     ordered: dict[str, dict[str, int]], plies: int, garments: int, share: float
