@@ -84,7 +84,7 @@ def main() -> int:
                 count[one.sort] += 1
                 slowest = max(slowest, one.seconds)
                 if one.words or one.sort not in {"judged", "refused"}:
-                    print(f"seed {one.seed}: {one.sort}, {one.seconds:.1f} s\n{one.words[-1500:]}", flush=True)
+                    print(f"seed {one.seed}: {one.sort}, {one.seconds:.1f} s\n{one.words[:1500]}", flush=True)
     print(", ".join(f"{number:,} {sort}" for sort, number in count.most_common()), f"slowest {slowest:.1f} s")
     return 1 if set(count) - {"judged", "refused"} else 0
 

@@ -234,6 +234,18 @@ def test_a_part_that_is_broken(tmp_path, name, change):
     assert says.startswith("is damaged") or says == NOT_OURS
 
 
+@pytest.mark.parametrize("encoding", [b"x" * 40_000, b"klingon"])
+def test_an_encoding_that_nobody_knows(tmp_path, encoding):
+    says = refusal(
+        tmp_path,
+        spoiled(
+            GOOD, SHEET, lambda text: b'<?xml version="1.0" encoding="' + encoding + b'"?>' + text.partition(b"?>")[2]
+        ),
+    )
+    assert says.startswith("is damaged")
+    assert len(says) < 300
+
+
 def test_a_sheet_whose_part_is_gone_is_lost_and_the_rest_is_read(tmp_path):
     path = tmp_path / "returned.xlsx"
     path.write_bytes(packed({name: content for name, content in parts_of(GOOD).items() if name != SHEET}))

@@ -33,6 +33,10 @@ def definitions() -> UnsafeError:
     return UnsafeError(say("carries definitions no spreadsheet program writes; ask for it to be saved again"))
 
 
+_SAID = 80
+"""So many characters of what a parser complains of: it may repeat the file's own."""
+
+
 def odd() -> UnsafeError:
     """What is said of a part that is built as none is."""
     return UnsafeError(say("is built in a way no spreadsheet program writes; ask for it to be saved again"))
@@ -55,6 +59,10 @@ def parse(
         parser.Parse(content, True)
     except (expat.ExpatError, ValueError) as error:
         raise BrokenError(str(error)) from None
+    except LookupError as error:
+        if type(error) is not LookupError:
+            raise  # a slip of ours while reading, not an encoding that nobody knows
+        raise BrokenError(str(error)[:_SAID]) from None
     return reading.cuts
 
 
