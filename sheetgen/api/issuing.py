@@ -10,6 +10,7 @@ from sheetgen.api.making import from_values
 from sheetgen.api.reading import working_copy
 from sheetgen.api.settling import settled
 from sheetgen.audit import RULES
+from sheetgen.audit.leaving import OF_A_VENDOR
 from sheetgen.audit.rule import Finding
 from sheetgen.audit.run import Audit, judged_own
 from sheetgen.declare.entry import Place, place_of
@@ -22,9 +23,6 @@ from sheetgen.workbook.exchange.issue import Issued
 from sheetgen.workbook.exchange.issue import issue as make_issue
 from sheetgen.workbook.model.values import Values, free_row, refs
 from sheetgen.workbook.read.found import Returned
-
-_OF_A_VENDOR = frozenset({"style.vendor_contact", "style.vendor_email"})
-"""What the brand types about one vendor."""
 
 
 class HeldBackError(UserError):
@@ -120,7 +118,7 @@ def _for_vendor(values: Values, got: Returned, vendor: str | None) -> Values:
     if vendor is None or before in (None, "", vendor):
         return values
     answered = {address for address, column in got.ready.book.entries.items() if column.entry.who == "vendor"}
-    own = answered | _OF_A_VENDOR | ({"style.place"} if _names(values.get(Place("style.place")), before) else set())
+    own = answered | OF_A_VENDOR | ({"style.place"} if _names(values.get(Place("style.place")), before) else set())
     return {place: value for place, value in values.items() if place.entry not in own}
 
 

@@ -46,8 +46,8 @@ class Case:
     expected_formulas: tuple[tuple[Place, Cell, str], ...]
     wanted: Receipt | None = None
     later: str = ""
-    last_issue: Receipt | None = None
-    """Of a working workbook: the receipt beside it of its newest issue as the same revision to the same vendor."""
+    last_issue: Callable[[], Receipt | None] = lambda: None
+    """Of a working workbook: finds the receipt beside it of its newest issue as the same revision to the same vendor."""
     record_altered: bool = False
     """Whether the copy's hidden record is another one than its receipt says."""
 

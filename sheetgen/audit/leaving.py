@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.declare.entry import Place, place_of
-from sheetgen.declare.kinds import Picture, Value
+from sheetgen.declare.kinds import Picture
 from sheetgen.texts import say
 from sheetgen.workbook.model.compare import same, shown_text
 from sheetgen.workbook.model.references import astray
@@ -23,7 +23,7 @@ _TOLD = (
 """Checks whose cells are told one by one by rules of their own."""
 _NOT_YET = "open"
 _HISTORY = "revisions."
-_OF_A_VENDOR = frozenset({"style.vendor_contact", "style.vendor_email"})
+OF_A_VENDOR = frozenset({"style.vendor_contact", "style.vendor_email"})
 """What an issue may say otherwise than the file that it is made of, besides its purpose, due date and vendor."""
 
 
@@ -54,18 +54,8 @@ _OF_A_VENDOR = frozenset({"style.vendor_contact", "style.vendor_email"})
 def points_at_nothing(case: Case) -> Iterator[Fault]:
     if not case.own:
         return
-    for place, value in astray(case.got.ready.book, {**_fixed(case), **case.got.typed}):
+    for place, value in astray(case.got.ready.book, case.got.typed):
         yield Fault(place, "", shown_text(value))
-
-
-def _fixed(case: Case) -> dict[Place, Value]:
-    """What the declaration itself fills: the rounds, the steps of the calendar."""
-    return {
-        Place(f"{address}.{name}", f"{table.ref}{number}"): value
-        for address, (_, table) in case.got.ready.book.tables.items()
-        for number, row in enumerate(table.rows, 1)
-        for name, value in row.items()
-    }
 
 
 @rule(
@@ -169,8 +159,8 @@ def check_counts(case: Case) -> Iterator[Fault]:
 )
 def changed_since_issue(case: Case) -> Iterator[Fault]:
     """Held against the newest receipt beside the file of the same style, revision and vendor: what the copy shared, and is other now."""
-    sent = case.last_issue
-    if not case.own or sent is None:
+    sent = case.last_issue() if case.own else None
+    if sent is None:
         return
     about = case.got.ready.book.about
     of_an_issue = {about.purpose, about.due, about.vendor}
@@ -178,7 +168,7 @@ def changed_since_issue(case: Case) -> Iterator[Fault]:
         column = case.book_entries.get(place.entry)
         if column is None or column.entry.who != "designer" or column.entry.private or column.sheet.private:
             continue
-        if place.entry in of_an_issue or place.entry in _OF_A_VENDOR or place.entry.startswith(_HISTORY):
+        if place.entry in of_an_issue or place.entry in OF_A_VENDOR or place.entry.startswith(_HISTORY):
             continue
         before, now = sent.values.get(place), case.got.typed.get(place)
         if not same(before, now) and not (isinstance(now, Picture) and same(before, without_traces(now, str(place)))):

@@ -190,7 +190,7 @@ def case_of(got: Returned, receipt: Receipt | None, wanted: Receipt | None = Non
     now = follows(got, expected)
     case = Case(
         sent, got, now, now, STAGES.get(purpose, 1), own, partial(_sent_follows, got, receipt), expected, wanted or receipt, later,
-        _last_issue(got) if own else None,
+        partial(_last_issue, got),
     )  # fmt: skip
     return replace(case, meant=_meant(case)) if _is_changed(case) else case
 

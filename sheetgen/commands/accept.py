@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
 
 import click
@@ -11,7 +10,7 @@ from rich.console import Console
 from sheetgen import api
 from sheetgen.api import Accepted
 from sheetgen.commands.build import tell_not_carried
-from sheetgen.commands.options import FILE, console, out_option, quoted, receipt_option, replace_option
+from sheetgen.commands.options import FILE, console, out_option, quoted, receipt_option, replace_option, stem_of
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import Change
 from sheetgen.workbook.model.compare import shown_text
@@ -52,7 +51,7 @@ def command(
     """
     accepted = api.accept(working, returned, receipt=receipt, take=take, by=by)
     revision = accepted.built.text("style.revision")
-    target = out or working.with_name(f"{_stem(working)}-rev{revision}.xlsx")
+    target = out or working.with_name(f"{stem_of(working)}-rev{revision}.xlsx")
     save(accepted.built.data, target, replace=replace)
     screen = console()
     tell(screen, accepted)
@@ -65,11 +64,6 @@ def command(
     screen.print(say("Next:  sheetgen issue {target}", target=quoted(target)), soft_wrap=True, markup=False)
     left = accepted.acceptance.of("refused") + accepted.acceptance.of("conflict")
     return 1 if left else 0
-
-
-def _stem(working: Path) -> str:
-    """The name that all revisions of a working workbook share."""
-    return re.sub(r"-working$|-rev\d+$", "", working.stem)
 
 
 def tell(screen: Console, accepted: Accepted) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,7 +11,7 @@ from rich.markup import escape
 from rich.table import Table
 
 from sheetgen import api
-from sheetgen.commands.options import FILE, console, out_option, replace_option
+from sheetgen.commands.options import FILE, console, out_option, replace_option, stem_of
 from sheetgen.texts import marked, say
 from sheetgen.workbook.model.compare import shown_text
 from sheetgen.workbook.write.save import save
@@ -51,7 +50,7 @@ def command(first: Path, others: tuple[Path, ...], out: Path | None, replace: bo
     if len(others) == 1 and sorts[0] == sorts[1]:
         return _differences(first, others[0])
     compared = api.compare_offers(first, others)
-    target = out or first.with_name(f"{re.sub(r'-working$|-rev[0-9]+$', '', first.stem)}-offers.xlsx")
+    target = out or first.with_name(f"{stem_of(first)}-offers.xlsx")
     save(compared.data, target, replace=replace)
     tell(console(), compared)
     console().print(

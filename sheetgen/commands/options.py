@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 from pathlib import Path
 
 import click
@@ -57,6 +58,11 @@ def refuse_existing(replace: bool, *targets: Path) -> None:
             raise UserError(
                 say("{target}: is there already; give another name with --out or add --replace.", target=target)
             )
+
+
+def stem_of(working: Path) -> str:
+    """The name that all revisions of a working workbook share."""
+    return re.sub(r"-working$|-rev\d+$", "", working.stem)
 
 
 def quoted(path: Path) -> str:
