@@ -26,7 +26,7 @@ TABLE = {
     f"build {BRIEF} --out a-working.xlsx": (0, f"{READERS} {SOLVERS} {CHECKING}"),
     "start shirt --out shirt.xlsx": (0, f"{READERS} {SOLVERS} {CHECKING}"),
     "build a-working.xlsx --out b-working.xlsx": (0, f"{SOLVERS} {CHECKING}"),
-    "issue a-working.xlsx --out a-issued.xlsx": (0, f"sheetgen.style.brand {SOLVERS} {CHECKING}"),
+    "issue a-working.xlsx --out a-issued.xlsx": (0, f"{SOLVERS} sheetgen.offers"),
     "": (0, f"openpyxl formualizer PIL sheetgen.sheets {DRAWING} {SOLVERS} {CHECKING}"),
     "season": (0, f"formualizer {DRAWING} {SOLVERS} {CHECKING}"),
     "audit a-issued.xlsx": (1, f"{DRAWING} {SOLVERS} sheetgen.offers sheetgen.style"),
