@@ -24,6 +24,8 @@ from sheetgen.workbook.read.package import is_xml, unusable
 from sheetgen.workbook.read.safety import Pass, passed
 from sheetgen.workbook.read.scanning import Scanned
 
+_LONGEST_WHOLE = 2**53
+"""Beyond it a whole number is not held to its last digit (IEEE 754 double precision, as in ECMA-376 and OpenFormula)."""
 _STRICT = (
     (b"http://purl.oclc.org/ooxml/spreadsheetml/main", b"http://schemas.openxmlformats.org/spreadsheetml/2006/main"),
     (b"http://purl.oclc.org/ooxml/officeDocument/", b"http://schemas.openxmlformats.org/officeDocument/2006/"),
@@ -153,11 +155,21 @@ def _held(cell: Any, place: tuple[int, int], found: Scanned, first: Pass) -> Hel
     comment = None if cell.comment is None else cell.comment.text.strip()
     style = found.styles.get(place, 0)
     if cell.data_type != "f":
-        return Held(cell.value, None, comment, cell.data_type == "e", None, style)
+        return Held(_number(cell.value), None, comment, cell.data_type == "e", None, style)
     text = cell.value if isinstance(cell.value, str) else getattr(cell.value, "text", "") or ""
     kind, stored = found.stored.get(place, ("n", ""))
     shown = first.stored(kind, stored)
     return Held(cell.value, text if text.startswith("=") else f"={text}", comment, kind == "e", shown, style)
+
+
+def _number(value: Any) -> Any:
+    """A whole number too long for a spreadsheet as every program holds it: a float; beyond that, its digits as a text."""
+    if not isinstance(value, int) or abs(value) <= _LONGEST_WHOLE:
+        return value
+    try:
+        return float(value)
+    except OverflowError:
+        return str(value)
 
 
 def _pictures(drawings: tuple[Drawing, ...], found: Scanned, first: Pass) -> Iterator[tuple[tuple[int, int], Picture]]:
