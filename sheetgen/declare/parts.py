@@ -12,6 +12,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal, NamedTuple
 
+from sheetgen.texts import marked
+
 from .about import About
 from .entry import Entry
 from .kinds import Value
@@ -155,6 +157,16 @@ class Table:
         for column in self.columns:
             found.extend(column.columns if isinstance(column, Section) else (column,))
         return tuple(found)
+
+
+END_OF_TABLE = marked("insert rows above")
+"""Stands in the ref's place of the line that closes a table: ranges end there, so that rows put in above it count."""
+
+
+def grows(table: Table) -> bool:
+    """Whether people put rows into it: it keeps spare ones, follows no other table, and something is typed into it."""
+    typed = any(entry.who in {"designer", "vendor"} for entry in table.entries)
+    return table.spare > 0 and not table.mirrors and typed
 
 
 Part = Form | Table | Pictures | Chart | Words | Ledger

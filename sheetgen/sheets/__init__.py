@@ -16,6 +16,7 @@ from .construction import CONSTRUCTION
 from .cutting import CUTTING
 from .ease import EASE
 from .fit import FIT
+from .growing import with_new_rows
 from .guide import guide
 from .labels import LABELS
 from .lengths import LENGTHS
@@ -41,10 +42,10 @@ ABOUT = About(
 )  # fmt: skip
 BOOK = Book(
     about=ABOUT,
-    sheets=with_references((
+    sheets=with_new_rows(with_references((
         STYLE, COLORWAYS, CONSTRUCTION, THREAD, ARTWORK, LABELS, MEASUREMENTS, LENGTHS, EASE, FIT, CHART,
         MATERIALS, YIELD, MARKERS, QUOTE, PRICING, ORDER, CUTTING, APPROVALS, QUALITY, REVISIONS, LISTS, WORKINGS,
-    )),
+    ))),
     axes=MappingProxyType({"size": "style.sizes", "colorway": "colorways.list", "round": "fit.rounds", "length": "style.lengths"}),
     optional_axes=frozenset({"length"}),
     derived=(checks, guide),

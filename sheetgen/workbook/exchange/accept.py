@@ -5,7 +5,8 @@ Nothing is overwritten in silence: what both sides changed is a conflict and sta
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections import defaultdict
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -15,7 +16,7 @@ from sheetgen.texts import say
 from sheetgen.workbook.exchange.issue import Receipt
 from sheetgen.workbook.model.compare import same
 from sheetgen.workbook.model.values import Values
-from sheetgen.workbook.read.found import Returned
+from sheetgen.workbook.read.found import Returned, Stray
 from sheetgen.workbook.read.taking import as_length
 
 Outcome = Literal["taken", "refused", "conflict"]
@@ -70,17 +71,24 @@ def carried(working: Returned) -> tuple[Values, list[str]]:
                     value=value,
                 )
             )
-    lost.extend(
-        say(
-            "{sheet} {address}: “{value}” stands outside the tables",
-            sheet=stray.cell.sheet,
-            address=stray.cell.address,
-            value=stray.value,
-        )
-        for stray in working.strays
-    )
+    lost.extend(_outside(working.strays))
     lost.extend(say("{title}: the whole sheet is not one of ours", title=title) for title in working.added_sheets)
     return values, lost
+
+
+def _outside(strays: Iterable[Stray]) -> Iterator[str]:
+    """What stands outside the tables, a line for each row."""
+    rows: dict[tuple[str, int], list[Stray]] = defaultdict(list)
+    for stray in sorted(strays, key=lambda one: (one.cell.sheet, one.cell.row, one.cell.column)):
+        rows[stray.cell.sheet, stray.cell.row].append(stray)
+    for (sheet, _), found in rows.items():
+        first, last = found[0].cell.address, found[-1].cell.address
+        yield say(
+            "{sheet} {address}: {value} stands outside the tables",
+            sheet=sheet,
+            address=first if first == last else f"{first}:{last}",
+            value=", ".join(say("“{value}”", value=stray.value) for stray in found),
+        )
 
 
 def _as_typed(entry: Entry, value: Value, unit: str) -> Value:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from sheetgen.declare.entry import REF, Place
-from sheetgen.declare.parts import Table
+from sheetgen.declare.parts import END_OF_TABLE, Table, grows
 from sheetgen.texts import say
 from sheetgen.workbook.model.geometry import Cell, TablePlace, name_of
 from sheetgen.workbook.model.values import with_words
@@ -13,7 +14,6 @@ from sheetgen.workbook.read.aligning import align, field_cell, table_place
 from sheetgen.workbook.read.found import Lost, Returned
 from sheetgen.workbook.read.loaded import LoadedSheet
 from sheetgen.workbook.read.record import is_record
-from sheetgen.workbook.write.cells import END_OF_TABLE
 
 
 class Finder:
@@ -75,10 +75,10 @@ class Finder:
         columns = [column for name, column in place.columns.items() if name in typed or not typed]
         nameless: list[int] = []
         copies: list[tuple[int, str]] = []
-        for row in range(place.first, min(place.last, sheet.last_row) + 1):
+        for row in self._rows_of(table, place, sheet, columns):
             ref = sheet.value(row, place.ref_column)
             text = "" if ref is None else str(ref).strip()
-            if text == say(END_OF_TABLE):
+            if text == say(END_OF_TABLE) and not self._grows(table):
                 continue
             if re.fullmatch(re.escape(table.ref) + r"[1-9]\d*", text):
                 if text not in place.rows:
@@ -88,6 +88,24 @@ class Finder:
             elif any(_holds(sheet, row, column) for column in columns):
                 nameless.append(row)
         self._number(address, table, place, nameless, copies)
+
+    def _grows(self, table: Table) -> bool:
+        """Whether a row that touches the table belongs to it: in the brand's own file, where people put in rows."""
+        return self.found.ready.shape.audience == "designer" and grows(table)
+
+    def _rows_of(self, table: Table, place: TablePlace, sheet: LoadedSheet, columns: list[int]) -> Iterator[int]:
+        """The table's rows, and those that were pasted below its end, up to a blank one or one of another part."""
+        yield from range(place.first, min(place.last, sheet.last_row) + 1)
+        if not self._grows(table):
+            return
+        others = {
+            now for alignment in self.found.alignments.values() if alignment.title == place.sheet
+            for now in alignment.rows.values()
+        }  # fmt: skip
+        for row in range(place.last + 1, sheet.last_row + 1):
+            if row in others or not any(_holds(sheet, row, column) for column in columns):
+                return
+            yield row
 
     def _number(
         self,
@@ -105,6 +123,7 @@ class Finder:
             missing = before + 1 if before else after - 1
             if (
                 missing > 0
+                and row < place.last  # what stands on the closing line or below it was put in
                 and f"{table.ref}{missing}" not in place.rows
                 and (not after or not before or after == missing + 1)
             ):

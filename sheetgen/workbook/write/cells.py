@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING
 from sheetgen.declare.a1 import quoted
 from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Picture, Value
+from sheetgen.declare.parts import END_OF_TABLE
 from sheetgen.errors import UserError
-from sheetgen.texts import marked, say
+from sheetgen.texts import say
 from sheetgen.workbook.model import look
 from sheetgen.workbook.model.engine import PICTURE_WORD
 from sheetgen.workbook.model.geometry import Cell
@@ -25,8 +26,6 @@ from sheetgen.workbook.write.formats import Formats
 if TYPE_CHECKING:
     from xlsxwriter.format import Format
     from xlsxwriter.worksheet import Worksheet
-
-END_OF_TABLE = marked("insert rows above")
 
 
 @dataclass
