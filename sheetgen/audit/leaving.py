@@ -64,13 +64,16 @@ def points_at_nothing(case: Case) -> Iterator[Fault]:
     source="common practice: bulk is cut after the last approval",
     message="{line} is not approved yet, and bulk waits for it: {found}.",
     why="What is cut in bulk cannot be changed any more.",
-    fix="Decide it in {cell} on the sheet {sheet}, or issue for another purpose.",
+    fix="Decide it where {cell} on the sheet {sheet} stands or says, or issue for another purpose.",
     owner="designer",
     bad=(
         Example(
             "a strike-off that nobody has decided, issued for bulk",
             {"style.purpose": "bulk"},
-            tuple(f"approval-open approvals.items[V{number}].decision" for number in (1, 2, 3, 5, 6, 7, 8, 9)),
+            tuple(
+                f"approval-open approvals.items[V{number}].{'about' if number in (2, 5, 6, 8) else 'decision'}"
+                for number in (1, 2, 3, 5, 6, 7, 8, 9)
+            ),
             own=True,
         ),
     ),
@@ -82,7 +85,14 @@ def approval_open(case: Case) -> Iterator[Fault]:
     for ref in case.rows("approvals.items"):
         state = str(case.value("approvals.items.state", ref) or "")
         if case.value("approvals.items.blocks", ref) == "yes" and state.startswith(_NOT_YET):
-            yield Fault(Place("approvals.items.decision", ref), "", say("it is {state}", state=state))
+            about = case.value("approvals.items.about", ref)
+            at = "about" if about else "decision"
+            found = (
+                say("it is {state}; it is decided at {about}", state=state, about=about)
+                if about
+                else say("it is {state}", state=state)
+            )
+            yield Fault(Place(f"approvals.items.{at}", ref), "", found)
 
 
 @rule(

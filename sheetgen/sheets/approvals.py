@@ -1,10 +1,31 @@
-"""Approvals: everything that waits for a yes: asked, due, sent, received, decided, and what it holds up."""
+"""Approvals: everything that waits for a yes: asked, due, sent, received, decided, and what it holds up.
+
+A round, a dip, a strike-off or a test is decided in its own row, and read here; what has no row of its own (a trims
+card, a sealed reference) is decided here.
+"""
 
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, vendor
 from sheetgen.declare.kinds import choice, date, text, whole, yes_no
-from sheetgen.declare.parts import Check, Form, Sheet, Table
+from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
+
+_YES = ("approved", "approved with comments", "approved to try in bulk", "dropped", "yes")
+_NO = ("rejected", "resubmit", "no")
+"""What the rows that are decided elsewhere can say."""
+
+
+_TABLES = ("fit.rounds", "colorways.dips", "artwork.pieces", "quality.tests")
+
+
+def _row(column: str) -> str:
+    """What stands in another table's column, in the row that is named here; an error where there is none."""
+    return f'INDEX({column},MATCH(about,{column.rpartition(".")[0]}.ref,0))&""'
+
+
+def _one_of(words: tuple[str, ...]) -> str:
+    return "OR(" + ",".join(f'decided="{word}"' for word in words) + ")"
+
 
 APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, and what stops bulk until it has one.", parts=(
     Form("In short", (
@@ -22,15 +43,26 @@ APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, 
         vendor("sent", "Sent", date(), need="bulk"),
         vendor("courier", "Sent by, number", text(16)),
         designer("received", "Received", date()),
-        designer("decision", "Decision", choice("approved", "approved with comments", "rejected", width=18)),
+        designer("about", "Decided at", text(8),
+                 help="The ref of the round (R1), lab dip (D1), artwork (A1) or test (T1) where it is decided. Blank: it is decided here."),
+        designer("decision", "Decision", choice("approved", "approved with comments", "rejected", width=18),
+                 help="Only for what has no row of its own."),
         designer("by", "By", text(12)),
         designer("comment", "Comment", text(28)),
-        computed("state", "State", text(16),
-                 'IF(decision="approved","done",IF(decision="approved with comments","done",'
-                 'IF(decision="rejected","open, again",IF(AND(due<>"",style.date<>"",due<style.date),"open, late","open"))))',
-                 may_be_blank=("decision",)),
+        computed("state", "State", text(16), f'IF({_one_of(_YES)},"done",IF({_one_of(_NO)},"open, again",late_or_open))', may_be_blank=("decided",)),
+        Section("Steps", printed=False, columns=(
+            computed("at_sample", "At a sample", text(14), f'IFERROR({_row("fit.rounds.decision")},IFERROR({_row("colorways.dips.decision")},""))'),
+            computed("at_proof", "At a proof", text(14), f'IFERROR({_row("artwork.pieces.decision")},IFERROR({_row("quality.tests.accepted")},""))'),
+            computed("stands", "Stands", whole(), " + ".join(f"COUNTIF({table}.ref,about)" for table in _TABLES).replace(" ", "")),
+            computed("decided", "Decided", text(18), 'IF(about="",decision&"",at_sample&""&at_proof&"")'),
+            computed("late_or_open", "If open", text(10), 'IF(AND(due<>"",style.date<>"",due<style.date),"open, late","open")'),
+        )),
     )),
 ), checks=(
     Check("blocking", "Approvals that still stop bulk", "IF(style.stage=3,approvals.blocking,0)", fix="Decide them before cutting."),
+    Check("twice", "Decided in two places", 'SUMPRODUCT((approvals.items.about<>"")*(approvals.items.decision<>""))',
+          fix="Clear the decision here: it is decided in the row that is named."),
+    Check("about", "Decided at a row that is not there", 'SUMPRODUCT((approvals.items.about<>"")*(approvals.items.stands=0))',
+          fix="Name a round, lab dip, artwork or test that is there, or clear the cell."),
     Check("late", "Approvals past their due date", "approvals.late", fix="Ask for them, or set a new date."),
 ))  # fmt: skip

@@ -8,7 +8,7 @@ from sheetgen.declare.parts import Book, Form, Ledger, Line, Sheet, Words
 
 _HOW_DESIGNER = (
     "Fill the cells marked designer. A strongly colored cell must be filled for the purpose on the Style sheet; it pales once filled.",
-    "Type on in the spare rows: their formulas are there. Need more rows? Insert them above the line that ends the table.",
+    "Type or paste on at a table's end, and insert rows where you like; then sheetgen build FILE once: new rows get ref and formulas.",
     "Numbers are plain numbers: units and currency stand in the headings. Lengths may be typed as fractions: 12 3/8.",
     "Checks counts what is missing or contradicts itself. At 0, issue the vendor's copy with sheetgen issue; send only that copy.",
 )
