@@ -150,13 +150,15 @@ def test_what_has_no_place_in_the_book_is_named_when_a_workbook_is_built_anew(tm
     folder = fresh_loop(tmp_path)
     edits = [
         Edit("materials.bom[M1].cost", "type", 3.1),
+        Edit("measurements.points[P1].current", "type", 3.1),
         Edit("materials.bom[M1]", "stray", "ask the mill"),
         Edit("Ideas", "add-sheet", "a longer sleeve?"),
     ]
     edited(BOOK, folder / "a-working.xlsx", edits, folder / "b-working.xlsx")
     lost = api.build(folder / "b-working.xlsx").not_carried
-    assert len(lost) == 3
-    assert any("3.1 was typed over a formula" in line for line in lost)
+    assert len(lost) == 4
+    assert any("3.1 was typed over a formula that showed nothing" in line for line in lost)
+    assert any("3.1 was typed over a formula that gave 58" in line for line in lost)
     assert any("“ask the mill” stands outside the tables" in line for line in lost)
     assert any(line.startswith("Ideas:") for line in lost)
 

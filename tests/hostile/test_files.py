@@ -246,15 +246,6 @@ def test_an_encoding_that_nobody_knows(tmp_path, encoding):
     assert len(says) < 300
 
 
-@pytest.mark.parametrize(("digits", "held"), [(20, 1e20), (400, "9" * 400)], ids=["a long number", "a longer one"])
-def test_a_number_longer_than_a_cell_holds(tmp_path, digits, held):
-    path = tmp_path / "returned.xlsx"
-    sheet, number = SHEET, re.compile(rb"<v>142.5</v>")
-    assert len(number.findall(parts_of(GOOD)[sheet])) == 1
-    path.write_bytes(spoiled(GOOD, sheet, lambda text: number.sub(b"<v>" + b"9" * digits + b"</v>", text)))
-    assert typed_by_people(read(SMALL, path))[Place("goods.lines.width_z2", "M1")] == held
-
-
 def test_a_sheet_whose_part_is_gone_is_lost_and_the_rest_is_read(tmp_path):
     path = tmp_path / "returned.xlsx"
     path.write_bytes(packed({name: content for name, content in parts_of(GOOD).items() if name != SHEET}))

@@ -252,7 +252,7 @@ def test_what_has_no_place_in_the_next_file_is_named() -> None:
     values, lost = carried(found)
     assert values == FILLED
     assert lost == [
-        f"Bought goods {at.address}: 3.1 was typed over a formula",
+        f"Bought goods {at.address}: 3.1 was typed over a formula that showed nothing",
         "Bought goods B40: “ask the mill” stands outside the tables",
         "Ideas: the whole sheet is not one of ours",
     ]

@@ -14,7 +14,8 @@ from sheetgen.declare.entry import REF, Entry, Place
 from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.issue import Receipt
-from sheetgen.workbook.model.compare import same
+from sheetgen.workbook.model.compare import same, shown_text
+from sheetgen.workbook.model.geometry import Cell
 from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.found import Returned, Stray
 from sheetgen.workbook.read.taking import as_length
@@ -56,6 +57,7 @@ def carried(working: Returned) -> tuple[Values, list[str]]:
     unit = dict(working.ready.shape.words)["{unit}"]
     values: Values = {}
     lost: list[str] = []
+    given = {meeting.place: meeting.sent.shown for meeting in working.accounts.meetings}
     for place, value in working.typed.items():
         entry = entries[place.entry].entry
         if entry.who in {"designer", "vendor"}:
@@ -63,17 +65,25 @@ def carried(working: Returned) -> tuple[Values, list[str]]:
         elif entry.keeps:
             values[Place(f"{place.entry.rpartition('.')[0]}.{entry.keeps}", place.row)] = _as_typed(entry, value, unit)
         elif entry.who == "computed" and (cell := working.where.at(place)) is not None:
-            lost.append(
-                say(
-                    "{sheet} {address}: {value} was typed over a formula",
-                    sheet=cell.sheet,
-                    address=cell.address,
-                    value=value,
-                )
-            )
+            lost.append(_over_a_formula(cell, value, given.get(place)))
     lost.extend(_outside(working.strays))
     lost.extend(say("{title}: the whole sheet is not one of ours", title=title) for title in working.added_sheets)
     return values, lost
+
+
+def _over_a_formula(cell: Cell, value: Value, given: Value) -> str:
+    """A figure typed over a formula, beside what the formula gave when the file was written (None: nothing)."""
+    if given in (None, ""):
+        return say(
+            "{sheet} {address}: {value} was typed over a formula that showed nothing",
+            sheet=cell.sheet,
+            address=cell.address,
+            value=value,
+        )
+    return say(
+        "{sheet} {address}: {value} was typed over a formula that gave {given}",
+        sheet=cell.sheet, address=cell.address, value=value, given=shown_text(given),
+    )  # fmt: skip
 
 
 def _outside(strays: Iterable[Stray]) -> Iterator[str]:
