@@ -102,9 +102,9 @@ def computed(
     )  # fmt: skip
 
 
-def fixed(name: str, heading: str, kind: Kind, *, help: str = "", width: float = 0) -> Entry:
-    """An entry that the declaration itself fills (a published table)."""
-    return Entry(name, heading, kind, "fixed", help=help, width=width)
+def fixed(name: str, heading: str, kind: Kind, *, help: str = "", width: float = 0, private: bool = False) -> Entry:
+    """An entry that the declaration itself fills (a published table), or the program when it builds a file."""
+    return Entry(name, heading, kind, "fixed", help=help, width=width, private=private)
 
 
 def drawn(name: str, heading: str, kind: Kind) -> Entry:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from sheetgen.declare.parts import Sheet
 
+from .as_built import AS_BUILT, CHECKS
 from .cautions import FOR_CAUTIONS
 from .compositions import GARMENT, LABELED, LARGEST, READ
 from .fabrics import BY_SIZE, CLOTHS, THREADS
@@ -16,5 +17,5 @@ from .shares import BY_COLORWAY, COLORS, DAYS, SPLIT, WEEK
 
 WORKINGS = Sheet("workings", "Workings", purpose="Nothing to fill: steps on the way to figures of other sheets. Not printed.", printed=False, parts=(
     READ, GARMENT, LARGEST, LABELED, GRADING, ROUNDS, BY_SIZE, CLOTHS, THREADS, SPLIT, BY_COLORWAY, COLORS, WEEK, DAYS, FOR_CAUTIONS,
-    SWINGS, LADDER,
-))  # fmt: skip
+    SWINGS, LADDER, AS_BUILT,
+), checks=CHECKS)  # fmt: skip
