@@ -10,6 +10,7 @@ from sheetgen.audit.placeholders import is_placeholder
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.audit.units import is_dozen
 from sheetgen.declare.entry import Place
+from sheetgen.declare.kinds import DAY_ZERO
 from sheetgen.texts import say
 
 _PRICE_JUMP = 0.1
@@ -263,16 +264,24 @@ def quote_run_out(case: Case) -> Iterator[Fault]:
             {"order.calendar[E6].confirmed": datetime.date(2027, 8, 1)},
             ("date-too-late order.calendar[E6].confirmed",),
         ),
+        Example(
+            "sewing confirmed for 44 days before delivery, which are fewer than the 38 working days that it takes",
+            {"order.calendar[E6].confirmed": datetime.date(2027, 6, 1), "order.week": "Monday to Friday"},
+            ("date-too-late order.calendar[E6].confirmed",),
+            sent={"order.week": "Monday to Friday"},
+        ),
     ),
-    fine=(Example("sewing confirmed in time", {"order.calendar[E6].confirmed": datetime.date(2027, 5, 1)}),),
+    fine=(
+        Example("sewing confirmed in time", {"order.calendar[E6].confirmed": datetime.date(2027, 5, 1)}),
+        Example("the same 44 days counted as days", {"order.calendar[E6].confirmed": datetime.date(2027, 6, 1)}),
+    ),
 )
 def date_too_late(case: Case) -> Iterator[Fault]:
-    delivery = case.day("style.delivery")
     for ref in case.rows("order.calendar"):
-        confirmed, before = case.day("order.calendar.confirmed", ref), case.number("order.calendar.before", ref)
-        if confirmed is None or delivery is None or before is None:
+        confirmed, due = case.day("order.calendar.confirmed", ref), case.number("order.calendar.due", ref)
+        if confirmed is None or due is None:
             continue
-        needed = delivery - datetime.timedelta(days=before)
+        needed = DAY_ZERO + datetime.timedelta(days=due)
         if confirmed > needed:
             yield Fault(Place("order.calendar.confirmed", ref), needed.isoformat(), confirmed.isoformat())
 

@@ -6,7 +6,7 @@ from sheetgen.declare.entry import computed, fixed, per
 from sheetgen.declare.kinds import number, text, whole
 from sheetgen.declare.parts import Ledger, Line, Section, Table
 
-_DAYS_BACK = 120
+_DAYS_BACK = 370
 """Calendar days before the delivery that are looked at: enough for 85 working days of a five-day week."""
 _DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
