@@ -15,6 +15,12 @@ _POINT = "MATCH(ref,measurements.points.ref,0)"
 _SIZE = "MATCH(INDEX(rounds.size,mine),style.sizes.name,0)"
 
 
+def _tolerance(side: str) -> str:
+    """The tolerance of one side: 0 beside a filled other one, blank where none is typed, and then nothing is in or out."""
+    minus, plus = (f"INDEX(measurements.points.{name},{_POINT})" for name in ("minus", "plus"))
+    return f'IF(AND({minus}="",{plus}=""),"",N(INDEX(measurements.points.{side},{_POINT})))'
+
+
 FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was measured, not what was asked.", parts=(
     Form("Now asked for", (
         designer("round_now", "Round", choice(*ROUNDS), need="sample", help="The vendor fills this round's measurements."),
@@ -39,8 +45,8 @@ FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was me
     )),
     Table("points", "Measured", ref="P", key="point", mirrors="measurements.points", columns=(
         computed("point", "Point of measure", text(26), f'IFERROR(INDEX(measurements.points.point,{_POINT})&"","")'),
-        computed("minus", "Tol. −", length(width=7), f"N(INDEX(measurements.points.minus,{_POINT}))"),
-        computed("plus", "Tol. +", length(width=7), f"N(INDEX(measurements.points.plus,{_POINT}))"),
+        computed("minus", "Tol. −", length(width=7), _tolerance("minus")),
+        computed("plus", "Tol. +", length(width=7), _tolerance("plus")),
         computed("direction", "Runs", text(7), f'INDEX(measurements.points.direction,{_POINT})&""'),
         Section("{round}", axis="round", new_page=True, columns=(
             computed("start", "Base before", length(), 'IF(revise.prev="",start.prev,revise.prev)',
