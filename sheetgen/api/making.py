@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Protocol
 from sheetgen.declare.entry import Place
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
-from sheetgen.sheets.workings.as_built import KEPT
+from sheetgen.sheets.workings.as_built import as_built
 from sheetgen.style.brand import load_brand, load_style, starter_style, with_brand
 from sheetgen.style.diagrams import artist
 from sheetgen.style.grades import apply_body, apply_grade, from_csv, from_workbook
@@ -170,11 +170,5 @@ def from_values(values: Values, not_carried: tuple[str, ...] = (), notes: tuple[
         "revision": values.get(Place("style.revision")) or 0,
     }
     book = ready(BOOK, shape_of(BOOK, values))
-    made = finished(book, {**values, **_as_built(values)}, record, artist(book, values))
+    made = finished(book, {**values, **as_built(values)}, record, artist(book, values))
     return Built(values, made.data, not_carried, notes, made.shown)
-
-
-def _as_built(values: Values) -> Values:
-    """What the file keeps of the style, so that a change in the grid is counted at once."""
-    kept = ((Place(f"workings.{name}"), values.get(Place(address))) for name, address in KEPT.items())
-    return {place: str(value) for place, value in kept if value not in (None, "")}

@@ -2,29 +2,43 @@
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import fixed
-from sheetgen.declare.kinds import text
+from collections.abc import Mapping
+
+from sheetgen.declare.entry import Place, fixed
+from sheetgen.declare.kinds import Value, number, text
 from sheetgen.declare.parts import Check, Form
+from sheetgen.trade.lengths import UNITS, convert
 
 AS_BUILT = Form("As built", (
-    fixed("built_unit", "Unit", text(), private=True),
+    fixed("built_unit", "Unit of length in metres", number(4), private=True),
     fixed("built_currency", "Currency", text(), private=True),
     fixed("built_sample", "Sample size", text(), private=True),
 ))  # fmt: skip
-KEPT = {"built_unit": "style.unit", "built_currency": "style.currency", "built_sample": "style.sample_size"}
-"""Entry -> what it keeps of the style when the file is built."""
+_UNIT, _CURRENCY, _SAMPLE = "style.unit", "style.currency", "style.sample_size"
 
 
-def _changed(name: str) -> str:
-    kept = f"workings.{name}"
-    return f'IF({kept}="",0,IF({KEPT[name]}&""={kept},0,1))'
+def as_built(values: Mapping[Place, Value]) -> dict[Place, Value]:
+    """What a file keeps of the style when it is built. The unit as a number: its word may be another one in a copy."""
+    unit, others = values.get(Place(_UNIT)), {"currency": _CURRENCY, "sample": _SAMPLE}
+    kept: dict[Place, Value] = {
+        Place(f"workings.built_{name}"): str(values[Place(address)])
+        for name, address in others.items()
+        if values.get(Place(address)) not in (None, "")
+    }
+    if unit in UNITS:
+        kept[Place("workings.built_unit")] = convert(1.0, str(unit), "cm") / 100
+    return kept
+
+
+def _changed(name: str, address: str) -> str:
+    return f'IF(workings.{name}="",0,IF({address}&""=workings.{name},0,1))'
 
 
 CHECKS = (
-    Check("unit_changed", "Another unit than the file was built with", _changed("built_unit"), private=True,
+    Check("unit_changed", "Another unit than the file was built with", 'IF(workings.built_unit="",0,IF(ABS(N(style.unit_in_meters)-workings.built_unit)<0.000001,0,1))', private=True,
           fix="All lengths are still in the old one: sheetgen build FILE --unit UNIT converts them, --keep-figures keeps them."),
-    Check("currency_changed", "Another currency than the file was built with", _changed("built_currency"), private=True,
+    Check("currency_changed", "Another currency than the file was built with", _changed("built_currency", _CURRENCY), private=True,
           fix="All prices are still in the old one: sheetgen build FILE --keep-figures if they are meant in the new one."),
-    Check("sample_changed", "Another sample size than the file was built with", _changed("built_sample"), private=True,
+    Check("sample_changed", "Another sample size than the file was built with", _changed("built_sample", _SAMPLE), private=True,
           fix="All sizes move with it: sheetgen build FILE --sample-size moves-base keeps them as they were, moves-sizes does not."),
 )  # fmt: skip
