@@ -30,12 +30,15 @@ def as_built(values: Mapping[Place, Value]) -> dict[Place, Value]:
     return kept
 
 
+_OTHER_UNIT = 'IF(workings.built_unit="",0,IF(ABS(N(style.unit_in_meters)-workings.built_unit)<0.000001,0,1))'
+
+
 def _changed(name: str, address: str) -> str:
     return f'IF(workings.{name}="",0,IF({address}&""=workings.{name},0,1))'
 
 
 CHECKS = (
-    Check("unit_changed", "Another unit than the file was built with", 'IF(workings.built_unit="",0,IF(ABS(N(style.unit_in_meters)-workings.built_unit)<0.000001,0,1))', private=True,
+    Check("unit_changed", "Another unit than the file was built with", _OTHER_UNIT, private=True,
           fix="All lengths are still in the old one: sheetgen build FILE --unit UNIT converts them, --keep-figures keeps them."),
     Check("currency_changed", "Another currency than the file was built with", _changed("built_currency", _CURRENCY), private=True,
           fix="All prices are still in the old one: sheetgen build FILE --keep-figures if they are meant in the new one."),
