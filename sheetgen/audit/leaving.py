@@ -64,7 +64,7 @@ def points_at_nothing(case: Case) -> Iterator[Fault]:
     source="common practice: bulk is cut after the last approval",
     message="{line} is not approved yet, and bulk waits for it: {found}.",
     why="What is cut in bulk cannot be changed any more.",
-    fix="Decide it where {cell} on the sheet {sheet} stands or says, or issue for another purpose.",
+    fix="Decide it in {cell} on the sheet {sheet}, or in the row that is named there, or issue for another purpose.",
     owner="designer",
     bad=(
         Example(

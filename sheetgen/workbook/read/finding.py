@@ -98,14 +98,14 @@ class Finder:
         yield from range(place.first, min(place.last, sheet.last_row) + 1)
         if not self._grows(table):
             return
-        others = {
-            now for alignment in self.found.alignments.values() if alignment.title == place.sheet
-            for now in alignment.rows.values()
-        }  # fmt: skip
-        for row in range(place.last + 1, sheet.last_row + 1):
-            if row in others or not any(_holds(sheet, row, column) for column in columns):
-                return
+        row = place.last + 1
+        while any(_holds(sheet, row, column) for column in columns) and not self._is_of_another_part(place.sheet, row):
             yield row
+            row += 1
+
+    def _is_of_another_part(self, title: str, row: int) -> bool:
+        """Whether something that was written below stands in this row."""
+        return any(row in one.rows.values() for one in self.found.alignments.values() if one.title == title)
 
     def _number(
         self,
