@@ -22,5 +22,4 @@ def _checks(sheet: Sheet) -> Iterator[Check]:
             address = f"{sheet.name}.{table.name}"
             counted = f'SUMPRODUCT(({address}.{table.key}<>"")*(({address}.ref="")+({address}.ref="{END_OF_TABLE}")))'
             title = f"{table.title}: rows without a ref, build once"
-            private = sheet.private or all(entry.private for entry in table.entries)
-            yield Check(f"new_{table.name}", title, counted, fix=_FIX, private=private)
+            yield Check(f"new_{table.name}", title, counted, fix=_FIX, private=True)  # only the brand builds the file
