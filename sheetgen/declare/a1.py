@@ -14,9 +14,13 @@ def letters(column: int) -> str:
     return name
 
 
+_PLAIN_TITLE = re.compile(r"(?![A-Za-z]{1,3}\d+\Z|[RrCc]\d*\Z)[A-Za-z_]\w*\Z", re.ASCII)
+"""A title that no formula can take for a cell (`AB12`, `R1`)."""
+
+
 def quoted(title: str) -> str:
     """A sheet's title as formulas write it; quoted only where it must be, as other programs do on saving."""
-    if re.fullmatch(r"[A-Za-z_][A-Za-z0-9_]*", title):
+    if _PLAIN_TITLE.match(title):
         return title
     return "'" + title.replace("'", "''") + "'"
 

@@ -12,13 +12,16 @@ import json
 import subprocess
 import sys
 from importlib import import_module
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
 from sheetgen.texts import say
 from sheetgen.workbook.read.loaded import Held, Loaded, LoadedSheet
 from sheetgen.workbook.read.package import start_of, unusable
+from sheetgen.workbook.read.short_records import with_long_records
 
+_PACKAGE = b"PK"
 _OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 _ENCRYPTED = "EncryptedPackage".encode("utf-16-le")
 """What the box of a protected workbook is called in it (MS-OFFCRYPTO, 2.3.4.4)."""
@@ -30,7 +33,7 @@ def is_binary(path: Path, start: bytes) -> bool:
     """Whether a file is an old binary workbook, or in the box that those come in."""
     if start.startswith(_OLE):
         return True
-    return start.startswith(b"PK") and path.suffix.lower() == ".xlsb"
+    return start.startswith(_PACKAGE) and path.suffix.lower() == ".xlsb"
 
 
 def load_binary(path: Path) -> Loaded:
@@ -86,7 +89,10 @@ def _limited() -> None:
 def _read(path: str) -> dict[str, Any]:
     library: Any = import_module("python_calamine")
     try:
-        book = library.CalamineWorkbook.from_path(path)
+        data = Path(path).read_bytes()
+        book = library.CalamineWorkbook.from_filelike(
+            BytesIO(with_long_records(data) if data.startswith(_PACKAGE) else data)
+        )
         sheets = [(name, book.get_sheet_by_name(name)) for name in book.sheet_names]
         if sum(sheet.total_height * sheet.total_width for _, sheet in sheets) > 10 * _MOST_CELLS:
             return {}
