@@ -18,7 +18,7 @@ _FUTURE = re.compile(r"_xl(?:fn|ws|udf)\.(?:_xlws\.)?", re.IGNORECASE)
 _RENAMED = re.compile(r"\bRANK\.EQ\(", re.IGNORECASE)
 """The newer name of RANK (Open Packaging formulas of 2010, [MS-XLSX] 2.2.3: from memory); some programs write it."""
 _ONE_CELL = re.compile(r"\A((?:.*!)?)([A-Z]{1,3}[1-9]\d*):\2\Z")
-_OUTSIDE = re.compile(r"\[\d+\]|\[[^\]]+\.xls|'file:|https?:|\\\\|\||\.xls[xmb]?['\]#]|#\$", re.IGNORECASE)
+_OUTSIDE = re.compile(r"\[\d+\]|'file:|https?:|\\\\|\||\.(?:xls[xmb]?+|ods|csv)['\]#]|#\$", re.IGNORECASE)
 _QUOTED = re.compile(r'"(?:[^"]|"")*"')
 _ALARMING = frozenset(
     "NOW TODAY RAND RANDBETWEEN RANDARRAY OFFSET INDIRECT INFO CELL WEBSERVICE FILTERXML ENCODEURL HYPERLINK RTD DDE "
@@ -27,7 +27,7 @@ _ALARMING = frozenset(
 )
 """Functions that depend on the day, on chance or on another place, or that fetch or run something (ECMA-376 part 1,
 18.17.7, and OpenFormula part 2, of ISO/IEC 26300; the later ones from memory)."""
-_FUNCTION = re.compile(r"([A-Za-z_][A-Za-z0-9_.]*)\s*\(")
+_FUNCTION = re.compile(r"(?<![A-Za-z0-9_.])([A-Za-z_][A-Za-z0-9_.]*+)\s*+\(")
 
 
 def same_formula(found: str, expected: str, title: str = "") -> bool:

@@ -14,8 +14,8 @@ from sheetgen.declare.a1 import quoted
 
 _START = re.compile(r"\A(?:of|oooc|msoxl):=?|\A=")
 _TOKEN = re.compile(
-    r'(?P<text>"(?:[^"]|"")*")|\[(?P<reference>(?:\'(?:[^\']|\'\')*\'|[^\]\'])*)\]|(?P<open>[({])|(?P<close>[)}])'
-    r"|(?P<name>[A-Za-z_][\w.]*(?=\())|(?P<sign>.)",
+    r'(?P<text>"(?:[^"]|"")*+")|\[(?P<reference>(?:\'(?:[^\']|\'\')*+\'|[^\]\[\'])*+)\]|(?P<open>[({])|(?P<close>[)}])'
+    r"|(?P<name>[A-Za-z_][\w.]*+(?=\())|(?P<word>[\w.]++)|(?P<sign>.)",
     re.DOTALL,
 )
 _CELLS = re.compile(
