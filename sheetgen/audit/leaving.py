@@ -84,7 +84,7 @@ def approval_open(case: Case) -> Iterator[Fault]:
         return
     for ref in case.rows("approvals.items"):
         state = str(case.value("approvals.items.state", ref) or "")
-        if case.value("approvals.items.blocks", ref) == "yes" and state.startswith(_NOT_YET):
+        if case.value("approvals.items.blocks", ref) != "no" and state.startswith(_NOT_YET):
             about = case.value("approvals.items.about", ref)
             at = "about" if about else "decision"
             found = (

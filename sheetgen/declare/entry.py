@@ -48,7 +48,8 @@ class Entry:
     only for the member whose name that field holds now (the fit round asked for), or while it holds `asked_when`.
     `unless` is an entry of the same row that takes its place; `keeps` the entry that keeps what is typed over a formula.
     `may_be_blank` names what the formula does not wait for, although it reads it and does not ask whether it is blank.
-    `lowest` marks the smallest of a family's members, live.
+    `lowest` marks the smallest of a family's members, live. `blank` says what it means that nothing stands there, where
+    that is not just still open: a stated default ("the fabric's"), or that it is not used.
     """
 
     name: str
@@ -71,6 +72,7 @@ class Entry:
     keeps: str = ""
     member_title: str = ""
     lowest: bool = False
+    blank: str = ""
     may_be_blank: tuple[str, ...] = ()
 
     @property
@@ -81,15 +83,17 @@ class Entry:
 
 def designer(
     name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", private: bool = False, width: float = 0,
-    unless: str = "",
+    unless: str = "", blank: str = "",
 ) -> Entry:  # fmt: skip
     """An entry the brand fills."""
-    return Entry(name, heading, kind, "designer", need, private, help, width=width, unless=unless)
+    return Entry(name, heading, kind, "designer", need, private, help, width=width, unless=unless, blank=blank)
 
 
-def vendor(name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", width: float = 0) -> Entry:
+def vendor(
+    name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", width: float = 0, blank: str = ""
+) -> Entry:  # fmt: skip
     """An entry the factory fills: unlocked in its copy."""
-    return Entry(name, heading, kind, "vendor", need, help=help, width=width)
+    return Entry(name, heading, kind, "vendor", need, help=help, width=width, blank=blank)
 
 
 def computed(

@@ -46,7 +46,7 @@ READ_BY_PEOPLE: Mapping[type, tuple[str, ...]] = {
     Table: ("title", "note"),
     Check: ("title", "fix"),
     Caution: ("sentence", "source"),
-    Entry: ("heading", "help", "asked_when"),
+    Entry: ("heading", "help", "blank", "asked_when"),
     Kind: ("choices",),
 }
 """What of a declaration people read. `rows` of tables and formulas have their own way below."""

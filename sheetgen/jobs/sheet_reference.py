@@ -92,7 +92,9 @@ def _entry_line(address: str, entry: Entry) -> str:
     if entry.formula:
         words.append(f"= {entry.formula}")
     elif entry.help:
-        words.append(entry.help)
+        words.append(entry.help.rstrip("."))
+    if entry.blank:
+        words.append(say("blank: {meaning}", meaning=entry.blank))
     return f"  {address}: {_one_line(entry.heading)} ({'; '.join(words)})"
 
 

@@ -29,7 +29,7 @@ def _one_of(words: tuple[str, ...]) -> str:
 
 APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, and what stops bulk until it has one.", parts=(
     Form("In short", (
-        computed("blocking", "Still stops bulk", whole(), 'COUNTIFS(items.blocks,"yes",items.state,"open*")'),
+        computed("blocking", "Still stops bulk", whole(), 'COUNTIFS(items.blocks,"<>no",items.state,"open*")'),
         computed("late", "Late", whole(), 'COUNTIF(items.state,"open, late")'),
     )),
     Table("items", "To approve", ref="V", key="item", columns=(
@@ -37,14 +37,14 @@ APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, 
         designer("kind", "Kind",
                  choice("lab dip", "strike-off", "trims card", "proto", "fit sample", "size set", "pre-production sample", "sealed reference", "test report",
                         open=True, width=16), need="sample"),
-        designer("blocks", "Stops bulk", yes_no(8), need="sample"),
+        designer("blocks", "Stops bulk", yes_no(8), need="sample", blank="yes"),
         designer("asked", "Asked", date(), need="sample"),
         designer("due", "Due", date(), need="sample"),
         vendor("sent", "Sent", date(), need="bulk"),
         vendor("courier", "Sent by, number", text(16)),
         designer("received", "Received", date()),
         designer("about", "Decided at", text(8),
-                 help="The ref of the round (R1), lab dip (D1), artwork (A1) or test (T1) where it is decided. Blank: it is decided here."),
+                 help="The ref of the round (R1), lab dip (D1), artwork (A1) or test (T1) where it is decided.", blank="it is decided here"),
         designer("decision", "Decision", choice("approved", "approved with comments", "rejected", width=18),
                  help="Only for what has no row of its own."),
         designer("by", "By", text(12)),

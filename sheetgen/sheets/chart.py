@@ -13,7 +13,7 @@ _BODY = "INDEX(ease.body.value.mine,MATCH(body_ref,ease.body.ref,0))"
 CHART = Sheet("chart", "Chart", private=True, purpose="Brand only: the size chart for customers. Copy it, or print this page.", parts=(
     Form("What the chart says", (
         designer("heading", "Heading", text(60)),
-        designer("round_to", "Rounded to, {unit}", length(least=0), help="Blank: 1 cm, 10 mm or 1/2 in."),
+        designer("round_to", "Rounded to, {unit}", length(least=0), blank="1 cm, 10 mm or 1/2 in"),
         computed("step", "So rounded to, {unit}", length(), 'IF(round_to="",IF(style.unit="in",0.5,IF(style.unit="mm",10,1)),round_to)'),
         computed("rounding", "Rounding, in words", text(60),
                  '"All figures in "&style.unit&", rounded to "&TEXT(step,"0.0#")&"."'),
@@ -23,16 +23,18 @@ CHART = Sheet("chart", "Chart", private=True, purpose="Brand only: the size char
     )),
     Table("lines", "Size chart, {unit}", ref="Q", key="line", spare=4, columns=(
         designer("line", "Line", text(26), help="In the customer's words: Chest, Length."),
-        designer("point", "Garment point", pick("measurements.points.ref", 9), help="Its ref in Measurements; blank for a body line."),
-        designer("body_ref", "Body", pick("ease.body.ref", 7), help="The ref in Ease; blank for a garment line."),
-        designer("shown", "Shown", choice("flat", "all round", width=9), help="A half girth flat, as measured, or doubled."),
+        designer("point", "Garment point", pick("measurements.points.ref", 9), help="Its ref in Measurements.", blank="a line of the body"),
+        designer("body_ref", "Body", pick("ease.body.ref", 7), help="The ref in Ease.", blank="a line of the garment"),
+        designer("shown", "Shown", choice("flat", "all round", width=9), help="A half girth flat, as measured, or doubled.", blank="flat"),
         Section("Sizes", (
             per("size", computed("value", "{size}", length(),
-                                 f'IF(AND(point="",body_ref=""),"",IFERROR(ROUND(IF(point="",{_BODY},{_GARMENT})/step,0)*step,""))')),
+                                 f'IF(AND(point="",body_ref=""),"",IFERROR(ROUND(IF(point="",of_body.mine,{_GARMENT})/step,0)*step,""))',
+                                 may_be_blank=("of_body.mine",))),
         )),
         computed("allowed", "Tolerance", length(),
                  f'IF(point="","",IFERROR(MAX(N(INDEX(measurements.points.plus,{_POINT})),N(INDEX(measurements.points.minus,{_POINT})))*times,""))'),
         Section("Steps", printed=False, columns=(
+            per("size", computed("of_body", "Body: {size}", length(), f'IF(body_ref="","",IFERROR(IF({_BODY}="","",{_BODY}),""))')),
             computed("times", "Times", whole(),
                      f'IF(AND(point<>"",shown&""="all round",IFERROR(INDEX(measurements.points.extent,{_POINT})&"","")="half"),2,1)'),
         )),

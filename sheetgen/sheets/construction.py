@@ -31,9 +31,9 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
         designer("density", "Density", number(1, 0), need="sample"),
         designer("allowance", "Allowance, {unit}", length(least=0, width=11), need="sample"),
         designer("thread_type", "Thread", text(14), need="sample"),
-        designer("from_point", "Length of point", pick("measurements.points.ref", 9), help="The ref of a point of measure, as P3."),
-        designer("times", "Times", number(1, 0), help="How many times that point is sewn."),
-        designer("extra", "Extra, {unit}", length(least=0), help="Added to it, or the whole seam where no point fits."),
+        designer("from_point", "Length of point", pick("measurements.points.ref", 9), help="The ref of a point of measure, as P3.", blank="only the extra length"),
+        designer("times", "Times", number(1, 0), help="How many times that point is sewn.", blank="once"),
+        designer("extra", "Extra, {unit}", length(least=0), help="Added to it, or the whole seam where no point fits.", blank="nothing is added"),
         computed("seam_length", "Seam length, {unit}", length(),
                  'IF(AND(from_point="",extra=""),"",'
                  'IFERROR(IF(from_point="",0,INDEX(measurements.points.now,MATCH(from_point,measurements.points.ref,0))'

@@ -10,7 +10,7 @@ CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garme
     Form("Cutting", (
         designer("most_plies", "Plies in a lay, at most", whole(least=1), help="What the cutter's knife and the fabric allow."),
         designer("most_garments", "Garments in a marker, at most", whole(least=1), help="What the table's length allows."),
-        designer("most_over", "Cut too much, at most", percent(1, 0, 0.2), help="Of each size and colorway. Blank: 0."),
+        designer("most_over", "Cut too much, at most", percent(1, 0, 0.2), help="Of each size and colorway.", blank="nothing"),
         designer("lay_material", "Material of the lays", pick("materials.bom.ref", 9), help="The ref of the main fabric."),
         computed("lays_least", "Lays in theory, at least", whole(), 'IF(order.pieces=0,"",ROUNDUP(ROUND(order.pieces/(most_plies*most_garments),9),0))'),
         computed("pieces_planned", "Pieces in the lays below", whole(), "SUM(lays.cut)"),

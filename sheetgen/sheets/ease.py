@@ -15,7 +15,7 @@ _BODY = "MATCH(body_ref,body.ref,0)"
 EASE = Sheet("ease", "Ease", private=True,
              purpose="Brand only: never in a vendor copy. Body figures and garment figures are kept apart; ease is their difference.", parts=(
     Form("When ease counts as uneven", (
-        designer("uneven_from", "Differs over sizes by more than, {unit}", length(least=0), help="Blank: 2.5 cm or 1 in."),
+        designer("uneven_from", "Differs over sizes by more than, {unit}", length(least=0), blank="2.5 cm or 1 in"),
         computed("limit", "So more than, {unit}", length(), 'IF(uneven_from="",IF(style.unit="in",1,IF(style.unit="mm",25,2.5)),uneven_from)'),
     )),
     Table("body", "The body, {unit}", ref="B", key="body", spare=3, note="Girths are all round. Say whose table it is.", columns=(

@@ -7,6 +7,8 @@ from sheetgen.declare.kinds import choice, date, length, money, number, percent,
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 from sheetgen.trade.weights import USE_UNITS, WEIGHT_UNITS
 
+NOT_USED = "not used"
+"""Stands where a colorway does without a material; a blank color is one that is still open, and counts."""
 GROUPS = ("fabric", "trim", "label", "packing", "thread")
 _RATE = 'IF(currency=style.currency,1,IFERROR(INDEX(rates.rate,MATCH(currency,rates.code,0)),""))'
 
@@ -58,11 +60,11 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
         designer("zone", "Where", choice("body", "hood or neck", "waist", "hem", "sleeve", "pocket", "front", "inside", "packing", "all", open=True, width=11),
                  need="quote"),
         designer("composition", "Composition", text(22), need="quote", help="With generic names: 95 % cotton, 5 % elastane."),
-        designer("weight", "Weight", number(1, 0, width=8), help="In the unit beside it; g/m² if that is blank."),
-        designer("weight_unit", "in", choice(*(one.unit for one in WEIGHT_UNITS), width=8),
+        designer("weight", "Weight", number(1, 0, width=8), help="In the unit beside it."),
+        designer("weight_unit", "in", choice(*(one.unit for one in WEIGHT_UNITS), width=8), blank="g/m²",
                  help="Cloth g/m² or oz/yd²; thread tex, Ne, denier, ticket; trims g a piece."),
         designer("width", "Width, {unit}", length(least=0), help="Fabrics: full width. Trims: size."),
-        designer("net", "Net use", number(4, 0), need="quote", unless="worked_out", help="In one garment, before waste. Blank: as worked out."),
+        designer("net", "Net use", number(4, 0), need="quote", unless="worked_out", help="In one garment, before waste.", blank="as worked out"),
         designer("unit", "Unit", choice(*(one.unit for one in USE_UNITS), "cone", open=True, width=6), need="quote", help="Of use and of price."),
         designer("waste", "Waste", percent(1, 0, 0.5), need="quote", help="Added to the net use: ends, defects, cutting."),
         vendor("price", "Price per unit", money(4), need="quote", help="A number only; the currency is in the next column."),
@@ -73,7 +75,7 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
         Section("Where it comes from", new_page=True, columns=(
             designer("sourcing", "Sourcing", choice("nominated", "open", width=10),
                      help="Nominated: from this supplier only. Open: the vendor may propose another."),
-            designer("instead_of", "Alternative to", pick("materials.bom.ref", 9), help="The ref of the line it could replace: it is then in no total."),
+            designer("instead_of", "Alternative to", pick("materials.bom.ref", 9), help="The ref of the line it could replace: it is then in no total.", blank="it is used"),
             vendor("supplier", "Supplier", text(20), need="sample"),
             vendor("supplier_ref", "Supplier's article", text(16), need="sample"),
             vendor("minimum", "Minimum", number(0, 0), need="quote", help="Smallest quantity of the article that the supplier sells, in the unit."),
@@ -87,10 +89,11 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             designer("target", "Target price", money(4), private=True, help="Brand only: never in a vendor copy."),
         )),
         Section("Color in each colorway", (
-            per("colorway", designer("color", "{colorway}", text(14), help="Leave blank where this colorway does not use it.")),
+            per("colorway", designer("color", "{colorway}", choice(NOT_USED, open=True, width=14), need="sample",
+                                    help=f"Its color, or \"{NOT_USED}\" where this colorway does without.")),
         )),
         Section("Other net use in a colorway", (
-            per("colorway", designer("use_in", "{colorway}", number(4, 0), help="Only where it differs from the net use.")),
+            per("colorway", designer("use_in", "{colorway}", number(4, 0), blank="the net use")),
         )),
         Section("Worked out", new_page=True, columns=(
             computed("worked_out", "From yield or seams", number(4), 'IF(N(from_yield)>0,N(from_yield),IF(N(from_thread)>0,N(from_thread),""))',
@@ -109,8 +112,8 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             computed("counted_grams", "Counted, g", number(2), 'IF(AND(instead_of="",grams<>""),N(grams),"")'),
             computed("counted", "Cost counted, {currency}", money(4), 'IF(AND(instead_of="",gross<>"",price_here<>""),ROUND(N(gross)*N(price_here),4),"")',
                      help="Alternatives are in no total."),
-            per("colorway", computed("gross_in", "Gross: {colorway}", number(4), 'IF(color.mine="",0,IF(use_in.mine="",gross,use_in.mine*(1+N(waste))))')),
-            per("colorway", computed("cost_of", "Cost: {colorway}", money(4), 'IF(OR(instead_of<>"",color.mine=""),0,ROUND(N(gross_in.mine)*price_here,4))')),
+            per("colorway", computed("gross_in", "Gross: {colorway}", number(4), f'IF(color.mine&""="{NOT_USED}",0,IF(use_in.mine="",gross,use_in.mine*(1+N(waste))))')),
+            per("colorway", computed("cost_of", "Cost: {colorway}", money(4), f'IF(OR(instead_of<>"",color.mine&""="{NOT_USED}"),0,ROUND(N(gross_in.mine)*price_here,4))')),
         )),
         Section("Steps", printed=False, columns=(
             computed("from_yield", "From yield", number(4), _from("yield.fabrics")),
@@ -120,7 +123,7 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             computed("weight_of", "Weight is of", text(8), _weight("of")),
             computed("weight_factor", "Factor, g", number(6), _weight("factor")),
             computed("weight_divided", "Divided", text(8), _weight("inverse")),
-            computed("wide", "Width counted, m", number(4), 'IF(AND(unit_of&""="length",weight_of&""="area"),N(width)*style.unit_in_meters,1)',
+            computed("wide", "Width counted, m", number(4), 'IF(AND(unit_of&""="length",weight_of&""="area"),IF(width="","",width*style.unit_in_meters),1)',
                      help="1 where the weight is not one of an area, or the unit is none of length."),
         )),
     )),

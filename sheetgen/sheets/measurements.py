@@ -17,6 +17,7 @@ _STEP = "IF(mine<INDEX(workings.grading.wider_from,MATCH(ref,workings.grading.re
 _AWAY = "INDEX(workings.grading.away.mine,MATCH(ref,workings.grading.ref,0))"
 _RATIO = 'IF(ratio="",1,ratio)'
 
+_NO_TOLERANCE = "0, where the other side has one"
 MEASUREMENTS = Sheet("measurements", "Measurements",
                      purpose="Finished garment, laid flat, closed, smooth and not stretched, unless a point says otherwise.", parts=(
     Pictures("Where the points are", (
@@ -33,7 +34,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
         designer("method", "Measured", text(60), need="sample", help="Who measures, on what, to which precision."),
         designer("after_wash", "Measured before or after wash", choice("before wash", "after one wash", "after garment wash", open=True), need="sample"),
         designer("grid", "Sizes are rounded to, {unit}", length(least=0),
-                 help="The shop's grid: 0.5 cm, 1/8 in. Blank: not rounded. Rounded from the exact figure; the base stays as it is."),
+                 help="The shop's grid: 0.5 cm, 1/8 in. Rounded from the exact figure; the base stays as it is.", blank="not rounded"),
         designer("garment", "Drawn as",
                  choice(*BY_WORD, open=True, width=16),
                  help="Which outline the diagram draws."),
@@ -42,8 +43,8 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
         designer("point", "Point of measure", text(26), need="quote"),
         designer("how", "How to measure", text(34), need="sample", help="From where to where, in words."),
         designer("extent", "Half or full", choice("half", "full", width=7), need="sample", help="Half: edge to edge, flat. Full: all round, or a length."),
-        designer("minus", "Tol. −", length(least=0, width=7), need="sample"),
-        designer("plus", "Tol. +", length(least=0, width=7), need="sample"),
+        designer("minus", "Tol. −", length(least=0, width=7), need="sample", blank=_NO_TOLERANCE),
+        designer("plus", "Tol. +", length(least=0, width=7), need="sample", blank=_NO_TOLERANCE),
         designer("base", "Base", length(width=8), need="quote", unless="follows", help="At the sample size. What Fit changes later stands under Base now."),
         computed("current", "Base now", length(width=8),
                  'IFERROR(IF(INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))="",base,INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))),base)',
@@ -54,23 +55,23 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
                 f'IF(fix.mine<>"",fix.mine,IF(OR({_AWAY}="",AND(follows="",step="")),"",now+{_AWAY}))', keeps="fix")),
         )),
         Section("How it grows", new_page=True, columns=(
-            designer("break_from", "Wider from size", pick("style.sizes.name", 9), help="From this size on the step is the next column's."),
+            designer("break_from", "Wider from size", pick("style.sizes.name", 9), help="From this size on the step is the next column's.", blank="one step throughout"),
             designer("break_step", "Step from there", length()),
-            designer("every", "Changes every n sizes", whole(least=2, width=9), help="2: the point holds over pairs of sizes."),
-            designer("follows", "Follows point", pick("measurements.points.ref", 9), help="The ref of another point: this one is worked out from it."),
-            designer("ratio", "Times", number(3), help="Times the other point; blank is 1."),
-            designer("extra", "Plus, {unit}", length()),
+            designer("every", "Changes every n sizes", whole(least=2, width=9), help="2: the point holds over pairs of sizes.", blank="with every size"),
+            designer("follows", "Follows point", pick("measurements.points.ref", 9), help="The ref of another point: this one is worked out from it.", blank="it has a base of its own"),
+            designer("ratio", "Times", number(3), help="Times the other point.", blank="1"),
+            designer("extra", "Plus, {unit}", length(), blank="nothing is added"),
             computed("now", "At sample size", length(), f'IF(follows="",IF(current="","",current),IFERROR({_RATIO}*INDEX(points.current,{_ROW})+N(extra),""))'),
         )),
         Section("Where a step differs: step up to, {unit}", (
-            per("size", designer("over", "to {size}", length(), help="Leave blank to take the general step."), skip_first=True),
+            per("size", designer("over", "to {size}", length(), blank="the general step"), skip_first=True),
         )),
         Section("Steps as they apply, {unit}", (
             per("size", computed("taken", "to {size}", length(),
                                  f'IF(over.mine<>"",over.mine,IF(IF(every="",0,MOD(mine-1,every))=0,{_STEP},0))'), skip_first=True),
         )),
         Section("Corrected by hand, {unit}", new_page=True, columns=(
-            per("size", designer("fix", "{size}", length(), help="Takes the place of the graded size. A figure typed over a graded size is moved here.")),
+            per("size", designer("fix", "{size}", length(), help="Takes the place of the graded size. A figure typed over a graded size is moved here.", blank="as graded")),
         )),
         Section("Sum of steps from the smallest size, {unit}", (
             per("size", computed("reach", "{size}", length(), "reach.prev+taken.mine", first="0*step")),
@@ -84,7 +85,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
             computed("by_hand", "Corrected", whole(), "COUNT(fix.all)", help="How many sizes were corrected by hand."),
             designer("direction", "Runs", choice("length", "width", "other", width=8),
                      help="Along the length or across: lets Fit tell shrinkage from other causes."),
-            designer("drawn", "Drawn as", choice(*POINTS, open=True, width=18), help="Which point of the diagram this is; blank if its name says it."),
+            designer("drawn", "Drawn as", choice(*POINTS, open=True, width=18), help="Which point of the diagram this is.", blank="its name says it"),
         )),
         Section("Sizes, {other}", new_page=True, columns=(
             per("size", computed("other", "{size}", other_length(), 'spec.mine*IF(style.unit="in",2.54,IF(style.unit="mm",1/25.4,1/2.54))')),

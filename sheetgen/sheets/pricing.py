@@ -31,14 +31,14 @@ def _columns(landed: str) -> tuple[Entry, ...]:
 PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never in a vendor copy. Duty and fees are inputs; the customs office decides.", parts=(
     Form("To the warehouse, {currency} per garment", (
         computed("fob", "Vendor's price at the order's quantity", money(4), "quote.price"),
-        designer("freight", "Freight", money(4), need="bulk", unless="freight_by_volume", help="Per garment. Blank: from the rate per m³ and the cartons."),
+        designer("freight", "Freight", money(4), need="bulk", unless="freight_by_volume", help="Per garment.", blank="from the rate per m³ and the cartons"),
         designer("freight_rate", "Freight, {currency} per m³", money(2)),
         computed("freight_by_volume", "Freight from volume", money(4),
                  'IF(OR(freight_rate="",N(order.volume)=0,N(order.pieces)=0),"",freight_rate*N(order.volume)/order.pieces)'),
         computed("freight_each", "Freight counted", money(4), 'IF(freight<>"",freight,IF(freight_by_volume="","",N(freight_by_volume)))'),
         designer("insured", "Insurance is",
                  choice("amount per garment", "share of price and freight", "share of price with freight and insurance plus 10 %", width=28),
-                 help="Blank: an amount."),
+                 blank="an amount"),
         designer("insurance", "Insurance", number(4, 0, width=10), need="bulk", help="The amount, or the share as 0.003 for 0.3 %."),
         computed("insurance_cost", "Insurance, amount", money(4),
                  'IF(insured&""="share of price and freight",insurance*(fob+freight_each),'

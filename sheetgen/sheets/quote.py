@@ -13,7 +13,7 @@ from sheetgen.declare.parts import Check, Form, Sheet, Table
 QUOTE = Sheet("quote", "Quote", purpose="The vendor's price per garment, its terms, and what it is made of.", parts=(
     Form("Price, in the quote's currency", (
         vendor("currency", "Quote is in", suggest("materials.rates.code", 9),
-               help="Blank: {currency}. Another currency stands among the exchange rates in Materials."),
+               help="Another than {currency} stands among the exchange rates in Materials.", blank="{currency}"),
         computed("exchange", "One of it is worth, {currency}", number(6),
                  'IF(OR(currency="",currency&""=style.currency&""),1,IFERROR(INDEX(materials.rates.rate,MATCH(currency,materials.rates.code,0)),""))'),
         computed("rate_on", "Rate of", date(),
@@ -32,9 +32,9 @@ QUOTE = Sheet("quote", "Quote", purpose="The vendor's price per garment, its ter
         vendor("remark", "Vendor's remark", text(60)),
     )),
     Form("Terms", (
-        vendor("term", "Delivery term", suggest("lists.terms.term"), help="Incoterms 2020. Blank: as on the Style sheet."),
-        vendor("place", "Named place", text(), help="Blank: as on the Style sheet."),
-        vendor("payment", "Payment", text(60), help="Blank: as on the Style sheet."),
+        vendor("term", "Delivery term", suggest("lists.terms.term"), help="Incoterms 2020.", blank="as on the Style sheet"),
+        vendor("place", "Named place", text(), blank="as on the Style sheet"),
+        vendor("payment", "Payment", text(60), blank="as on the Style sheet"),
         vendor("minimum_style", "Minimum per style, pieces", whole(least=0), need="quote"),
         vendor("minimum_colorway", "Minimum per colorway, pieces", whole(least=0), need="quote"),
         vendor("lead_time", "Lead time after approval, days", whole(least=0), need="quote"),

@@ -13,6 +13,7 @@ from sheetgen.declare.entry import Entry, computed, designer, per, vendor
 from sheetgen.declare.kinds import choice, length, number, percent, pick, suggest, text, whole
 from sheetgen.declare.parts import Section, Sheet, Table
 
+_ONLY_PLUS = "no point: what is added is the whole of it"
 NAPS = ("one way", "two ways", "any way")
 
 
@@ -52,10 +53,10 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         computed("item", "Item", text(32), f'IFERROR({_bom("item")}&"","")'),
         computed("weight", "Weight, g/m²", number(0), f'IFERROR(IF({_bom("base")}="","",{_bom("base")}),"")'),
         designer("usable", "Usable width, {unit}", length(least=0), need="quote", help="Without the selvedges."),
-        designer("full", "Full width, {unit}", length(least=0), help="With the selvedges: for the weight. Blank: the usable width."),
+        designer("full", "Full width, {unit}", length(least=0), help="With the selvedges: for the weight.", blank="the usable width"),
         designer("nap", "Pieces lie", choice(*NAPS, width=9), need="sample", help="One way: nap, pile, one-way prints. Two ways: heads up or down."),
-        designer("long_shrink", "Shrinkage, length", percent(1, 0, 0.5, width=10), help="(before - after) / before, in the wash."),
-        designer("wide_shrink", "Shrinkage, width", percent(1, 0, 0.5, width=10)),
+        designer("long_shrink", "Shrinkage, length", percent(1, 0, 0.5, width=10), help="(before - after) / before, in the wash.", blank="none"),
+        designer("wide_shrink", "Shrinkage, width", percent(1, 0, 0.5, width=10), blank="none"),
         designer("efficiency", "Efficiency, typed", percent(1, 0.01, 1, width=11), need="quote", unless="from_marker",
                  help="Area of the pieces / area of the marker. A marker's own figure comes first."),
         computed("from_marker", "Efficiency, marker", percent(1, width=11), f'IFERROR(IF(N({_marker("efficiency")})=0,"",{_marker("efficiency")}),"")'),
@@ -89,21 +90,21 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         designer("material", "Material", pick("materials.bom.ref", 9), need="quote"),
         designer("piece", "Piece", text(20), need="quote"),
         designer("count", "Pieces", whole(least=0), need="quote"),
-        designer("fill", "Fills of its box", percent(1, 0.05, 1), help="Area of the outline / length x width; from a marker. Blank: all."),
-        designer("long_point", "Length of point", pick("measurements.points.ref", 9)),
-        designer("long_times", "Times", number(2, width=6)),
-        designer("long_second_point", "and point", pick("measurements.points.ref", 9)),
-        designer("long_second_times", "Times", number(2, width=6), help="Below 0 where it is taken off."),
-        designer("long_plus", "Plus, {unit}", length(), help="Seams and hem; the whole length where no point fits."),
-        designer("long_shrink", "Own shrinkage", percent(1, 0, 0.5, width=10), help="Blank: the fabric's."),
-        designer("wide_point", "Width of point", pick("measurements.points.ref", 9)),
-        designer("wide_times", "Times", number(2, width=6)),
-        designer("wide_second_point", "and point", pick("measurements.points.ref", 9)),
-        designer("wide_second_times", "Times", number(2, width=6)),
-        designer("wide_plus", "Plus, {unit}", length()),
-        designer("wide_shrink", "Own shrinkage", percent(1, 0, 0.5, width=10)),
+        designer("fill", "Fills of its box", percent(1, 0.05, 1), help="Area of the outline / length x width; from a marker.", blank="all of it"),
+        designer("long_point", "Length of point", pick("measurements.points.ref", 9), blank=_ONLY_PLUS),
+        designer("long_times", "Times", number(2, width=6), blank="once"),
+        designer("long_second_point", "and point", pick("measurements.points.ref", 9), blank="no second point"),
+        designer("long_second_times", "Times", number(2, width=6), help="Below 0 where it is taken off.", blank="once"),
+        designer("long_plus", "Plus, {unit}", length(), help="Seams and hem; the whole length where no point fits.", blank="nothing is added"),
+        designer("long_shrink", "Own shrinkage", percent(1, 0, 0.5, width=10), blank="the fabric's"),
+        designer("wide_point", "Width of point", pick("measurements.points.ref", 9), blank=_ONLY_PLUS),
+        designer("wide_times", "Times", number(2, width=6), blank="once"),
+        designer("wide_second_point", "and point", pick("measurements.points.ref", 9), blank="no second point"),
+        designer("wide_second_times", "Times", number(2, width=6), blank="once"),
+        designer("wide_plus", "Plus, {unit}", length(), blank="nothing is added"),
+        designer("wide_shrink", "Own shrinkage", percent(1, 0, 0.5, width=10), blank="the fabric's"),
         designer("outline", "Outline", suggest("lists.outlines.outline", 16),
-                 help="What a marker draws the piece as; blank: a rectangle. Two of a piece are a left and a right."),
+                 help="What a marker draws the piece as. Two of a piece are a left and a right.", blank="a rectangle"),
         Section("Cut length by size, {unit}", new_page=True, columns=(
             per("size", computed("long", "{size}", length(), _side("long"))),
         )),

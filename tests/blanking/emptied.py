@@ -11,6 +11,7 @@ from typing import Any, NamedTuple
 from sheetgen import api
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, Value
+from sheetgen.declare.parts import Section
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.model.engine import cell_value, is_error, plain_value
 from sheetgen.workbook.model.geometry import Cell, formula_texts
@@ -87,6 +88,45 @@ class Bench:
         errors = tuple(at for at, one in now.items() if is_error(one) and not is_error(self.before[at]))
         moved = {at: (self.before[at], one) for at, one in now.items() if _differs(self.before[at], one)}
         return Outcome(place, errors, moved)
+
+
+def in_silence(of: Bench, outcome: Outcome) -> dict[Place, tuple[Value, Value]]:
+    """The figures that an emptied cell made others without a word.
+
+    A word is: the entry declares what a blank means, a check counts more, or a sum says "at least". Counts of the Guide
+    and steps in the Workings are no figures that anybody works by.
+    """
+    if of.ready.book.entries[outcome.place.entry].entry.blank or any(map(_told, outcome.moved.items())):
+        return {}
+    return {
+        place: (before, after)
+        for place, (before, after) in outcome.moved.items()
+        if isinstance(after, int | float)
+        and place.entry.partition(".")[0] not in _MACHINERY
+        and place.entry not in _steps(of)
+    }
+
+
+def _steps(of: Bench) -> set[str]:
+    """Columns of sections that no page shows."""
+    return {
+        f"{address}.{entry.name}"
+        for address, (_, table) in of.ready.book.tables.items()
+        for section in table.columns
+        if isinstance(section, Section) and not section.printed
+        for entry in section.columns
+    }
+
+
+_MACHINERY = frozenset({"checks", "guide", "workings"})
+_COUNTS = ("checks.open_", "checks.wrong_")
+
+
+def _told(moved: tuple[Place, tuple[Value, Value]]) -> bool:
+    place, (before, after) = moved
+    if isinstance(before, int | float) and isinstance(after, int | float):
+        return after > before and place.entry.startswith(_COUNTS)
+    return str(after or "").startswith("at least")
 
 
 def _differs(before: Value, after: Value) -> bool:

@@ -1,9 +1,11 @@
-"""Empties every typed cell of the samples and of three starters, and types rubbish into it: no cell may then show an error.
+"""Empties every typed cell of the samples and of three starters, and types rubbish into it.
+
+No cell may then show an error, and a cell that was emptied may not make a figure another one without a word.
 
     python -m tests.blanking.run                 all styles, all sorts of rubbish
     python -m tests.blanking.run trousers        one style
 
-Ends with status 1 on an error.
+Ends with status 1 on either.
 """
 
 from __future__ import annotations
@@ -12,18 +14,24 @@ import sys
 from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
 
-from tests.blanking.emptied import RUBBISH, STYLES, bench
+from tests.blanking.emptied import RUBBISH, STYLES, bench, in_silence
 
 
 def errors(style: str) -> list[str]:
-    """What was typed where, and how many cells then show an error; the last line counts the cells."""
+    """What was typed where, and what came of it; the last line counts the cells."""
     of = bench(style)
     places = list(of.inputs())
     found: Counter[str] = Counter()
     for sort, value in RUBBISH.items():
         for place in places:
-            if hit := of.tried(place, value).errors:
+            outcome = of.tried(place, value)
+            if hit := outcome.errors:
                 found[f"{style} {place} {sort}: {len(hit)} errors, first {hit[0]}"] += 1
+            if value is None and (others := in_silence(of, outcome)):
+                first, (before, after) = next(iter(others.items()))
+                found[
+                    f"{style} {place} {sort}: {len(others)} figures in silence, {first} from {before} to {after}"
+                ] += 1
     return [*found, f"{style}: {len(places)} cells, each {len(RUBBISH)} times"]
 
 

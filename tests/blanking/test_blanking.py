@@ -3,7 +3,7 @@
 import pytest
 
 from sheetgen.declare.entry import Place, place_of
-from tests.blanking.emptied import RUBBISH, bench
+from tests.blanking.emptied import RUBBISH, bench, in_silence
 
 EVERY = {"overshirt": 41, "trousers": 23}
 """One cell in so many."""
@@ -17,6 +17,22 @@ def test_no_cell_shows_an_error_whatever_is_typed(style, sort):
     places = list(of.inputs())[offset :: EVERY[style]]
     assert len(places) > 25
     assert [(str(place), hit[:3]) for place in places if (hit := of.tried(place, RUBBISH[sort]).errors)] == []
+
+
+@pytest.mark.parametrize("style", EVERY)
+def test_what_is_emptied_is_never_another_figure_in_silence(style):
+    of = bench(style)
+    places = list(of.inputs())[7 :: EVERY[style]]
+    assert [str(place) for place in places if in_silence(of, of.tried(place, None))] == []
+
+
+def test_a_figure_changed_in_silence_would_be_seen():
+    """The law itself: of a row that loses its name, the check is what tells; without it the sum falls in silence."""
+    of, place = bench("overshirt"), place_of("construction.callouts[N1].area")
+    outcome = of.tried(place, None)
+    assert not in_silence(of, outcome)
+    unseen = {at: figures for at, figures in outcome.moved.items() if not at.entry.startswith("checks.")}
+    assert place_of("construction.thread_net") in in_silence(of, outcome._replace(moved=unseen))
 
 
 def test_an_error_would_be_seen():

@@ -5,6 +5,7 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, fixed, per
 from sheetgen.declare.kinds import number, text, whole
 from sheetgen.declare.parts import Ledger, Line, Section, Table
+from sheetgen.sheets.materials import NOT_USED
 
 _DAYS_BACK = 370
 """Calendar days before the delivery that are looked at: enough for 85 working days of a five-day week."""
@@ -67,8 +68,13 @@ COLORS = Table("colors", "Materials by color", ref="M", key="item", mirrors="mat
     computed("item", "Item", text(26), f'IFERROR({_of("item")}&"","")'),
     computed("least", "Minimum per color", number(0), f'N({_of("minimum_color")})'),
     computed("multiple", "Sold by", number(2), "N(INDEX(order.buy.multiple,MATCH(ref,order.buy.ref,0)))"),
-    Section("Color", (
-        per("colorway", computed("shade", "{colorway}", text(14), f'IF({_of("instead_of")}<>"","",{_of("color.mine")}&"")')),
+    Section("Color typed", (
+        per("colorway", computed("color", "{colorway}", text(14), f'{_of("color.mine")}&""')),
+    )),
+    Section("Color that counts", (
+        per("colorway", computed("shade", "{colorway}", text(14),
+                                 f'IF(OR({_of("instead_of")}<>"",color.mine="{NOT_USED}"),"",IF(color.mine="","still open "&mine,color.mine))',
+                                 may_be_blank=("color.mine",))),
     )),
     Section("Needed", (
         per("colorway", computed("need_of", "{colorway}", number(2),

@@ -87,7 +87,8 @@ def _entry_checks(sheet: Worksheet, page: Page, ready: Ready) -> None:
         rule = _rule(entry.kind)
         heading = with_words(entry.heading, ready.shape)
         help_ = with_words(entry.help.rstrip("."), ready.shape)
-        says = ". ".join(words for words in (help_, _sentence(entry.kind)) if words)
+        blank = say("Blank: {meaning}", meaning=with_words(entry.blank, ready.shape)) if entry.blank else ""
+        says = ". ".join(words for words in (help_, blank, _sentence(entry.kind)) if words)
         rule["input_title"] = look.shortened(heading, _MOST_TITLE)
         rule["input_message"] = look.shortened(says, _MOST_MESSAGE)
         rule["error_title"] = say("Not possible here")
