@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from sheetgen import api
-from sheetgen.declare.entry import Place
+from sheetgen.api.making import Built, from_values
+from sheetgen.declare.entry import Place, place_of
 from sheetgen.declare.kinds import Value
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.model.values import Values
@@ -63,3 +64,58 @@ def test_a_decision_in_two_places_and_one_at_no_row_are_counted() -> None:
     assert now[Place("checks.wrong_approvals_about")] == 1
     assert now[Place("approvals.items.state", "V4")] == "open"  # the row that it names is still open
     assert now[Place("approvals.items.state", "V9")] == "open"
+
+
+COVERED = {
+    "measurements.points[P1].base": (59.0, {"V5", "V9"}),
+    "measurements.points[P3].plus": (0.5, {"V5", "V9"}),
+    "measurements.points[P1].step": (2.25, {"V5", "V9"}),
+    "fit.points[P1].revise_r2": (57.0, {"V9"}),  # of the rounds after it; what that round was asked is the same
+    "materials.bom[M1].composition": ("98 % cotton, 2 % elastane", {"V3", "V9"}),
+    "labels.items[L3].wording": ("Made elsewhere", {"V3", "V9"}),
+    "colorways.components[K1].color_c1": ("Fern", {"V1", "V9"}),
+    "colorways.dips[D1].limit": (2.0, {"V1", "V9"}),
+    "artwork.pieces[A1].width": (9.0, {"V2", "V9"}),
+    "style.name": ("Another name", set()),
+}
+"""What is changed after five approvals, and which of them were then given to something else."""
+
+
+@pytest.fixture(scope="module")
+def approved() -> Built:
+    """The overshirt after five approvals: lab dips, strike-off, trims card, fit sample, sealed reference."""
+    decided = {"fit.rounds[R2].decision": "approved", "artwork.pieces[A1].decision": "approved"}
+    here = {f"{HERE.rpartition('.')[0]}[{row}].decision": "approved" for row in ("V1", "V3", "V9")}
+    changed: dict[Place, Value] = {place_of(place): value for place, value in {**decided, **here}.items()}
+    return from_values({**api.build(SAMPLES / "overshirt" / "brief.toml").values, **changed})
+
+
+def older(built: Built) -> set[str]:
+    return {
+        place.row for place, value in built.shown.items() if place.entry.endswith("since") and value == "changed since"
+    }
+
+
+def test_a_build_keeps_what_each_approval_was_given_to(approved: Built) -> None:
+    kept = {place.row: value for place, value in approved.values.items() if place.entry == "approvals.items.given"}
+    assert set(kept) == {"V1", "V2", "V3", "V5", "V9"}
+    assert len(set(kept.values())) == len(kept)
+    assert approved.values[Place("approvals.items.given_revision", "V2")] == 1
+    assert older(approved) == set()
+
+
+@pytest.mark.parametrize("place", COVERED)
+def test_what_changes_after_an_approval_makes_it_one_of_an_older_version(approved: Built, place: str) -> None:
+    value, expected = COVERED[place]
+    made = from_values({**approved.values, place_of(place): value})
+    assert older(made) == expected
+    assert made.shown[Place("checks.wrong_approvals_older")] == len(expected)
+    assert older(from_values({**made.values, place_of(place): approved.values.get(place_of(place))})) == set()
+
+
+def test_an_approval_that_is_cleared_and_given_again_is_given_to_what_stands_there(approved: Built) -> None:
+    changed = from_values({**approved.values, place_of("artwork.pieces[A1].width"): 9.0})
+    again = from_values({place: value for place, value in changed.values.items() if place.entry[-6:] != ".given"})
+    assert older(again) == set()
+    taken_back = from_values({**again.values, place_of("artwork.pieces[A1].decision"): "resubmit"})
+    assert Place("approvals.items.given", "V2") not in taken_back.values

@@ -17,11 +17,17 @@ from sheetgen.workbook.model.traces import without_traces
 _BULK = 3
 _WRONG = "checks.wrong_"
 _TOLD = (
-    "checks.wrong_labels_composition_sum", "checks.wrong_approvals_blocking", "checks.wrong_markers_stale",
+    "checks.wrong_labels_composition_sum", "checks.wrong_approvals_blocking", "checks.wrong_approvals_older",
+    "checks.wrong_markers_stale",
     "checks.wrong_measurements_grade_turns", "checks.wrong_measurements_by_hand",
 )  # fmt: skip
 """Checks whose cells are told one by one by rules of their own."""
-_NOT_YET = "open"
+_NOT_YET, _CHANGED = "open", "changed since"
+_OPEN_BUT_2 = tuple(
+    f"approval-open approvals.items[V{number}].{'about' if number in (5, 6, 8) else 'decision'}"
+    for number in (1, 3, 5, 6, 7, 8, 9)
+)
+"""What the sample's other approvals are, in a file for bulk."""
 _HISTORY = "revisions."
 OF_A_VENDOR = frozenset({"style.vendor_contact", "style.vendor_email"})
 """What an issue may say otherwise than the file that it is made of, besides its purpose, due date and vendor."""
@@ -70,10 +76,7 @@ def points_at_nothing(case: Case) -> Iterator[Fault]:
         Example(
             "a strike-off that nobody has decided, issued for bulk",
             {"style.purpose": "bulk"},
-            tuple(
-                f"approval-open approvals.items[V{number}].{'about' if number in (2, 5, 6, 8) else 'decision'}"
-                for number in (1, 2, 3, 5, 6, 7, 8, 9)
-            ),
+            ("approval-open approvals.items[V2].about", *_OPEN_BUT_2),
             own=True,
         ),
     ),
@@ -93,6 +96,34 @@ def approval_open(case: Case) -> Iterator[Fault]:
                 else say("it is {state}", state=state)
             )
             yield Fault(Place(f"approvals.items.{at}", ref), "", found)
+
+
+@rule(
+    title="An approval was given to an older version",
+    level="fix",
+    source="common practice: an approval is worth what it was given to",
+    message="{line} was approved, and what it covers has changed since: {found}.",
+    why="What is cut and sewn in bulk is not what was approved.",
+    fix="Look at what changed. Approve it anew (clear {cell} on the sheet {sheet}, then build), or change it back.",
+    owner="designer",
+    bad=(
+        Example(
+            "a strike-off approved, and the artwork made wider after that",
+            {"style.purpose": "bulk", "approvals.items[V2].given": 1.0, "artwork.pieces[A1].decision": "approved"},
+            ("approval-older approvals.items[V2].given", *_OPEN_BUT_2),
+            own=True,
+        ),
+    ),
+    fine=(Example("the same for a quote: it stops nothing yet", {"approvals.items[V2].given": 1.0}, own=True),),
+)
+def approval_older(case: Case) -> Iterator[Fault]:
+    if not case.own or case.stage < _BULK:
+        return
+    for ref in case.rows("approvals.items"):
+        if case.value("approvals.items.since", ref) == _CHANGED:
+            given, revision = (case.value(f"approvals.items.{name}", ref) for name in ("given", "given_revision"))
+            found = say("it was given to revision {revision}", revision=revision) if revision else shown_text(given)
+            yield Fault(Place("approvals.items.given", ref), "", found)
 
 
 @rule(
@@ -185,4 +216,4 @@ def changed_since_issue(case: Case) -> Iterator[Fault]:
             yield Fault(place, shown_text(before), shown_text(now))
 
 
-RULES = (points_at_nothing, approval_open, marker_stale, changed_since_issue, check_counts)
+RULES = (points_at_nothing, approval_open, approval_older, marker_stale, changed_since_issue, check_counts)

@@ -7,8 +7,9 @@ card, a sealed reference) is decided here.
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, vendor
-from sheetgen.declare.kinds import choice, date, text, whole, yes_no
+from sheetgen.declare.kinds import choice, date, number, text, whole, yes_no
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
+from sheetgen.sheets.workings.given import CHANGED, STANDS_AT
 
 _YES = ("approved", "approved with comments", "approved to try in bulk", "dropped", "yes")
 _NO = ("rejected", "resubmit", "no")
@@ -49,7 +50,16 @@ APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, 
                  help="Only for what has no row of its own."),
         designer("by", "By", text(12)),
         designer("comment", "Comment", text(28)),
-        computed("state", "State", text(16), f'IF({_one_of(_YES)},"done",IF({_one_of(_NO)},"open, again",late_or_open))', may_be_blank=("decided",)),
+        computed("state", "State", text(16), f'IF({_one_of(_YES)},"done",IF({_one_of(_NO)},"open, again",late_or_open))',
+                 may_be_blank=("decided",)),
+        computed("since", "Since then", text(13), f'IF(given="","",IF(ABS(given-N(now))>0.0005,"{CHANGED}","the same"))', private=True,
+                 help="Whether what it was given to is what stands here now."),
+        Section("What it was given to", printed=False, columns=(
+            designer("given", "Given to", number(4, width=12), private=True, blank="as it stands at the next build",
+                     help="Kept when it is approved. Clear it to give the approval again to what stands here now."),
+            designer("given_revision", "As revision", whole(least=1), private=True, blank="as it stands at the next build"),
+            *STANDS_AT,
+        )),
         Section("Steps", printed=False, columns=(
             computed("at_sample", "At a sample", text(14), f'IFERROR({_row("fit.rounds.decision")},IFERROR({_row("colorways.dips.decision")},""))'),
             computed("at_proof", "At a proof", text(14), f'IFERROR({_row("artwork.pieces.decision")},IFERROR({_row("quality.tests.accepted")},""))'),
@@ -64,5 +74,8 @@ APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, 
           fix="Clear the decision here: it is decided in the row that is named."),
     Check("about", "Decided at a row that is not there", 'SUMPRODUCT((approvals.items.about<>"")*(approvals.items.stands=0))',
           fix="Name a round, lab dip, artwork or test that is there, or clear the cell."),
+    Check("older", "Approvals given to an older version", f'COUNTIF(approvals.items.since,"{CHANGED}")',
+          private=True, fix="Look at what changed since: approve it anew (clear Given to), or change it back.",
+          where=f'IFERROR(INDEX(approvals.items.ref,MATCH("{CHANGED}",approvals.items.since,0)),"")'),
     Check("late", "Approvals past their due date", "approvals.late", fix="Ask for them, or set a new date."),
 ))  # fmt: skip
