@@ -8,9 +8,10 @@ from pathlib import Path
 
 from sheetgen.api.making import from_values
 from sheetgen.api.reading import working_copy
+from sheetgen.api.revising import revised
 from sheetgen.api.settling import settled
 from sheetgen.audit import RULES
-from sheetgen.audit.leaving import OF_A_VENDOR
+from sheetgen.audit.changes import OF_A_VENDOR
 from sheetgen.audit.rule import Finding
 from sheetgen.audit.run import Audit, judged_own
 from sheetgen.declare.entry import Place, place_of
@@ -23,6 +24,8 @@ from sheetgen.workbook.exchange.issue import Issued
 from sheetgen.workbook.exchange.issue import issue as make_issue
 from sheetgen.workbook.model.values import Values, free_row, refs
 from sheetgen.workbook.read.found import Returned
+
+_CHANGED = "changed-since-issue"
 
 
 class HeldBackError(UserError):
@@ -43,7 +46,8 @@ class HeldBackError(UserError):
 class Leaving:
     """A vendor's copy with its receipt, what was seen on its way out, and the working workbook that remembers why it left.
 
-    `working` is None unless something stopped the issue and a reason was given. `kept` is what the working workbook says
+    `working` is None unless it says something new: why it left all the same, or what changed since the last copy
+    (`changed` cells since the issue `since`). `kept` is what the working workbook says
     otherwise than the copy: the name of a field of Style, and what stands there.
     """
 
@@ -51,11 +55,14 @@ class Leaving:
     judged: Audit
     working: bytes | None = None
     kept: tuple[tuple[str, str], ...] = ()
+    changed: int = 0
+    since: str = ""
 
 
 def issue(
     working: Path, *, purpose: str | None = None, due: datetime.date | None = None, vendor: str | None = None,
     contact: str | None = None, email: str | None = None, issued: datetime.date | None = None, anyway: str = "",
+    revise: str | None = None,
 ) -> Issued:  # fmt: skip
     """The vendor's copy and the receipt of a working workbook; options change its purpose, due date and vendor.
 
@@ -64,23 +71,36 @@ def issue(
     with it: one vendor's prices are nobody else's business.
     """
     return leaving(
-        working, purpose=purpose, due=due, vendor=vendor, contact=contact, email=email, issued=issued, anyway=anyway
+        working,
+        purpose=purpose,
+        due=due,
+        vendor=vendor,
+        contact=contact,
+        email=email,
+        issued=issued,
+        anyway=anyway,
+        revise=revise,
     ).issued
 
 
 def leaving(
     working: Path, *, purpose: str | None = None, due: datetime.date | None = None, vendor: str | None = None,
     contact: str | None = None, email: str | None = None, issued: datetime.date | None = None, anyway: str = "",
+    revise: str | None = None,
 ) -> Leaving:  # fmt: skip
-    """The same as `issue`, with what was seen on the way out."""
+    """The same as `issue`, with what was seen on the way out.
+
+    With `revise`, a reason, what changed since the last copy to this vendor is a new revision (UserError if nothing did).
+    """
     got = working_copy(working, say("is a vendor's copy already; issue from the working workbook"))
     values, lost, _ = settled(got)
     judged = judged_own(got, RULES, purpose)
-    stopping = tuple(one for one in judged.findings if _stops(one, judged))
+    stopping = tuple(one for one in judged.findings if _stops(one, judged) and (revise is None or one.rule != _CHANGED))
     day = issued or datetime.date.today()
     if (stopping or lost) and not anyway:
         raise HeldBackError(judged, stopping, tuple(lost))
-    remembered = _remembered(values, anyway, purpose, day) if stopping or lost else None
+    values, changed, since = revised(values, got, day, revise)
+    remembered = _remembered(values, anyway, purpose, day) if stopping or lost else values if changed else None
     shared = _for_vendor(values, got, vendor)
     given = {
         "purpose": purpose, "due": due, "vendor": vendor, "vendor_contact": contact, "vendor_email": email,
@@ -90,7 +110,7 @@ def leaving(
     kept = tuple(
         (place.entry, str(values.get(place) or "")) for place, value in changes.items() if values.get(place) != value
     )
-    return Leaving(made, judged, from_values(remembered).data if remembered else None, kept)
+    return Leaving(made, judged, from_values(remembered).data if remembered else None, kept, changed, since)
 
 
 def _stops(finding: Finding, judged: Audit) -> bool:

@@ -6,13 +6,12 @@ import datetime
 from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
+from sheetgen.audit.changes import changes
 from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.declare.entry import Place, place_of
-from sheetgen.declare.kinds import Picture
 from sheetgen.texts import say
-from sheetgen.workbook.model.compare import same, shown_text
+from sheetgen.workbook.model.compare import shown_text
 from sheetgen.workbook.model.references import astray
-from sheetgen.workbook.model.traces import without_traces
 
 _BULK = 3
 _WRONG = "checks.wrong_"
@@ -28,9 +27,6 @@ _OPEN_BUT_2 = tuple(
     for number in (1, 3, 5, 6, 7, 8, 9)
 )
 """What the sample's other approvals are, in a file for bulk."""
-_HISTORY = "revisions."
-OF_A_VENDOR = frozenset({"style.vendor_contact", "style.vendor_email"})
-"""What an issue may say otherwise than the file that it is made of, besides its purpose, due date and vendor."""
 
 
 @rule(
@@ -185,7 +181,7 @@ def check_counts(case: Case) -> Iterator[Fault]:
     source="common practice: a change after a copy has left is a new revision",
     message="{place} was sent as {expected} in issue {line}, and is {found} now; the revision is the same.",
     why="Two copies of one revision that say different things: nobody at the factory can tell which one holds.",
-    fix="Raise the revision on the Style sheet and say in Revisions what changed, then issue again.",
+    fix="Issue with --revise 'the reason': it raises the revision and writes into Revisions what changed. Or change it back.",
     owner="designer",
     bad=(
         Example(
@@ -201,19 +197,8 @@ def check_counts(case: Case) -> Iterator[Fault]:
 def changed_since_issue(case: Case) -> Iterator[Fault]:
     """Held against the newest receipt beside the file of the same style, revision and vendor: what the copy shared, and is other now."""
     sent = case.last_issue() if case.own else None
-    if sent is None:
-        return
-    about = case.got.ready.book.about
-    of_an_issue = {about.purpose, about.due, about.vendor}
-    for place in dict.fromkeys((*sent.values, *case.got.typed)):
-        column = case.book_entries.get(place.entry)
-        if column is None or column.entry.who != "designer" or column.entry.private or column.sheet.private:
-            continue
-        if place.entry in of_an_issue or place.entry in OF_A_VENDOR or place.entry.startswith(_HISTORY):
-            continue
-        before, now = sent.values.get(place), case.got.typed.get(place)
-        if not same(before, now) and not (isinstance(now, Picture) and same(before, without_traces(now, str(place)))):
-            yield Fault(place, shown_text(before), shown_text(now))
+    for place, before, now in changes(case.got, sent) if sent else ():
+        yield Fault(place, shown_text(before), shown_text(now))
 
 
 RULES = (points_at_nothing, approval_open, approval_older, marker_stale, changed_since_issue, check_counts)

@@ -8,6 +8,7 @@ from functools import partial
 from pathlib import Path
 
 from sheetgen.audit.case import Case
+from sheetgen.audit.changes import age, last_issue
 from sheetgen.audit.recalculating import follows, refs_of
 from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
 from sheetgen.declare.entry import REF, STAGES, Place
@@ -172,13 +173,9 @@ def _later_issue(path: Path, sent: Receipt | None) -> str:
     later = [
         other
         for other in receipts_beside(path)
-        if (other.style, other.vendor) == (sent.style, sent.vendor) and _age(other) > _age(sent)
+        if (other.style, other.vendor) == (sent.style, sent.vendor) and age(other) > age(sent)
     ]
-    return max(later, key=_age).issue_id if later else ""
-
-
-def _age(receipt: Receipt) -> tuple[int, str]:
-    return (int(receipt.revision) if receipt.revision.isdigit() else 0, receipt.issued)
+    return max(later, key=age).issue_id if later else ""
 
 
 def case_of(got: Returned, receipt: Receipt | None, wanted: Receipt | None = None, later: str = "") -> Case:
@@ -190,17 +187,9 @@ def case_of(got: Returned, receipt: Receipt | None, wanted: Receipt | None = Non
     now = follows(got, expected)
     case = Case(
         sent, got, now, now, STAGES.get(purpose, 1), own, partial(_sent_follows, got, receipt), expected, wanted or receipt, later,
-        partial(_last_issue, got),
+        partial(last_issue, got, of_revision=True),
     )  # fmt: skip
     return replace(case, meant=_meant(case)) if _is_changed(case) else case
-
-
-def _last_issue(got: Returned) -> Receipt | None:
-    """The newest receipt beside a working workbook of its style, revision and vendor."""
-    about = got.ready.book.about
-    own = tuple(str(got.typed.get(Place(field)) or "") for field in (about.number, about.revision, about.vendor))
-    of_it = [one for one in receipts_beside(got.path) if (one.style, one.revision, one.vendor) == own]
-    return max(of_it, key=_age) if of_it else None
 
 
 def _is_changed(case: Case) -> bool:

@@ -37,6 +37,12 @@ from sheetgen.workbook.write.save import save_together
     metavar="REASON",
     help="Issue it although something is to put right; the reason goes into the working workbook, where only the brand reads it.",
 )
+@click.option(
+    "--revise",
+    default=None,
+    metavar="REASON",
+    help="Make what changed since the last copy to this vendor a new revision; what changed is written into Revisions.",
+)
 @click.option("--json", "as_object", is_flag=True, help="Print what was found as one JSON object and nothing else.")
 @out_option
 @replace_option
@@ -44,13 +50,12 @@ def command(
     working: Path,
     purpose: str | None,
     due: datetime.datetime | None,
-    vendor: str | None,
-    contact: str | None,
-    email: str | None,
     anyway: str,
+    revise: str | None,
     as_object: bool,
     out: Path | None,
     replace: bool,
+    **whom: str | None,
 ) -> int:
     """Make the vendor's locked copy, without anything private, and its receipt.
 
@@ -63,9 +68,7 @@ def command(
     receipt = target.with_name(target.stem + RECEIPT_ENDING)
     refuse_existing(replace, target, receipt)
     try:
-        left = api.leaving(
-            working, purpose=purpose, due=day(due), vendor=vendor, contact=contact, email=email, anyway=anyway
-        )
+        left = api.leaving(working, purpose=purpose, due=day(due), issued=None, anyway=anyway, revise=revise, **whom)
     except api.HeldBackError as held:
         _tell_held(held, as_object=as_object)
         return 1
@@ -89,6 +92,11 @@ def _tell_held(held: HeldBackError, *, as_object: bool) -> None:
     print_audit(screen, held.judged)
     for line in held.lost:
         screen.print(say("  Would be lost: {line}", line=line), soft_wrap=True, markup=False)
+    if any(one.rule == "changed-since-issue" for one in held.stopping):
+        line = say(
+            "What changed since the last copy can be a new revision, with its changes listed: --revise 'the reason'."
+        )
+        screen.print(line, soft_wrap=True, markup=False)
     screen.print(
         say(
             "Not issued, nothing was written: {count} to put right first. If it must go out all the same: --anyway 'the reason'.",
@@ -105,7 +113,14 @@ def _tell(left: Leaving, target: Path, receipt: Path, working: Path) -> None:
         say("Written: {target}  (send this one)", target=target),
         say("Written: {receipt}  (keep this one)", receipt=receipt),
     ]
-    if left.working:
+    if left.changed:
+        lines.append(
+            say(
+                "Written: {working}  (its Revisions list {count} changed cells since issue {since})",
+                working=working, count=left.changed, since=left.since,
+            )
+        )  # fmt: skip
+    elif left.working:
         lines.append(say("Written: {working}  (its Revisions say why it went out all the same)", working=working))
     lines.append(say("Issue {issue_id}, due {due}.", issue_id=sent.issue_id, due=sent.due or say("on no date")))
     if sent.due and sent.due < sent.issued:

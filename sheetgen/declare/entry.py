@@ -90,10 +90,10 @@ def designer(
 
 
 def vendor(
-    name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", width: float = 0, blank: str = ""
-) -> Entry:  # fmt: skip
+    name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", width: float = 0, unless: str = "", blank: str = "",
+) -> Entry:  # fmt: skip  # fmt: skip
     """An entry the factory fills: unlocked in its copy."""
-    return Entry(name, heading, kind, "vendor", need, help=help, width=width, blank=blank)
+    return Entry(name, heading, kind, "vendor", need, help=help, width=width, unless=unless, blank=blank)
 
 
 def computed(

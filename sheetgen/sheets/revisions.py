@@ -1,18 +1,27 @@
-"""Revisions: what changed, when, why and by whom."""
+"""Revisions: what changed, when, why and by whom; and what each change costs and takes, which the vendor says."""
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import designer
-from sheetgen.declare.kinds import date, text, whole
-from sheetgen.declare.parts import Sheet, Table
+from sheetgen.declare.entry import computed, designer, vendor
+from sheetgen.declare.kinds import date, money, text, whole
+from sheetgen.declare.parts import Section, Sheet, Table
 
-REVISIONS = Sheet("revisions", "Revisions", purpose="The newest revision stands last.", parts=(
+REVISIONS = Sheet("revisions", "Revisions", purpose="The newest revision stands last. Issued with --revise, what changed since the last copy is written here.", parts=(
     Table("log", "Revisions", ref="W", key="what", spare=6, columns=(
-        designer("what", "What changed", text(60), need="quote"),
+        designer("what", "What changed", text(44), need="quote"),
+        designer("before", "Before", text(16)),
+        designer("after", "After", text(16)),
         designer("revision", "Revision", whole(least=1), need="quote"),
         designer("date", "Date", date(), need="quote"),
-        designer("why", "Why", text(40)),
+        designer("why", "Why", text(30)),
         designer("by", "By", text(16), need="quote"),
+        vendor("cost", "Changes the price by, {currency}", money(4, None), need="quote", unless="no_change", width=13,
+               help="Per garment; 0 for nothing, below 0 where it gets cheaper."),
+        vendor("days", "Changes the delivery by, days", whole(least=None), need="quote", unless="no_change", width=13,
+               help="0 for nothing, below 0 where it is sooner."),
         designer("anyway", "Sent out all the same, because", text(40), private=True, help="Brand only: why it left although something was to put right."),
+        Section("Steps", printed=False, columns=(
+            computed("no_change", "No change of a cell", text(10), 'IF(AND(before="",after=""),"none","")', may_be_blank=("before", "after")),
+        )),
     )),
 ))  # fmt: skip

@@ -15,7 +15,8 @@ _SHEETS = frozenset({"fit", "revisions", "quote", "order", "cutting"})
 _KINDS = frozenset({"money", "date"})
 _ENTRIES = frozenset({
     "style.season", "style.vendor", "style.vendor_contact", "style.vendor_email", "approvals.items.decision",
-    "approvals.items.by", "approvals.items.comment", "colorways.dips.decision", "colorways.dips.comment", "materials.rates.rate",
+    "approvals.items.by", "approvals.items.comment", "approvals.items.given",
+    "approvals.items.given_revision", "colorways.dips.decision", "colorways.dips.comment", "materials.rates.rate",
     "materials.rates.from_where", "materials.rates.code",
 })  # fmt: skip
 _BEGUN: dict[str, Value] = {"style.revision": 1, "style.purpose": "quote"}

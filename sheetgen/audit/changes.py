@@ -1,0 +1,69 @@
+"""What the brand changed since a copy left: cell by cell, of what the copy shared."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from sheetgen.declare.entry import Place
+from sheetgen.declare.kinds import Picture, PictureMark, Value
+from sheetgen.texts import say
+from sheetgen.workbook.exchange.issue import Receipt, receipts_beside
+from sheetgen.workbook.model.compare import same
+from sheetgen.workbook.model.traces import without_traces
+from sheetgen.workbook.model.values import with_words
+from sheetgen.workbook.read.found import Returned
+
+_HISTORY = "revisions."
+OF_A_VENDOR = frozenset({"style.vendor_contact", "style.vendor_email"})
+"""What an issue may say otherwise than the file that it is made of, besides its purpose, due date and vendor."""
+
+
+class Change(NamedTuple):
+    """A cell that says something else than the copy that left."""
+
+    place: Place
+    before: Value | PictureMark
+    now: Value
+
+
+def last_issue(got: Returned, *, of_revision: bool) -> Receipt | None:
+    """The newest receipt beside a working workbook of its style and vendor, and of its revision or of any."""
+    about = got.ready.book.about
+    fields = (about.number, about.vendor, about.revision)[: 3 if of_revision else 2]
+    own = tuple(str(got.typed.get(Place(field)) or "") for field in fields)
+    of_it = [one for one in receipts_beside(got.path) if (one.style, one.vendor, one.revision)[: len(fields)] == own]
+    return max(of_it, key=age) if of_it else None
+
+
+def age(receipt: Receipt) -> tuple[int, str]:
+    """Receipts in the order in which their copies left."""
+    return (int(receipt.revision) if receipt.revision.isdigit() else 0, receipt.issued)
+
+
+def changes(got: Returned, sent: Receipt) -> Iterator[Change]:
+    """What the brand's own cells say otherwise than they were sent; not who a copy is for, nor its history."""
+    entries, about = got.ready.book.entries, got.ready.book.about
+    of_an_issue = {about.purpose, about.due, about.vendor} | OF_A_VENDOR
+    for place in dict.fromkeys((*sent.values, *got.typed)):
+        column = entries.get(place.entry)
+        if column is None or column.entry.who != "designer" or column.entry.private or column.sheet.private:
+            continue
+        if place.entry in of_an_issue or place.entry.startswith(_HISTORY):
+            continue
+        before, now = sent.values.get(place), got.typed.get(place)
+        if not same(before, now) and not (isinstance(now, Picture) and same(before, without_traces(now, str(place)))):
+            yield Change(place, before, now)
+
+
+def in_words(got: Returned, place: Place) -> str:
+    """A place as a person calls it: `Tol. + of P1 Chest width`."""
+    column = got.ready.book.entries[place.entry]
+    heading = with_words(column.entry.heading, got.ready.shape)
+    if not place.row:
+        return heading
+    table = place.entry.rpartition(".")[0]
+    source = column.table.mirrors if column.table and column.table.mirrors else table
+    key = f"{source}.{got.ready.book.tables[source][1].key}"
+    named = got.typed.get(Place(key, place.row)) or got.shown.get(Place(key, place.row)) or ""
+    return say("{heading} of {line}", heading=heading, line=f"{place.row} {named}".strip())
