@@ -110,9 +110,11 @@ def said_by(node: Node) -> Said:
 
 
 def compared(node: Node) -> Iterator[Said]:
-    """What a formula compares with each other, one comparison after the other."""
+    """What a formula compares with each other, one comparison after the other; not the question whether something is blank."""
     for one in nodes(node):
         if isinstance(one, Pair) and one.sign in {"=", "<>"}:
+            if _is_blank(one.left) or _is_blank(one.right):
+                continue
             yield said_by(one.left).add(said_by(one.right))
         elif isinstance(one, Call) and one.name in _LOOKUPS:
             yield said_by(one.arguments[0]).add(said_by(one.arguments[1]))
@@ -121,6 +123,10 @@ def compared(node: Node) -> Iterator[Said]:
             last = len(one.arguments) - 1 if one.name.endswith("S") else start + 1
             for index in range(start, last, 2):
                 yield said_by(one.arguments[index]).add(said_by(one.arguments[index + 1]))
+
+
+def _is_blank(node: Node) -> bool:
+    return isinstance(node, Leaf) and node.token.text == '""'
 
 
 class Vocabulary:

@@ -30,7 +30,7 @@ def _one_of(words: tuple[str, ...]) -> str:
 
 APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, and what stops bulk until it has one.", parts=(
     Form("In short", (
-        computed("blocking", "Still stops bulk", whole(), 'COUNTIFS(items.blocks,"<>no",items.state,"open*")'),
+        computed("blocking", "Still stops bulk", whole(), "SUM(items.stops)"),
         computed("late", "Late", whole(), 'COUNTIF(items.state,"open, late")'),
     )),
     Table("items", "To approve", ref="V", key="item", columns=(
@@ -38,7 +38,7 @@ APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, 
         designer("kind", "Kind",
                  choice("lab dip", "strike-off", "trims card", "proto", "fit sample", "size set", "pre-production sample", "sealed reference", "test report",
                         open=True, width=16), need="sample"),
-        designer("blocks", "Stops bulk", yes_no(8), need="sample", blank="yes"),
+        designer("blocks", "Stops bulk", yes_no(8), need="sample", blank="it does"),
         designer("asked", "Asked", date(), need="sample"),
         designer("due", "Due", date(), need="sample"),
         vendor("sent", "Sent", date(), need="bulk"),
@@ -65,6 +65,7 @@ APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, 
             computed("at_proof", "At a proof", text(14), f'IFERROR({_row("artwork.pieces.decision")},IFERROR({_row("quality.tests.accepted")},""))'),
             computed("stands", "Stands", whole(), " + ".join(f"COUNTIF({table}.ref,about)" for table in _TABLES).replace(" ", "")),
             computed("decided", "Decided", text(18), 'IF(about="",decision&"",at_sample&""&at_proof&"")'),
+            computed("stops", "Stops bulk still", whole(), 'IF(AND(blocks&""<>"no",LEFT(state,4)="open"),1,0)'),
             computed("late_or_open", "If open", text(10), 'IF(AND(due<>"",style.date<>"",due<style.date),"open, late","open")'),
         )),
     )),

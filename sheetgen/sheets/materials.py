@@ -75,7 +75,8 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
         Section("Where it comes from", new_page=True, columns=(
             designer("sourcing", "Sourcing", choice("nominated", "open", width=10),
                      help="Nominated: from this supplier only. Open: the vendor may propose another."),
-            designer("instead_of", "Alternative to", pick("materials.bom.ref", 9), help="The ref of the line it could replace: it is then in no total.", blank="it is used"),
+            designer("instead_of", "Alternative to", pick("materials.bom.ref", 9),
+                     help="The ref of the line it could replace: it is then in no total.", blank="it is used"),
             vendor("supplier", "Supplier", text(20), need="sample"),
             vendor("supplier_ref", "Supplier's article", text(16), need="sample"),
             vendor("minimum", "Minimum", number(0, 0), need="quote", help="Smallest quantity of the article that the supplier sells, in the unit."),
@@ -112,8 +113,10 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             computed("counted_grams", "Counted, g", number(2), 'IF(AND(instead_of="",grams<>""),N(grams),"")'),
             computed("counted", "Cost counted, {currency}", money(4), 'IF(AND(instead_of="",gross<>"",price_here<>""),ROUND(N(gross)*N(price_here),4),"")',
                      help="Alternatives are in no total."),
-            per("colorway", computed("gross_in", "Gross: {colorway}", number(4), f'IF(color.mine&""="{NOT_USED}",0,IF(use_in.mine="",gross,use_in.mine*(1+N(waste))))')),
-            per("colorway", computed("cost_of", "Cost: {colorway}", money(4), f'IF(OR(instead_of<>"",color.mine&""="{NOT_USED}"),0,ROUND(N(gross_in.mine)*price_here,4))')),
+            per("colorway", computed("gross_in", "Gross: {colorway}", number(4),
+                                     f'IF(color.mine&""="{NOT_USED}",0,IF(use_in.mine="",gross,use_in.mine*(1+N(waste))))')),
+            per("colorway", computed("cost_of", "Cost: {colorway}", money(4),
+                                     f'IF(OR(instead_of<>"",color.mine&""="{NOT_USED}"),0,ROUND(N(gross_in.mine)*price_here,4))')),
         )),
         Section("Steps", printed=False, columns=(
             computed("from_yield", "From yield", number(4), _from("yield.fabrics")),

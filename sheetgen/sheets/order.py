@@ -68,7 +68,8 @@ _BUY = (
 
 ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, inspection and dates.", parts=(
     Form("How many", (
-        designer("wanted", "Pieces wanted, all together", whole(least=0), help="To share out by the ratios below.", blank="pieces are typed by size and colorway"),
+        designer("wanted", "Pieces wanted, all together", whole(least=0),
+                 help="To share out by the ratios below.", blank="pieces are typed by size and colorway"),
         computed("typed", "Pieces typed below", whole(), "SUM(sizes.pieces.all)"),
         computed("pieces", "Pieces ordered", whole(), "SUM(sizes.total)"),
         designer("overage", "Cut over the order", percent(1, 0, 0.2), need="bulk", help="2 to 5 % by custom; agree it in the order.", blank="none"),

@@ -48,8 +48,14 @@ def other(values: Values, plain: Ready, copy: Ready) -> Values:
     return typed
 
 
+ADDS_LETTERS = frozenset(f"approvals.items.{name}" for name in ("at_kind", "at_artwork", "at_dip", "now"))
+"""What an approval covers as a number: a sum over the letters of what stands there."""
+
+
 def counts_letters(place: Place, plain: Ready) -> bool:
-    """Whether a cell may say where in a typed text something begins: steps of Workings, whose results stand elsewhere."""
+    """Whether a cell may say where in a text something begins, or add up its letters: steps, whose results stand elsewhere."""
+    if place.entry in ADDS_LETTERS or place.entry.startswith("workings.mark_"):
+        return True
     return place.entry.startswith("workings.") and plain.book.entries[place.entry].entry.kind.name == "whole"
 
 
