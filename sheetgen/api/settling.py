@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from sheetgen.api.members import built_with, follow_members
 from sheetgen.declare.entry import REF, Place
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
@@ -17,7 +18,6 @@ from sheetgen.workbook.exchange.accept import carried
 from sheetgen.workbook.exchange.other_unit import lengths_in
 from sheetgen.workbook.model.geometry import Cell
 from sheetgen.workbook.model.values import Values
-from sheetgen.workbook.model.written import Shown
 from sheetgen.workbook.read.found import Returned
 
 SampleMove = Literal["moves-base", "moves-sizes"]
@@ -46,6 +46,7 @@ def settled(got: Returned, how: Settle | None = None) -> tuple[Values, list[str]
     notes = follow_renames(got, values)
     notes += _other_unit(got, values, how)
     _refuse_other_currency(got, values, how)
+    notes += follow_members(got, values)
     notes += _other_sample(got, values, how)
     return values, lost, notes
 
@@ -53,13 +54,6 @@ def settled(got: Returned, how: Settle | None = None) -> tuple[Values, list[str]
 def _where(got: Returned, place: Place) -> str:
     cell = got.where.at(place)
     return f"{got.path}: {cell.sheet} {cell.address}" if cell else str(got.path)
-
-
-def _before(got: Returned, cell: Cell | None) -> Shown:
-    """What a cell held when the file was built."""
-    sheet = got.written.sheet(cell.sheet) if got.written and cell else None
-    held = sheet.cells.get((cell.row, cell.column)) if sheet and cell else None
-    return held.shown if held else None
 
 
 def follow_renames(got: Returned, values: Values) -> list[str]:
@@ -90,7 +84,7 @@ def _new_names(got: Returned, values: Values, source: str) -> dict[str, str]:
     if then is None or key not in then.columns:
         return {}
     now = {place.row: str(value) for place, value in values.items() if place.entry == source}
-    old = {ref: _before(got, Cell(then.sheet, row, then.columns[key])) for ref, row in then.rows.items()}
+    old = {ref: built_with(got, Cell(then.sheet, row, then.columns[key])) for ref, row in then.rows.items()}
     return {
         str(name): now[ref] for ref, name in old.items()
         if name not in (None, "") and ref in now and now[ref] != str(name) and str(name) not in now.values()
@@ -137,7 +131,7 @@ def _refuse_other_currency(got: Returned, values: Values, how: Settle) -> None:
 def _other_sample(got: Returned, values: Values, how: Settle) -> list[str]:
     """Another sample size: either the base moves to it and all sizes stay, or the base stays and all sizes move."""
     cell = got.written.where.at(_SAMPLE) if got.written else None
-    old, now = _before(got, cell), values.get(_SAMPLE)
+    old, now = built_with(got, cell), values.get(_SAMPLE)
     sizes = {str(value): place.row for place, value in values.items() if place.entry == "style.sizes.name"}
     if old in (None, "") or str(now) not in sizes or str(old) not in sizes or str(old) == str(now):
         return []

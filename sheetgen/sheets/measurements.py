@@ -106,6 +106,8 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
 ), checks=(
     Check("grade_turns", "A point grows and then shrinks over the sizes", 'COUNTIF(measurements.points.grade,"turns")',
           fix="Look at that point's steps."),
+    Check("no_step", "A size is as large as the one before it", "SUM(0,workings.no_step.all)", private=True,
+          fix="Type its steps where a step differs; a size that was put in between begins as the one before it."),
     Check("no_tolerance", "A point has neither tolerance",
           'SUMPRODUCT((measurements.points.point<>"")*(measurements.points.minus="")*(measurements.points.plus=""))',
           fix="Give a tolerance, or 0 on the side that allows none."),

@@ -29,6 +29,16 @@ GRADING = Table("grading", "Sizes away from the sample size", ref="P", key="poin
 ))  # fmt: skip
 
 
+NO_STEP = Ledger("Sizes to which no step leads", ("Sizes", "{size}"), (32, 8), (
+    Line(("As large as the one before",), (
+        per("size", computed("no_step", "No step: {size}", whole(),
+                             "IF(COUNT(measurements.points.taken.mine)=0,0,"
+                             "IF(COUNTIF(measurements.points.taken.mine,0)=COUNT(measurements.points.taken.mine),1,0))", private=True),
+            skip_first=True),
+    )),
+))  # fmt: skip
+
+
 def _leaning(direction: str, where: str) -> Iterator[Line]:
     """In words: all points of a direction lie on one side of what was asked (a sign of shrinkage or growth)."""
 
