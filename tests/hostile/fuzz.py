@@ -16,8 +16,8 @@ import tempfile
 import time
 import traceback
 from collections import Counter
-from concurrent.futures import ProcessPoolExecutor
 from functools import partial
+from multiprocessing import get_context
 from pathlib import Path
 from typing import NamedTuple
 
@@ -31,6 +31,7 @@ from tests.loop import loop
 
 SECONDS, MEGABYTES = 10.0, 500
 """What one file may take."""
+_TOLD_EVERY = 500
 
 
 class Outcome(NamedTuple):
@@ -78,9 +79,12 @@ def main() -> int:
             source, receipt = loop() / "a-returned.xlsx", loop() / "a-issued.receipt.json"
         count: Counter[str] = Counter()
         slowest = 0.0
-        with ProcessPoolExecutor(os.cpu_count(), max_tasks_per_child=200) as pool:
+        # The executor of concurrent.futures that renews its workers stands still after some thousand files (Python 3.11).
+        with get_context("spawn").Pool(os.cpu_count(), maxtasksperchild=20) as pool:
             work = partial(tried, source=source, receipt=receipt)
-            for one in pool.map(work, range(words.first, words.first + words.files), chunksize=10):
+            for one in pool.imap(work, range(words.first, words.first + words.files), chunksize=10):
+                if one.seed % _TOLD_EVERY == 0:
+                    print(f"at seed {one.seed}", file=sys.stderr, flush=True)
                 count[one.sort] += 1
                 slowest = max(slowest, one.seconds)
                 if one.words or one.sort not in {"judged", "refused"}:
