@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from importlib import import_module
 from pathlib import Path
@@ -16,7 +17,7 @@ from sheetgen.style.brand import load_brand, load_style, starter_style, with_bra
 from sheetgen.style.diagrams import artist
 from sheetgen.style.grades import apply_body, apply_grade, from_csv, from_workbook
 from sheetgen.style.next_season import design_of
-from sheetgen.style.starters import starter
+from sheetgen.style.starters import starter, with_sizes
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.brief import points_nowhere
 from sheetgen.workbook.model.references import astray
@@ -121,15 +122,20 @@ def build(
 
 def start(
     garment: str, *, hood: bool = False, child: bool = False, unit: str | None = None, brand: Path | None = None,
-    grade: Path | None = None, body: str | None = None,
+    grade: Path | None = None, body: str | None = None, sizes: Sequence[str] = (),
 ) -> Built:  # fmt: skip
-    """A working workbook from a garment's usual points, seams and materials, all of them suggestions."""
+    """A working workbook from a garment's usual points, seams and materials, all of them suggestions.
+
+    `sizes` names the sizes from the smallest to the largest; the middle one is the sample size. The usual ones if none.
+    """
     shared = load_brand(brand) if brand else None
     chosen = unit or str((shared.defaults.get("style.unit") if shared else None) or "cm")
     try:
         data = starter(garment, hood=hood, child=child, unit=chosen)
     except ValueError as error:
         raise UserError(f"{garment}: {error}.") from None
+    if sizes:
+        with_sizes(data, sizes)
     values = starter_style(BOOK, data, Path(f"{garment} starter"), shared)
     notes = _with_tables(values, grade, body)
     return from_values(values, (), tuple(notes))

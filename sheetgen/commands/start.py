@@ -17,6 +17,11 @@ from sheetgen.texts import say
 from sheetgen.workbook.write.save import save
 
 
+def sizes_named(_context: click.Context, _option: click.Parameter, text: str) -> tuple[str, ...]:
+    """The names between the commas."""
+    return tuple(name for part in text.split(",") if (name := part.strip()))
+
+
 class _Asked(TypedDict):
     """What a garment may be asked for with."""
 
@@ -24,6 +29,7 @@ class _Asked(TypedDict):
     child: bool
     unit: str | None
     brand: Path | None
+    sizes: tuple[str, ...]
     grade: Path | None
     body: str | None
 
@@ -51,6 +57,13 @@ def _begun(garment: str | None, source: Path | None, number: str | None, asked: 
 @click.option("--child", is_flag=True, help=f"For children: sizes by body height ({', '.join(FOR_CHILDREN)}).")
 @click.option(
     "--unit", type=click.Choice(["cm", "in"]), default=None, help="Unit of length; the brand's if not given, else cm."
+)
+@click.option(
+    "--sizes",
+    default="",
+    callback=sizes_named,
+    metavar="2,4,6",
+    help="Your own sizes, from the smallest to the largest, with commas; the middle one is the sample size.",
 )
 @click.option(
     "--brand",

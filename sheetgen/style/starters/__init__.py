@@ -9,11 +9,14 @@ each declaration in a TOML file, laid over `common.toml`.
 from __future__ import annotations
 
 import tomllib
+from collections import Counter
+from collections.abc import Sequence
 from copy import deepcopy
 from functools import cache
 from importlib.resources import files
 from typing import Final
 
+from sheetgen.errors import UserError
 from sheetgen.garments import GARMENTS, Garment
 from sheetgen.style.starters import layers, measures, picks, units
 from sheetgen.style.starters.layers import Data
@@ -50,6 +53,18 @@ def starter(garment: str, *, hood: bool = False, child: bool = False, unit: str 
     units.change(data, unit)
     layers.put(data, "measurements.points", [measures.row(point, unit) for point in points])
     return data
+
+
+def with_sizes(data: Data, names: Sequence[str]) -> None:
+    """Put one's own sizes into a starter's brief, from the smallest to the largest; the middle one is the sample size.
+
+    Steps lead from size to size, whatever these are called. UserError if one is named twice.
+    """
+    twice = sorted(name for name, count in Counter(names).items() if count > 1)
+    if twice:
+        raise UserError(say("--sizes: {name} is named twice.", name=twice[0]))
+    layers.put(data, "style.sizes", [{"name": name} for name in names])
+    layers.section(data, "style").update(sample_size=names[(len(names) - 1) // 2])
 
 
 def _check(garment: str, hood: bool, child: bool, unit: str) -> None:
