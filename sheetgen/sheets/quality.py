@@ -7,12 +7,12 @@ from sheetgen.declare.kinds import choice, picture, text, yes_no
 from sheetgen.declare.parts import Caution, Form, Pictures, Section, Sheet, Table
 from sheetgen.trade import cautions as trade
 
-# With &"" a blank cell is an empty text: one that is not filled yet must not silence the cautions that the others raise.
-_CHILD = 'style.age_group&""="child"'
-_OUTER = 'style.outerwear&""="yes"'
-_NIGHT = 'style.nightwear&""="yes"'
-_US, _UK = 'style.market_us&""="yes"', 'style.market_uk&""="yes"'
-_EU_UK = f'OR(style.market_eu&""="yes",{_UK})'
+# A condition that is still blank could be met: only a word that rules a caution out silences it.
+_CHILD = 'style.age_group&""<>"adult"'
+_OUTER = 'style.outerwear&""<>"no"'
+_NIGHT = 'style.nightwear&""<>"no"'
+_US, _UK = 'style.market_us&""<>"no"', 'style.market_uk&""<>"no"'
+_EU_UK = f'OR(style.market_eu&""<>"no",{_UK})'
 _HEIGHT = 'style.height_to=""'
 
 

@@ -33,3 +33,12 @@ def test_neck_cords_by_the_height_of_the_child(height: int | None, young: int, o
 def test_what_is_missing_is_counted_before_the_purpose_is_chosen() -> None:
     assert cautions({}).number("checks.to_fill") > 20
     assert cautions({})["style.stage"] == 1
+
+
+@pytest.mark.parametrize("blank", ["age_group", "outerwear", "market_us"])
+def test_a_condition_that_is_still_blank_could_be_met(blank: str) -> None:
+    style = {"age_group": "child", "outerwear": "yes", "market_us": "yes"}
+    assert (
+        cautions({name: word for name, word in style.items() if name != blank}, CORD)["checks.caution_hood_cord_us"]
+        == 1
+    )
