@@ -20,12 +20,6 @@ _LOG = "revisions.log"
 _NOTHING = marked("{path}: {nothing}, so that there is nothing to revise: issue it without --revise.")
 _MOST_LINES = 40
 """So many changes stand one by one; more are counted by sheet."""
-_ANSWERED = frozenset({
-    "style.revision", "style.date", "colorways.dips.decision", "colorways.dips.comment", "artwork.pieces.decision",
-    "artwork.pieces.comment", "quality.tests.accepted",
-})  # fmt: skip
-_OF_SAMPLES, _CHANGES_A_BASE = ("approvals.", "fit."), "fit.points.revise"
-"""What a brand answers on samples and proofs is no change of the garment, but for a base that a fit round changes."""
 
 
 class Revised(NamedTuple):
@@ -48,7 +42,7 @@ def revised(values: Values, got: Returned, day: datetime.date, why: str | None) 
             nothing = say("no receipt of a copy to this vendor lies beside it")
             raise UserError(say(_NOTHING, path=got.path, nothing=nothing))
         return Revised(values, 0, "")
-    found = [change for change in changes(got, sent) if _of_the_garment(change.place)]
+    found = list(changes(got, sent))
     before, now = _number(sent.revision), _number(values.get(Place("style.revision")))
     if why is not None and not found:
         nothing = say("nothing changed since issue {issue_id}", issue_id=sent.issue_id)
@@ -66,12 +60,6 @@ def revised(values: Values, got: Returned, day: datetime.date, why: str | None) 
         full: dict[str, Value] = {**line, "revision": number, "date": day, "why": why or None, "by": by}
         made |= {Place(f"{_LOG}.{name}", row): value for name, value in full.items() if value is not None}
     return Revised(made, len(found) if lines else 0, sent.issue_id)
-
-
-def _of_the_garment(place: Place) -> bool:
-    if place.entry.startswith(_OF_SAMPLES):
-        return place.entry.startswith(_CHANGES_A_BASE)
-    return place.entry not in _ANSWERED
 
 
 def _number(value: Value) -> int:

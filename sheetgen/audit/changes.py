@@ -14,9 +14,16 @@ from sheetgen.workbook.model.traces import without_traces
 from sheetgen.workbook.model.values import with_words
 from sheetgen.workbook.read.found import Returned
 
-_HISTORY = "revisions."
 OF_A_VENDOR = frozenset({"style.vendor_contact", "style.vendor_email"})
 """What an issue may say otherwise than the file that it is made of, besides its purpose, due date and vendor."""
+
+
+_ANSWERED = frozenset({
+    "style.revision", "style.date", "colorways.dips.decision", "colorways.dips.comment", "artwork.pieces.decision",
+    "artwork.pieces.comment", "quality.tests.accepted",
+})  # fmt: skip
+_NO_GARMENT, _CHANGES_A_BASE = ("approvals.", "fit.", "revisions."), "fit.points.revise"
+"""What a brand answers on samples and proofs is no change of the garment, but for a base that a fit round changes."""
 
 
 class Change(NamedTuple):
@@ -42,18 +49,25 @@ def age(receipt: Receipt) -> tuple[int, str]:
 
 
 def changes(got: Returned, sent: Receipt) -> Iterator[Change]:
-    """What the brand's own cells say otherwise than they were sent; not who a copy is for, nor its history."""
+    """What the brand's own cells say of the garment otherwise than they were sent: not who a copy is for, its history, or
+    what the brand answers on samples and proofs."""
     entries, about = got.ready.book.entries, got.ready.book.about
     of_an_issue = {about.purpose, about.due, about.vendor} | OF_A_VENDOR
     for place in dict.fromkeys((*sent.values, *got.typed)):
         column = entries.get(place.entry)
         if column is None or column.entry.who != "designer" or column.entry.private or column.sheet.private:
             continue
-        if place.entry in of_an_issue or place.entry.startswith(_HISTORY):
+        if place.entry in of_an_issue or not _of_the_garment(place):
             continue
         before, now = sent.values.get(place), got.typed.get(place)
         if not same(before, now) and not (isinstance(now, Picture) and same(before, without_traces(now, str(place)))):
             yield Change(place, before, now)
+
+
+def _of_the_garment(place: Place) -> bool:
+    if place.entry.startswith(_NO_GARMENT):
+        return place.entry.startswith(_CHANGES_A_BASE)
+    return place.entry not in _ANSWERED
 
 
 def in_words(got: Returned, place: Place) -> str:

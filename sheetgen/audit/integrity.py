@@ -155,8 +155,13 @@ def alike(shown: Value, follows: Value) -> bool:
     """Whether two programs mean the same figure or words."""
     if isinstance(shown, int | float) and isinstance(follows, int | float):
         return math.isclose(shown, follows, rel_tol=RELATIVE, abs_tol=1e-7)
-    # Some programs cut the blanks at the end of a text when they store it.
-    return str(shown if shown is not None else "").strip() == str(follows if follows is not None else "").strip()
+    return _in_any_program(shown) == _in_any_program(follows)
+
+
+def _in_any_program(value: Value) -> str:
+    """A text without what programs do otherwise: blanks at its end go on saving, LOWER stops at Z in one of them (measured)."""
+    text = str(value if value is not None else "").strip()
+    return "".join(sign if sign.isascii() else sign.casefold() for sign in text)
 
 
 @rule(

@@ -186,7 +186,7 @@ def check_counts(case: Case) -> Iterator[Fault]:
     title="Changed since the last issue, as the same revision",
     level="fix",
     source="common practice: a change after a copy has left is a new revision",
-    message="{place} was sent as {expected} in issue {line}, and is {found} now; the revision is the same.",
+    message="{place} was sent as {expected}, and is {found} now; the revision is the same.",
     why="Two copies of one revision that say different things: nobody at the factory can tell which one holds.",
     fix="Issue with --revise 'the reason': it raises the revision and writes into Revisions what changed. Or change it back.",
     owner="designer",

@@ -116,7 +116,7 @@ def _tell(left: Leaving, target: Path, receipt: Path, working: Path) -> None:
     if left.changed:
         lines.append(
             say(
-                "Written: {working}  (its Revisions list {count} changed cells since issue {since})",
+                "Written: {working}  (its Revisions say what changed since issue {since}: {count})",
                 working=working, count=left.changed, since=left.since,
             )
         )  # fmt: skip

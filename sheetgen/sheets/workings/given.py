@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
-from string import ascii_lowercase, digits
+from string import ascii_lowercase, ascii_uppercase, digits
 
 from sheetgen.declare.entry import Entry, Place, computed, per
 from sheetgen.declare.kinds import Value, number, text, whole
@@ -17,12 +17,9 @@ from sheetgen.declare.parts import Form, Ledger, Line, Part, Section, Table
 _ITEMS = "approvals.items"
 CHANGED = "changed since"
 """What is said of an approval that was given to something else than what stands there now."""
-_WEIGHTS = (
-    2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53, 59, 61, 67, 71, 73, 79, 83, 89, 97, 101, 103, 107, 109, 113,
-    127, 131, 137, 139, 149, 151,
-)  # fmt: skip
+_WEIGHTS = tuple(number for number in range(2, 300) if all(number % part for part in range(2, number)))
 """Primes: no few letters weigh as much as few others."""
-_WEIGHED = tuple(zip(ascii_lowercase + digits, _WEIGHTS, strict=True))
+_WEIGHED = tuple(zip(ascii_lowercase + digits + ascii_uppercase, _WEIGHTS, strict=True))
 _IN_A_STEP = 7
 """So many letters a formula can weigh and still be read."""
 
@@ -42,12 +39,12 @@ def _named(of: str, column: str, heading: str) -> Entry:
 def _marked() -> Iterator[Entry]:
     """Of a row's words: the sum of what is left when each letter or digit is taken out of them, each with its weight.
 
-    No engine but a spreadsheet's takes SUBSTITUTE letter by letter inside SUMPRODUCT, so that every letter is a term.
+    No engine but a spreadsheet's takes SUBSTITUTE letter by letter inside SUMPRODUCT, so that every letter is a term; and
+    LOWER is not alike in all of them beyond A to Z (measured), so that small and capital letters are terms of their own.
     """
-    yield computed("small", "In small letters", text(40), "LOWER(words)")
     steps = [_WEIGHED[at : at + _IN_A_STEP] for at in range(0, len(_WEIGHED), _IN_A_STEP)]
     for step, some in enumerate(steps, 1):
-        terms = "+".join(f'{weight}*LEN(SUBSTITUTE(small,"{letter}",""))' for letter, weight in some)
+        terms = "+".join(f'{weight}*LEN(SUBSTITUTE(words,"{letter}",""))' for letter, weight in some)
         yield computed(f"signs_{step}", f"Signs {some[0][0]} to {some[-1][0]}", whole(), terms)
     yield computed(
         "mark", "Mark", whole(width=12), f"line*({'+'.join(f'signs_{n}' for n in range(1, len(steps) + 1))})"
