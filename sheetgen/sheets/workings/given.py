@@ -119,7 +119,7 @@ POINT_MARKS = Table("point_marks", "Marks of measurements", ref="P", key="point"
 ))  # fmt: skip
 
 ASKED_MARKS = Ledger("Marks of what was asked, round by round", ("Mark", "{round}"), (32, 14), (
-    Line(("All points",), (per("round", computed("asked_mark", "Asked: {round}", number(4), "SUM(point_marks.asked.mine)")),)),
+    Line(("Sum of what was asked",), (per("round", computed("asked_mark", "Sum of what was asked", number(4), "SUM(point_marks.asked.mine)")),)),
 ))  # fmt: skip
 
 ALL_MARKS = Form("Marks", (

@@ -31,7 +31,7 @@ GRADING = Table("grading", "Sizes away from the sample size", ref="P", key="poin
 
 NO_STEP = Ledger("Sizes to which no step leads", ("Sizes", "{size}"), (32, 8), (
     Line(("As large as the one before",), (
-        per("size", computed("no_step", "No step: {size}", whole(),
+        per("size", computed("no_step", "As large as the one before", whole(),
                              "IF(COUNT(measurements.points.taken.mine)=0,0,"
                              "IF(COUNTIF(measurements.points.taken.mine,0)=COUNT(measurements.points.taken.mine),1,0))", private=True),
             skip_first=True),
