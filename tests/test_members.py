@@ -6,6 +6,7 @@ those that the file was built with, its rows are others. (Done by typing in Libr
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cache
@@ -18,7 +19,9 @@ from sheetgen import api
 from sheetgen.api.settling import settled
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
+from sheetgen.sheets import BOOK
 from sheetgen.style.figures import figures
+from sheetgen.testing.edit import Edit, edited
 from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.found import Returned
 from tests.loop import loop
@@ -115,3 +118,16 @@ def test_a_size_put_in_between_is_asked_for_its_steps():
     shown = figures(settled(with_rows("style.sizes", rows))[0])[1]
     assert shown[Place("checks.wrong_measurements_no_step")] == 1
     assert figures(settled(file())[0])[1][Place("checks.wrong_measurements_no_step")] == 0
+
+
+def test_an_answer_that_is_accepted_into_a_file_with_a_size_less_moves_no_size(tmp_path):
+    for name in ("a-issued.receipt.json", "a-returned.xlsx"):
+        shutil.copy(loop() / name, tmp_path / name)
+    working = tmp_path / "a-working.xlsx"
+    edited(BOOK, loop() / "a-working.xlsx", [Edit("style.sizes[Z4]", "clear-row")], working)
+    before = by_name(settled(api.read(loop() / "a-working.xlsx"))[0], "measurements.points.spec")
+    made = api.accept(working, tmp_path / "a-returned.xlsx").built
+    names = {str(value) for place, value in made.values.items() if place.entry == SIZES}
+    assert len(names) == len(ORIGINAL) - 1
+    stayed = {key: value for key, value in before.items() if key[1] in names}
+    assert by_name(made.values, "measurements.points.spec") == {key: pytest.approx(stayed[key]) for key in stayed}

@@ -9,16 +9,18 @@ from pathlib import Path
 
 from sheetgen.api.auditing import audit
 from sheetgen.api.making import Built, from_values
+from sheetgen.api.members import follow_members
 from sheetgen.api.reading import working_copy
+from sheetgen.api.revising import new_line
 from sheetgen.api.settling import follow_renames, settled
 from sheetgen.audit.rule import Finding
 from sheetgen.audit.run import Audit
 from sheetgen.declare.entry import REF, Place, place_of
+from sheetgen.declare.kinds import Value
 from sheetgen.errors import UserError
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import Acceptance, merge
 from sheetgen.workbook.exchange.issue import Receipt
-from sheetgen.workbook.model.values import free_row, refs
 
 _REFUSING = frozenset({"another-issue", "older-issue", "wrong-style", "wrong-vendor"})
 
@@ -63,6 +65,7 @@ def accept(
     settled(got)
     acceptance = merge(got, sent, result.got, to_fix, take)
     follow_renames(got, acceptance.values)
+    follow_members(got, acceptance.values)
     _write_revision(acceptance, sent, by, date or datetime.date.today())
     return Accepted(from_values(acceptance.values, tuple(acceptance.not_carried)), acceptance, result)
 
@@ -104,11 +107,10 @@ def _write_revision(acceptance: Acceptance, sent: Receipt, by: str, date: dateti
     taken, left = len(acceptance.of("taken")), len(acceptance.of("refused")) + len(acceptance.of("conflict"))
     values[Place("style.revision")] = number
     values[Place("style.date")] = date
-    row = free_row("W", refs("revisions.log", values))
-    values[Place("revisions.log.what", row)] = say(
-        "{taken} answers of the vendor taken over, {left} left open", taken=taken, left=left
-    )
-    values[Place("revisions.log.revision", row)] = number
-    values[Place("revisions.log.date", row)] = date
-    values[Place("revisions.log.why", row)] = say("Return of issue {issue_id}", issue_id=sent.issue_id)
-    values[Place("revisions.log.by", row)] = by or str(values.get(Place("style.contact")) or "designer")
+    line: dict[str, Value] = {
+        "what": say("{taken} answers of the vendor taken over, {left} left open", taken=taken, left=left),
+        "date": date,
+        "why": say("Return of issue {issue_id}", issue_id=sent.issue_id),
+        "by": by,
+    }
+    values.update(new_line(values, line))

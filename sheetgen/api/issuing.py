@@ -8,10 +8,11 @@ from pathlib import Path
 
 from sheetgen.api.making import from_values
 from sheetgen.api.reading import working_copy
-from sheetgen.api.revising import revised
+from sheetgen.api.revising import new_line, revised
 from sheetgen.api.settling import settled
 from sheetgen.audit import RULES
 from sheetgen.audit.changes import OF_A_VENDOR
+from sheetgen.audit.leaving import changed_since_issue
 from sheetgen.audit.rule import Finding
 from sheetgen.audit.run import Audit, judged_own
 from sheetgen.declare.entry import Place, place_of
@@ -22,10 +23,8 @@ from sheetgen.style.diagrams import artist
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.issue import Issued
 from sheetgen.workbook.exchange.issue import issue as make_issue
-from sheetgen.workbook.model.values import Values, free_row, refs
+from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.found import Returned
-
-_CHANGED = "changed-since-issue"
 
 
 class HeldBackError(UserError):
@@ -40,6 +39,11 @@ class HeldBackError(UserError):
             ), 1,
         )  # fmt: skip
         self.judged, self.stopping, self.lost = judged, stopping, lost
+
+    @property
+    def can_be_revised(self) -> bool:
+        """Whether some of it is only that the file changed since the last copy of the same revision."""
+        return any(one.rule == changed_since_issue.name for one in self.stopping)
 
 
 @dataclass(frozen=True)
@@ -71,16 +75,9 @@ def issue(
     with it: one vendor's prices are nobody else's business.
     """
     return leaving(
-        working,
-        purpose=purpose,
-        due=due,
-        vendor=vendor,
-        contact=contact,
-        email=email,
-        issued=issued,
-        anyway=anyway,
+        working, purpose=purpose, due=due, vendor=vendor, contact=contact, email=email, issued=issued, anyway=anyway,
         revise=revise,
-    ).issued
+    ).issued  # fmt: skip
 
 
 def leaving(
@@ -95,7 +92,11 @@ def leaving(
     got = working_copy(working, say("is a vendor's copy already; issue from the working workbook"))
     values, lost, _ = settled(got)
     judged = judged_own(got, RULES, purpose)
-    stopping = tuple(one for one in judged.findings if _stops(one, judged) and (revise is None or one.rule != _CHANGED))
+    stopping = tuple(
+        one
+        for one in judged.findings
+        if _stops(one, judged) and (revise is None or one.rule != changed_since_issue.name)
+    )
     day = issued or datetime.date.today()
     if (stopping or lost) and not anyway:
         raise HeldBackError(judged, stopping, tuple(lost))
@@ -121,15 +122,12 @@ def _stops(finding: Finding, judged: Audit) -> bool:
 
 def _remembered(values: Values, anyway: str, purpose: str | None, day: datetime.date) -> Values:
     """The working workbook's values with a line in its revisions; the reason stands where only the brand reads it."""
-    row = free_row("W", refs("revisions.log", values))
     line: dict[str, Value] = {
         "what": say("Issued for {purpose}", purpose=purpose or values.get(Place("style.purpose"))),
-        "revision": values.get(Place("style.revision")),
         "date": day,
-        "by": str(values.get(Place("style.contact")) or "designer"),
         "anyway": anyway,
     }
-    return {**values, **{Place(f"revisions.log.{name}", row): value for name, value in line.items()}}
+    return {**values, **new_line(values, line)}
 
 
 def _for_vendor(values: Values, got: Returned, vendor: str | None) -> Values:

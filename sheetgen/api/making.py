@@ -17,7 +17,7 @@ from sheetgen.style.brand import load_brand, load_style, starter_style, with_bra
 from sheetgen.style.diagrams import artist
 from sheetgen.style.grades import apply_body, apply_grade, from_csv, from_workbook
 from sheetgen.style.next_season import design_of
-from sheetgen.style.starters import starter, with_sizes
+from sheetgen.style.starters import starter
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.brief import points_nowhere
 from sheetgen.workbook.model.references import astray
@@ -131,11 +131,9 @@ def start(
     shared = load_brand(brand) if brand else None
     chosen = unit or str((shared.defaults.get("style.unit") if shared else None) or "cm")
     try:
-        data = starter(garment, hood=hood, child=child, unit=chosen)
+        data = starter(garment, hood=hood, child=child, unit=chosen, sizes=sizes)
     except ValueError as error:
         raise UserError(f"{garment}: {error}.") from None
-    if sizes:
-        with_sizes(data, sizes)
     values = starter_style(BOOK, data, Path(f"{garment} starter"), shared)
     notes = _with_tables(values, grade, body)
     return from_values(values, (), tuple(notes))

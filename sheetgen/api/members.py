@@ -46,7 +46,7 @@ def follow_members(got: Returned, values: Values) -> list[str]:
     """Put what was typed for a member where that member is now; says in words what followed and what was left behind."""
     notes: list[str] = []
     for axis, table in BOOK.axes.items():
-        move = _Move(axis, table, _named_then(got, table), tuple(refs(table, values)))
+        move = _Move(axis, table, named_when_built(got, table), tuple(refs(table, values)))
         if not move.then or move.now[: len(move.then)] == move.then:
             continue
         before = dict(values)
@@ -64,8 +64,8 @@ def built_with(got: Returned, cell: Cell | None) -> Shown:
     return held.shown if held else None
 
 
-def _named_then(got: Returned, table: str) -> dict[str, Shown]:
-    """The refs of an axis's rows as the file was built, in their order, each with what it was called."""
+def named_when_built(got: Returned, table: str) -> dict[str, Shown]:
+    """The refs of the rows that people name, as the file was built, in their order, each with what it was called."""
     then, key = got.written.where.tables.get(table) if got.written else None, BOOK.tables[table][1].key
     if then is None or BOOK.tables[table][1].rows or key not in then.columns:
         return {}

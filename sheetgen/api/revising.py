@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from sheetgen.audit.changes import Change, changes, in_words, last_issue
@@ -55,11 +55,16 @@ def revised(values: Values, got: Returned, day: datetime.date, why: str | None) 
     if number != now:
         made[Place("style.date")] = day
     for line in lines:
-        row = free_row("W", refs(_LOG, made))
-        by = str(values.get(Place("style.contact")) or "designer")
-        full: dict[str, Value] = {**line, "revision": number, "date": day, "why": why or None, "by": by}
-        made |= {Place(f"{_LOG}.{name}", row): value for name, value in full.items() if value is not None}
+        made |= new_line(made, {**line, "date": day, "why": why})
     return Revised(made, len(found) if lines else 0, sent.issue_id)
+
+
+def new_line(values: Values, line: Mapping[str, Value]) -> Values:
+    """One more line of the history: of the style's revision, and by its contact, unless it says otherwise."""
+    row = free_row("W", refs(_LOG, values))
+    by = str(values.get(Place("style.contact")) or "designer")
+    full = {"revision": values.get(Place("style.revision")), **line, "by": line.get("by") or by}
+    return {Place(f"{_LOG}.{name}", row): value for name, value in full.items() if value not in (None, "")}
 
 
 def _number(value: Value) -> int:

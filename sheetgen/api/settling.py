@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from sheetgen.api.members import built_with, follow_members
+from sheetgen.api.members import built_with, follow_members, named_when_built
 from sheetgen.declare.entry import REF, Place
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
@@ -16,7 +16,6 @@ from sheetgen.style.figures import figures
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import carried
 from sheetgen.workbook.exchange.other_unit import lengths_in
-from sheetgen.workbook.model.geometry import Cell
 from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.found import Returned
 
@@ -78,16 +77,10 @@ def follow_renames(got: Returned, values: Values) -> list[str]:
 
 def _new_names(got: Returned, values: Values, source: str) -> dict[str, str]:
     """Old name -> new one, of rows whose name was typed over; a name that another row still has stays."""
-    assert got.written is not None
-    table, _, key = source.rpartition(".")
-    then = got.written.where.tables.get(table)
-    if then is None or key not in then.columns:
-        return {}
     now = {place.row: str(value) for place, value in values.items() if place.entry == source}
-    old = {ref: built_with(got, Cell(then.sheet, row, then.columns[key])) for ref, row in then.rows.items()}
     return {
-        str(name): now[ref] for ref, name in old.items()
-        if name not in (None, "") and ref in now and now[ref] != str(name) and str(name) not in now.values()
+        str(name): now[ref] for ref, name in named_when_built(got, source.rpartition(".")[0]).items()
+        if ref in now and now[ref] != str(name) and str(name) not in now.values()
     }  # fmt: skip
 
 

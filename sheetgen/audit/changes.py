@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, PictureMark, Value
+from sheetgen.declare.parts import Book
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.issue import Receipt, receipts_beside
 from sheetgen.workbook.model.compare import same
@@ -16,8 +17,6 @@ from sheetgen.workbook.read.found import Returned
 
 OF_A_VENDOR = frozenset({"style.vendor_contact", "style.vendor_email"})
 """What an issue may say otherwise than the file that it is made of, besides its purpose, due date and vendor."""
-
-
 _ANSWERED = frozenset({
     "style.revision", "style.date", "colorways.dips.decision", "colorways.dips.comment", "artwork.pieces.decision",
     "artwork.pieces.comment", "quality.tests.accepted",
@@ -72,12 +71,15 @@ def _of_the_garment(place: Place) -> bool:
 
 def in_words(got: Returned, place: Place) -> str:
     """A place as a person calls it: `Tol. + of P1 Chest width`."""
-    column = got.ready.book.entries[place.entry]
-    heading = with_words(column.entry.heading, got.ready.shape)
+    heading = with_words(got.ready.book.entries[place.entry].entry.heading, got.ready.shape)
     if not place.row:
         return heading
+    line = row_in_words(got.ready.book, place, lambda at: got.typed.get(at) or got.shown.get(at))
+    return say("{heading} of {line}", heading=heading, line=line)
+
+
+def row_in_words(book: Book, place: Place, value: Callable[[Place], Value]) -> str:
+    """A row as a person calls it: `P1 Chest width`, by its ref and what stands in its key; `value` says what stands in a place."""
     table = place.entry.rpartition(".")[0]
-    source = column.table.mirrors if column.table and column.table.mirrors else table
-    key = f"{source}.{got.ready.book.tables[source][1].key}"
-    named = got.typed.get(Place(key, place.row)) or got.shown.get(Place(key, place.row)) or ""
-    return say("{heading} of {line}", heading=heading, line=f"{place.row} {named}".strip())
+    key = value(Place(f"{table}.{book.tables[table][1].key}", place.row)) if table in book.tables else None
+    return f"{place.row} {key}" if key not in (None, "") else place.row

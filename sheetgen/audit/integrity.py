@@ -161,6 +161,8 @@ def alike(shown: Value, follows: Value) -> bool:
 def _in_any_program(value: Value) -> str:
     """A text without what programs do otherwise: blanks at its end go on saving, LOWER stops at Z in one of them (measured)."""
     text = str(value if value is not None else "").strip()
+    if text.isascii():
+        return text
     return "".join(sign if sign.isascii() else sign.casefold() for sign in text)
 
 

@@ -24,6 +24,12 @@ _TOLD = (
 _NOT_YET = "open"
 
 
+def _open(*numbers: int) -> tuple[str, ...]:
+    """What is found of these approvals of the sample in a file for bulk: where each is decided."""
+    places = (Place(f"approvals.items.{'about' if n in {2, 5, 6, 8} else 'decision'}", f"V{n}") for n in numbers)
+    return tuple(" ".join(("approval-open", str(place))) for place in places)
+
+
 @rule(
     title="A cell points at a row that is not there",
     level="fix",
@@ -67,13 +73,7 @@ def points_at_nothing(case: Case) -> Iterator[Fault]:
         Example(
             "a strike-off that nobody has decided, issued for bulk",
             {"style.purpose": "bulk"},
-            (
-                "approval-open approvals.items[V2].about",
-                *tuple(
-                    f"approval-open approvals.items[V{number}].{'about' if number in (5, 6, 8) else 'decision'}"
-                    for number in (1, 3, 5, 6, 7, 8, 9)
-                ),
-            ),
+            _open(1, 2, 3, 5, 6, 7, 8, 9),
             own=True,
         ),
     ),
@@ -107,13 +107,7 @@ def approval_open(case: Case) -> Iterator[Fault]:
         Example(
             "a strike-off approved, and the artwork made wider after that",
             {"style.purpose": "bulk", "approvals.items[V2].given": 1.0, "artwork.pieces[A1].decision": "approved"},
-            (
-                "approval-older approvals.items[V2].given",
-                *tuple(
-                    f"approval-open approvals.items[V{number}].{'about' if number in (5, 6, 8) else 'decision'}"
-                    for number in (1, 3, 5, 6, 7, 8, 9)
-                ),
-            ),
+            ("approval-older approvals.items[V2].given", *_open(1, 3, 5, 6, 7, 8, 9)),
             own=True,
         ),
     ),

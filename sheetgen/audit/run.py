@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 
 from sheetgen.audit.case import Case
-from sheetgen.audit.changes import age, last_issue
+from sheetgen.audit.changes import age, last_issue, row_in_words
 from sheetgen.audit.recalculating import follows, refs_of
 from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
 from sheetgen.declare.entry import REF, STAGES, Place
@@ -248,8 +248,7 @@ def _finding(rule: Rule, fault: Fault, case: Case) -> Finding:
         if fault.place.entry == f"{table}.{REF}":
             heading = say("Ref")
         if table in case.got.ready.book.tables:
-            key = case.value(f"{table}.{case.got.ready.book.tables[table][1].key}", row)
-            line = f"{row} {key}" if key not in (None, "") else row
+            line = row_in_words(case.got.ready.book, fault.place, lambda at: case.value(at.entry, at.row))
     named = heading or say("This cell")
     holes = {
         "place": say("{heading} of {line}", heading=named, line=line) if line else named,

@@ -92,7 +92,7 @@ def _tell_held(held: HeldBackError, *, as_object: bool) -> None:
     print_audit(screen, held.judged)
     for line in held.lost:
         screen.print(say("  Would be lost: {line}", line=line), soft_wrap=True, markup=False)
-    if any(one.rule == "changed-since-issue" for one in held.stopping):
+    if held.can_be_revised:
         line = say(
             "What changed since the last copy can be a new revision, with its changes listed: --revise 'the reason'."
         )

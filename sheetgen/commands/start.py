@@ -17,7 +17,7 @@ from sheetgen.texts import say
 from sheetgen.workbook.write.save import save
 
 
-def sizes_named(_context: click.Context, _option: click.Parameter, text: str) -> tuple[str, ...]:
+def _sizes_named(_context: click.Context, _option: click.Parameter, text: str) -> tuple[str, ...]:
     """The names between the commas."""
     return tuple(name for part in text.split(",") if (name := part.strip()))
 
@@ -61,7 +61,7 @@ def _begun(garment: str | None, source: Path | None, number: str | None, asked: 
 @click.option(
     "--sizes",
     default="",
-    callback=sizes_named,
+    callback=_sizes_named,
     metavar="2,4,6",
     help="Your own sizes, from the smallest to the largest, with commas; the middle one is the sample size.",
 )

@@ -91,7 +91,7 @@ def designer(
 
 def vendor(
     name: str, heading: str, kind: Kind, *, need: Need = "", help: str = "", width: float = 0, unless: str = "", blank: str = "",
-) -> Entry:  # fmt: skip  # fmt: skip
+) -> Entry:  # fmt: skip
     """An entry the factory fills: unlocked in its copy."""
     return Entry(name, heading, kind, "vendor", need, help=help, width=width, unless=unless, blank=blank)
 

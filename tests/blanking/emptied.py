@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from functools import cache
+from functools import cache, cached_property
 from importlib import import_module
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -71,6 +71,17 @@ class Bench:
             for place, cell, _ in self.formulas
         }
 
+    @cached_property
+    def steps(self) -> frozenset[str]:
+        """Columns of sections that no page shows."""
+        return frozenset(
+            f"{address}.{entry.name}"
+            for address, (_, table) in self.ready.book.tables.items()
+            for section in table.columns
+            if isinstance(section, Section) and not section.printed
+            for entry in section.columns
+        )
+
     def inputs(self) -> Iterator[Place]:
         """Every cell in which somebody typed something."""
         for place, value in self.values.items():
@@ -103,18 +114,7 @@ def in_silence(of: Bench, outcome: Outcome) -> dict[Place, tuple[Value, Value]]:
         for place, (before, after) in outcome.moved.items()
         if isinstance(after, int | float)
         and place.entry.partition(".")[0] not in _MACHINERY
-        and place.entry not in _steps(of)
-    }
-
-
-def _steps(of: Bench) -> set[str]:
-    """Columns of sections that no page shows."""
-    return {
-        f"{address}.{entry.name}"
-        for address, (_, table) in of.ready.book.tables.items()
-        for section in table.columns
-        if isinstance(section, Section) and not section.printed
-        for entry in section.columns
+        and place.entry not in of.steps
     }
 
 

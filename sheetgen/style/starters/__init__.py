@@ -16,7 +16,6 @@ from functools import cache
 from importlib.resources import files
 from typing import Final
 
-from sheetgen.errors import UserError
 from sheetgen.garments import GARMENTS, Garment
 from sheetgen.style.starters import layers, measures, picks, units
 from sheetgen.style.starters.layers import Data
@@ -31,12 +30,15 @@ FOR_CHILDREN: Final = tuple(garment.word for garment in GARMENTS if garment.for_
 """Those that have a child's variant."""
 
 
-def starter(garment: str, *, hood: bool = False, child: bool = False, unit: str = "cm") -> dict[str, object]:
+def starter(
+    garment: str, *, hood: bool = False, child: bool = False, unit: str = "cm", sizes: Sequence[str] = ()
+) -> dict[str, object]:
     """A garment's brief as a reader of TOML would give it, ready for a brand's defaults and `values_of`.
 
     Lengths are in `unit` ("cm", "mm" or "in"): inches on the grid of 1/8, small ones on that of 1/16. `child` gives
-    sizes by body height without any cord, scaled as `measures.for_child` says. Each call gives data of its own.
-    Raises ValueError for a garment, an option or a unit that there is not.
+    sizes by body height without any cord, scaled as `measures.for_child` says. `sizes` names one's own from the smallest
+    to the largest, the middle one being the sample size. Each call gives data of its own.
+    Raises ValueError for a garment, an option or a unit that there is not, and for a size named twice.
     """
     _check(garment, hood, child, unit)
     declared = next(one for one in GARMENTS if one.word == garment)
@@ -45,24 +47,23 @@ def starter(garment: str, *, hood: bool = False, child: bool = False, unit: str 
     layers.section(data, "measurements")["garment"] = variant.word
     picks.refs_for_names(data, variant.points, declared.file)
     points = [measures.for_child(point) if child else point for point in variant.points]
-    sizes = measures.child_sizes() if child else measures.adult_sizes(variant, layers.rows(data, "style.sizes"))
-    layers.put(data, "style.sizes", sizes)
+    usual = measures.child_sizes() if child else measures.adult_sizes(variant, layers.rows(data, "style.sizes"))
+    layers.put(data, "style.sizes", usual)
     if child:
         layers.section(data, "style").update(sample_size=measures.CHILD_SAMPLE, height_to=measures.CHILD_HEIGHTS[-1])
         measures.shorten_extras(layers.rows(data, "construction.callouts"))
+    if sizes:
+        _in_own_sizes(data, sizes)
     units.change(data, unit)
     layers.put(data, "measurements.points", [measures.row(point, unit) for point in points])
     return data
 
 
-def with_sizes(data: Data, names: Sequence[str]) -> None:
-    """Put one's own sizes into a starter's brief, from the smallest to the largest; the middle one is the sample size.
-
-    Steps lead from size to size, whatever these are called. UserError if one is named twice.
-    """
+def _in_own_sizes(data: Data, names: Sequence[str]) -> None:
+    """Put one's own sizes in; steps lead from size to size, whatever these are called."""
     twice = sorted(name for name, count in Counter(names).items() if count > 1)
     if twice:
-        raise UserError(say("--sizes: {name} is named twice.", name=twice[0]))
+        raise ValueError(say("--sizes: {name} is named twice", name=twice[0]))
     layers.put(data, "style.sizes", [{"name": name} for name in names])
     layers.section(data, "style").update(sample_size=names[(len(names) - 1) // 2])
 
