@@ -29,7 +29,7 @@ from .formula import (
 )
 from .kinds import MAX_CHOICE
 from .limits import refuse_long, refuse_unreadable
-from .parts import Book, Chart, Column, Sheet, Table, addresses
+from .parts import Book, Chart, Column, Section, Sheet, Table, addresses
 
 
 def proven(book: Book) -> dict[str, Formula]:
@@ -97,6 +97,11 @@ def _refuse_wrong_tables(book: Book) -> None:
     for address, (_, table) in book.tables.items():
         with concerning(f"table {address}"):
             names = {entry.name for entry in table.entries}
+            hidden = [one.title for one in table.columns[:-1] if isinstance(one, Section) and not one.printed]
+            if hidden:
+                raise DeclarationError(
+                    f"its section {hidden[0]!r} is not printed and not the last: paper ends at the last one"
+                )
             if table.key not in names:
                 raise DeclarationError(f"its key {table.key!r} is not among its columns" + meant(table.key, names))
             if table.mirrors and table.mirrors not in book.tables:

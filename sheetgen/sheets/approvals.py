@@ -54,13 +54,11 @@ APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, 
                  may_be_blank=("decided",)),
         computed("since", "Since then", text(13), f'IF(given="","",IF(ABS(given-N(now))>0.0005,"{CHANGED}","the same"))', private=True,
                  help="Whether what it was given to is what stands here now."),
-        Section("What it was given to", printed=False, columns=(
-            designer("given", "Given to", number(4, width=12), private=True, blank="as it stands at the next build",
+        Section("What it was given to, and steps", printed=False, columns=(
+            designer("given", "Given to", number(4, width=18), private=True, blank="as it stands at the next build",
                      help="Kept when it is approved. Clear it to give the approval again to what stands here now."),
             designer("given_revision", "As revision", whole(least=1), private=True, blank="as it stands at the next build"),
             *STANDS_AT,
-        )),
-        Section("Steps", printed=False, columns=(
             computed("at_sample", "At a sample", text(14), f'IFERROR({_row("fit.rounds.decision")},IFERROR({_row("colorways.dips.decision")},""))'),
             computed("at_proof", "At a proof", text(14), f'IFERROR({_row("artwork.pieces.decision")},IFERROR({_row("quality.tests.accepted")},""))'),
             computed("stands", "Stands", whole(), " + ".join(f"COUNTIF({table}.ref,about)" for table in _TABLES).replace(" ", "")),

@@ -5,7 +5,7 @@ import pytest
 from sheetgen.declare.entry import computed, designer
 from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.kinds import number, pick, text
-from sheetgen.declare.parts import Book, Form, Sheet, Table
+from sheetgen.declare.parts import Book, Form, Section, Sheet, Table
 from sheetgen.declare.proof import proven
 
 from .books import in_row, lines, one_sheet, with_entry
@@ -51,6 +51,15 @@ def test_a_table_and_a_title_declared_twice():
     assert refusal(book) == "declared twice: sheet titled Same"
     doubled = one_sheet(lines(), Table("lines", "Again", ref="B", key="k", columns=(designer("k", "K", text()),)))
     assert refusal(doubled) == "declared twice: table goods.lines"
+
+
+def test_a_section_that_is_not_printed_is_the_last():
+    key, steps = designer("k", "K", text()), Section("Steps", (designer("s", "S", text()),), printed=False)
+    more = Section("More", (designer("m", "M", text()),))
+    last = one_sheet(Table("rows", "Rows", ref="B", key="k", columns=(key, more, steps)))
+    assert proven(last) == {}
+    said = refusal(one_sheet(Table("rows", "Rows", ref="B", key="k", columns=(key, steps, more))))
+    assert said == "table goods.rows: its section 'Steps' is not printed and not the last: paper ends at the last one"
 
 
 @pytest.mark.parametrize("name", ["XLOOKUP", "INDIRECT", "OFFSET", "SUBTOTAL", "DATEDIF", "FILTER"])

@@ -47,7 +47,7 @@ def _marked() -> Iterator[Entry]:
         terms = "+".join(f'{weight}*LEN(SUBSTITUTE(words,"{letter}",""))' for letter, weight in some)
         yield computed(f"signs_{step}", f"Signs {some[0][0]} to {some[-1][0]}", whole(), terms)
     yield computed(
-        "mark", "Mark", whole(width=12), f"line*({'+'.join(f'signs_{n}' for n in range(1, len(steps) + 1))})"
+        "mark", "Mark", whole(width=16), f"line*({'+'.join(f'signs_{n}' for n in range(1, len(steps) + 1))})"
     )
 
 
@@ -108,13 +108,13 @@ DIP_MARKS = Table("dip_marks", "Marks of lab dips", ref="D", key="component", mi
 POINT_MARKS = Table("point_marks", "Marks of measurements", ref="P", key="point", mirrors="measurements.points", columns=(
     _named("measurements.points", "point", "Point of measure"),
     _line("measurements.points"),
-    computed("beside", "Tolerance and grade", number(4, width=12), "+".join(
+    computed("beside", "Tolerance and grade", number(4, width=18), "+".join(
         f"{weight}*N(INDEX(measurements.points.{column},line))"
         for column, weight in (("minus", 0.37), ("plus", 0.73), ("reach.last", 0.19), ("by_hand", 0.11))
     )),
-    computed("mark", "Mark", number(4, width=12), "line*(N(INDEX(measurements.points.current,line))+beside)"),
+    computed("mark", "Mark", number(4, width=18), "line*(N(INDEX(measurements.points.current,line))+beside)"),
     Section("As asked in each round", (
-        per("round", computed("asked", "{round}", number(4, width=12), "line*(N(INDEX(fit.points.start.mine,line))+beside)")),
+        per("round", computed("asked", "{round}", number(4, width=18), "line*(N(INDEX(fit.points.start.mine,line))+beside)")),
     )),
 ))  # fmt: skip
 
@@ -152,13 +152,13 @@ GIVEN: tuple[Part, ...] = (
 )
 
 STANDS_AT = _own((
-    computed("at_round", "Mark: round", number(4), 'IFERROR(INDEX(workings.asked_mark.all,MATCH(about,fit.rounds.ref,0)),"")'),
-    computed("at_dip", "Mark: lab dip", number(2), 'IFERROR(INDEX(workings.dip_marks.mark,MATCH(about,workings.dip_marks.ref,0)),"")'),
-    computed("at_artwork", "Mark: artwork", number(2), 'IFERROR(INDEX(workings.artwork_marks.mark,MATCH(about,workings.artwork_marks.ref,0)),"")'),
-    computed("at_kind", "Mark: its kind", number(4),
+    computed("at_round", "Mark: round", number(4, width=18), 'IFERROR(INDEX(workings.asked_mark.all,MATCH(about,fit.rounds.ref,0)),"")'),
+    computed("at_dip", "Mark: lab dip", number(2, width=18), 'IFERROR(INDEX(workings.dip_marks.mark,MATCH(about,workings.dip_marks.ref,0)),"")'),
+    computed("at_artwork", "Mark: artwork", number(2, width=18), 'IFERROR(INDEX(workings.artwork_marks.mark,MATCH(about,workings.artwork_marks.ref,0)),"")'),
+    computed("at_kind", "Mark: its kind", number(4, width=18),
              'IF(kind&""="lab dip",workings.mark_colors,IF(kind&""="strike-off",workings.mark_artwork,'
              'IF(OR(kind&""="trims card",kind&""="test report"),workings.mark_materials,workings.mark_all)))'),
-    computed("now", "It stands at", number(4, width=12),
+    computed("now", "It stands at", number(4, width=18),
              'IF(N(at_round)<>0,N(at_round),IF(N(at_dip)<>0,N(at_dip),IF(N(at_artwork)<>0,N(at_artwork),at_kind)))'),
 ))  # fmt: skip
 """What an approval covers now: its round's measurements, its dip, its artwork; else by its kind; else all of the style."""
