@@ -15,7 +15,7 @@ from typing import Literal, NamedTuple
 from sheetgen.texts import marked
 
 from .about import About
-from .entry import Entry
+from .entry import Entry, Need
 from .kinds import Value
 
 
@@ -174,7 +174,10 @@ Part = Form | Table | Pictures | Chart | Words | Ledger
 
 @dataclass(frozen=True)
 class Check:
-    """A contradiction counted live: `formula` gives the number of things wrong (0 is good), `where` the ref of the first."""
+    """A contradiction counted live: `formula` gives the number of things wrong (0 is good), `where` the ref of the first.
+
+    One that `stops` a purpose keeps copies for it, and for later ones, from leaving; one that stops none is a question.
+    """
 
     name: str
     title: str
@@ -183,6 +186,7 @@ class Check:
     fix: str = ""
     private: bool = False
     where: str = ""
+    stops: Need = ""
 
 
 @dataclass(frozen=True)
@@ -234,7 +238,7 @@ def as_it_is(text: str) -> str:
     return text
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, repr=False)  # in words it would be all sheets, over and over: minutes
 class Book:
     """All sheets, the axes, and the sheets derived from the rest.
 

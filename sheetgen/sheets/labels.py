@@ -67,7 +67,7 @@ LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to
 ), checks=(
     Check("composition_sum", "Composition does not add up to 100 %",
           'SUMPRODUCT((labels.composition.part<>"")*1)-COUNTIFS(labels.composition.sum,">0.9995",labels.composition.sum,"<1.0005")',
-          fix="Correct the shares of that part."),
+          fix="Correct the shares of that part.", stops="quote"),
     Check("care_label", "No care label", 'IF(COUNTIF(labels.items.label,"care label")=0,1,0)', fix="Add a row for it."),
     Check("size_label", "No size label", 'IF(COUNTIF(labels.items.label,"size label")=0,1,0)', fix="Add a row for it."),
 ))  # fmt: skip

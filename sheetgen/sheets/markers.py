@@ -38,5 +38,5 @@ MARKERS = Sheet("markers", "Markers", purpose="The pieces of a few garments laid
     )),
 ), checks=(
     Check("stale", "A marker is out of date", 'COUNTIF(markers.list.state,"OUT OF DATE")',
-          fix="Lay it anew: measurements, pieces, width or the order's mix changed since."),
+          fix="Lay it anew: measurements, pieces, width or the order's mix changed since.", stops="quote"),
 ))  # fmt: skip

@@ -34,7 +34,7 @@ NO_TEXTS = {
     "Chart": {"sort", "series", "categories"},
     "Line": {"link"},
     "Table": {"name", "ref", "key", "mirrors"},
-    "Check": {"name", "formula", "who", "where"},
+    "Check": {"name", "formula", "who", "where", "stops"},
     "Caution": {"name", "formula"},
     "Entry": {
         "name", "who", "need", "formula", "first", "axis", "family", "asked_by", "unless", "keeps", "member_title",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +17,7 @@ from sheetgen.api.making import from_values
 from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.read.file import read
+from sheetgen.workbook.read.found import Returned
 from tests.kept import kept
 from tests.loop import SAMPLES
 
@@ -40,20 +42,27 @@ def _rules(sheet: Any, row: int, column: int) -> Iterator[Any]:
         yield rule.dxf.numFmt.formatCode, rule.formula[0], first.coordinate
 
 
+@cache
+def opened(fractions: str) -> tuple[Returned, Any]:
+    """A style that shows such fractions, as the project reads it and as openpyxl does."""
+    path = kept(f"inches-{fractions}", lambda into: _make(fractions, into)) / "a.xlsx"
+    return read(BOOK, path), openpyxl.load_workbook(path)
+
+
 def format_of(fractions: str, place: Place, value: float) -> str:
     """The number format by which a cell shows a value, its conditions decided by the engine."""
-    folder = kept(f"inches-{fractions}", lambda into: _make(fractions, into))
-    cell = read(BOOK, folder / "a.xlsx").where.at(place)
+    got, book = opened(fractions)
+    cell = got.where.at(place)
     assert cell is not None
-    sheet = openpyxl.load_workbook(folder / "a.xlsx")[cell.sheet]
+    sheet = book[cell.sheet]
     for form, formula, first in _rules(sheet, cell.row, cell.column):
-        book: Any = formualizer.Workbook()
-        book.add_sheet("S")
+        engine: Any = formualizer.Workbook()
+        engine.add_sheet("S")
         row, column = coordinate_to_tuple(first)
-        book.set_value("S", row, column, value)
-        book.set_formula("S", row + 1, column, f"={formula}")
-        book.evaluate_all()
-        if book.get_value("S", row + 1, column) in (True, 1):
+        engine.set_value("S", row, column, value)
+        engine.set_formula("S", row + 1, column, f"={formula}")
+        engine.evaluate_all()
+        if engine.get_value("S", row + 1, column) in (True, 1):
             return str(form)
     return str(sheet.cell(cell.row, cell.column).number_format)
 

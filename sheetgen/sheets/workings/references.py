@@ -78,4 +78,6 @@ def _checks(sheet: Sheet, workings: str, keys: dict[str, str]) -> Iterator[Check
 
 def _check(sheet: Sheet, name: str, entry: Entry, formula: str, where: str) -> Check:
     title = f"{entry.heading}: names a row that is not there"
-    return Check(f"astray_{name}", title, formula, fix=_FIX, private=sheet.private or entry.private, where=where)
+    return Check(
+        f"astray_{name}", title, formula, fix=_FIX, private=sheet.private or entry.private, where=where, stops="quote"
+    )
