@@ -103,7 +103,7 @@ def _in_words(made: Planned) -> list[str]:
         least=found.least,
     )
     over = _counted(found.pieces_over, "piece") if found.pieces_over else "nothing"
-    lines = [
+    return [
         say(
             "{lays} of {markers} ({verdict}; in theory {in_theory} if all were full).",
             lays=lays,
@@ -111,17 +111,12 @@ def _in_words(made: Planned) -> list[str]:
             verdict=verdict,
             in_theory=found.in_theory,
         ),
-        say("{pieces} pieces ordered, {over} cut over the order.", pieces=made.pieces, over=over),
+        say(
+            "{pieces} pieces to cut, as the order has it with what it cuts over; {over} more in the lays.",
+            pieces=made.pieces,
+            over=over,
+        ),
     ]
-    if made.to_cut > made.pieces + found.pieces_over:
-        lines.append(
-            say(
-                "The Order sheet would cut {to_cut}, with what it cuts over the order: these lays cut "
-                "what is ordered, and more only where it saves lays and --over allows it.",
-                to_cut=made.to_cut,
-            )
-        )
-    return lines
 
 
 def _counted(count: int, word: str) -> str:

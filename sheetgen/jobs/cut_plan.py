@@ -46,7 +46,6 @@ class Planned:
     sizes: Mapping[str, str]
     colorways: Mapping[str, str]
     pieces: int
-    to_cut: int
     built: api.Built
 
 
@@ -79,9 +78,7 @@ def planned(working: Path, limits: Limits, progress: Callable[[str], None] | Non
     found = plan(ordered, plies, garments, over, progress=progress)
     _refuse_many(working, len(found.lays), plies, garments)
     _put(values, found, sizes, colorways)
-    with_overage = shown.get(Place("order.pieces_to_cut"))
-    to_cut = int(with_overage) if isinstance(with_overage, int | float) else pieces
-    return Planned(found, sizes, colorways, pieces, to_cut, api.from_values(values, tuple(lost)))
+    return Planned(found, sizes, colorways, pieces, api.from_values(values, tuple(lost)))
 
 
 def _set_limits(values: Values, limits: Limits, got: Returned) -> None:
@@ -165,9 +162,9 @@ def _names(values: Values, table: str) -> dict[str, str]:
 def _ordered(
     got: Returned, shown: Values, sizes: Mapping[str, str], colorways: Mapping[str, str]
 ) -> dict[str, dict[str, int]]:
-    """Pieces ordered by colorway and size (their refs)."""
+    """What the order cuts by colorway and size (their refs): the pieces ordered, with what is cut over."""
     return {
-        color: {size: _pieces(got, Place(f"order.sizes.ordered_c{number}", size), shown) for size in sizes}
+        color: {size: _pieces(got, Place(f"workings.split.asked_c{number}", size), shown) for size in sizes}
         for number, color in enumerate(colorways, 1)
     }
 

@@ -10,11 +10,11 @@ CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garme
     Form("Cutting", (
         designer("most_plies", "Plies in a lay, at most", whole(least=1), help="What the cutter's knife and the fabric allow."),
         designer("most_garments", "Garments in a marker, at most", whole(least=1), help="What the table's length allows."),
-        designer("most_over", "Cut too much, at most", percent(1, 0, 0.2), help="Of each size and colorway.", blank="nothing"),
+        designer("most_over", "Cut too much, at most", percent(1, 0, 0.2), help="Of each size and colorway, over what the order cuts.", blank="nothing"),
         designer("lay_material", "Material of the lays", pick("materials.bom.ref", 9), help="The ref of the main fabric."),
         computed("lays_least", "Lays in theory, at least", whole(), 'IF(order.pieces=0,"",ROUNDUP(ROUND(order.pieces/(most_plies*most_garments),9),0))'),
         computed("pieces_planned", "Pieces in the lays below", whole(), "SUM(lays.cut)"),
-        computed("over_planned", "More than ordered", whole(), 'IF(N(pieces_planned)=0,"",pieces_planned-order.pieces)'),
+        computed("over_planned", "More than the order cuts", whole(), 'IF(N(pieces_planned)=0,"",pieces_planned-SUM(workings.split.asked.all))'),
         computed("fabric_planned", "Fabric for the lays, m", number(1), 'IF(OR(lay_material="",SUM(lays.fabric)=0),"",SUM(lays.fabric))'),
     )),
     Table("lays", "Lays", ref="A", key="lay", spare=4, note="Typed by hand, or planned by sheetgen cutplan: fewest lays, then fewest pieces over.", columns=(
@@ -37,16 +37,16 @@ CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garme
             per("colorway", computed("planned", "{colorway}", whole(width=11),
                                      "SUMPRODUCT((workings.size_number.all=MATCH(ref,style.sizes.ref,0))*lays.plies.mine,lays.garments.all)")),
         )),
-        Section("More than ordered", (
+        Section("More than the order cuts", (
             per("colorway", computed("over", "{colorway}", whole(width=11),
-                                     'IF(N(pieces_planned)=0,"",planned.mine-N(INDEX(order.sizes.ordered.mine,MATCH(ref,order.sizes.ref,0))))')),
+                                     'IF(N(pieces_planned)=0,"",planned.mine-N(INDEX(workings.split.asked.mine,MATCH(ref,workings.split.ref,0))))')),
         )),
         computed("beyond", "Beyond the allowance", whole(width=11), "INDEX(workings.split.all_beyond,MATCH(ref,workings.split.ref,0))",
                  help="Colorways of which more is cut than is allowed."),
     )),
 ), checks=(
-    Check("short", "The lays cut fewer than ordered", 'COUNTIF(cutting.sizes.over.all,"<0")', fix="Add plies, or plan the lays anew."),
-    Check("beyond", "The lays cut more than is allowed over the order", "SUM(cutting.sizes.beyond)", fix="Plan the lays anew, or allow more over."),
+    Check("short", "The lays cut fewer than the order cuts", 'COUNTIF(cutting.sizes.over.all,"<0")', fix="Add plies, or plan the lays anew."),
+    Check("beyond", "The lays cut more than is allowed", "SUM(cutting.sizes.beyond)", fix="Plan the lays anew, or allow more over."),
     Check("limits", "Lays higher, or markers with more garments, than is allowed",
           'IF(N(cutting.most_plies)=0,0,IF(MAX(cutting.lays.all_plies)>cutting.most_plies,1,0))'
           '+IF(N(cutting.most_garments)=0,0,IF(MAX(cutting.lays.in_marker)>cutting.most_garments,1,0))',

@@ -3,7 +3,20 @@
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, per, vendor
-from sheetgen.declare.kinds import choice, date, length, money, number, percent, pick, picture, suggest, text, whole
+from sheetgen.declare.kinds import (
+    choice,
+    date,
+    length,
+    money,
+    number,
+    percent,
+    pick,
+    picture,
+    suggest,
+    text,
+    whole,
+    yes_no,
+)
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 from sheetgen.trade.weights import USE_UNITS, WEIGHT_UNITS
 
@@ -88,6 +101,12 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             designer("picture", "Picture", picture(12)),
             designer("note", "Note", text(24)),
             designer("target", "Target price", money(4), private=True, help="Brand only: never in a vendor copy."),
+        )),
+        Section("By size", (
+            designer("by_size", "Differs by size", yes_no(8), help="Yes: an article of each size, as size labels or zips of a length.",
+                     blank="the same for all sizes"),
+            designer("size_point", "Its length is point", pick("measurements.points.ref", 9), blank="no length is worked out"),
+            designer("size_plus", "Plus, {unit}", length(), help="Below 0 where it is shorter than the point.", blank="nothing is added"),
         )),
         Section("Color in each colorway", (
             per("colorway", designer("color", "{colorway}", choice(NOT_USED, open=True, width=14), need="sample",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sheetgen.declare.entry import Entry, computed, designer, fixed, per, vendor
-from sheetgen.declare.kinds import choice, date, money, number, percent, text, whole
+from sheetgen.declare.kinds import choice, date, length, money, number, percent, text, whole
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 from sheetgen.sheets.lists import AQL_COLUMNS, LEVEL_COLUMNS
 
@@ -61,9 +61,9 @@ def _of(table: str, column: str) -> str:
     return f"INDEX({table}.{column},MATCH(ref,{table}.ref,0))"
 
 
-_BUY = (
-    'IF(need="","",IF(N(need)=0,0,IF(SUM(buy_of.all)>=N(minimum),SUM(buy_of.all),'
-    "IF(N(multiple)=0,N(minimum),ROUNDUP(ROUND(minimum/multiple,6),0)*multiple))))"
+_ALL_COLORS = (
+    "IF(SUM(buy_of.all)>=N(minimum),SUM(buy_of.all),"
+    "IF(N(multiple)=0,N(minimum),ROUNDUP(ROUND(minimum/multiple,6),0)*multiple))"
 )
 
 ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, inspection and dates.", parts=(
@@ -74,7 +74,8 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
         computed("pieces", "Pieces ordered", whole(), "SUM(sizes.total)"),
         designer("overage", "Cut over the order", percent(1, 0, 0.2), need="bulk", help="2 to 5 % by custom; agree it in the order.", blank="none"),
         designer("tolerance", "Shipment may differ by", percent(1, 0, 0.2), need="bulk"),
-        computed("pieces_to_cut", "Pieces to cut", whole(), "SUM(sizes.to_cut)"),
+        computed("pieces_to_cut", "Pieces to cut", whole(), "SUM(sizes.to_cut)", help="Materials, thread and labels are bought for these."),
+        computed("cut_by", "As counted by", text(), 'IF(N(cutting.pieces_planned)>0,"the lays on Cutting","the order, with what is cut over")'),
         computed("value", "Order at the quoted price, {currency}", money(2), "ROUND(pieces*quote.price,2)"),
     )),
     Table("colors", "Colorways in the order", ref="C", key="colorway", mirrors="colorways.list",
@@ -103,7 +104,7 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
         computed("total", "All", whole(width=9), "SUM(ordered.all)"),
         computed("share", "Share", percent(1), 'IF(SUM(sizes.total)=0,"",total/SUM(sizes.total))'),
         computed("to_cut", "To cut", whole(width=9), _of("workings.split", "to_cut"),
-                 help="Each size and colorway with the overage, rounded up."),
+                 help="By the lays on Cutting where there are any; else each size and colorway with what is cut over, rounded up."),
         designer("ratio", "In a carton", whole(least=0, width=9), help="Pieces of this size in an assorted carton.", blank="cartons are solid"),
     )),
     Form("By colorway", (
@@ -117,13 +118,27 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
         computed("minimum", "Minimum", number(0), f'N({_of("materials.bom", "minimum")})'),
         computed("minimum_color", "Minimum per color", number(0), f'N({_of("materials.bom", "minimum_color")})'),
         designer("multiple", "Sold by", number(2, 0.0001), help="Length of a roll, pieces in a bag.", blank="any quantity"),
-        computed("buy", "To buy", number(2), _BUY),
+        computed("buy", "To buy", number(2), 'IF(need="","",IF(N(need)=0,0,MAX(N(all_colors),N(all_sizes))))'),
         computed("surplus", "Left over", number(2), 'IF(buy="","",ROUND(N(buy)-N(need),4))'),
         computed("cost", "Cost, {currency}", money(2), f'IF(buy="","",IFERROR(ROUND(N(buy)*{_of("materials.bom", "price_here")},2),""))'),
         computed("left_cost", "Cost of what is left", money(2), f'IF(surplus="","",IFERROR(ROUND(N(surplus)*{_of("materials.bom", "price_here")},2),""))'),
         vendor("bought", "Vendor buys", number(2, 0), help="If the vendor buys it: how much."),
         computed("short", "Short by", number(2), 'IF(OR(bought="",need=""),"",MAX(0,ROUND(N(need)-bought,6)))'),
         per("colorway", computed("buy_of", "To buy: {colorway}", number(2), _of("workings.colors", "to_buy.mine"))),
+        Section("Steps", printed=False, columns=(
+            computed("all_colors", "Color by color, from the minimum", number(2), _ALL_COLORS),
+            computed("all_sizes", "Size by size", number(2), _of("workings.colors", "sized")),
+        )),
+    )),
+    Table("by_size", "Bought size by size", ref="M", key="item", mirrors="materials.bom",
+          note="Articles that differ by size on Materials: a label of each size, a zip of each length. Each size with its own minimum.", columns=(
+        computed("item", "Item", text(26), f'IF({_of("materials.bom", "by_size")}&""="yes",{_of("materials.bom", "item")}&"","")'),
+        Section("Length, {unit}", (
+            per("size", computed("long", "{size}", length(), _of("workings.sized", "long.mine"))),
+        )),
+        Section("To buy", (
+            per("size", computed("size_buy", "{size}", number(0), _of("workings.colors", "size_buy.mine"))),
+        )),
     )),
     Form("What the materials cost, {currency}", (
         computed("materials_bought", "All materials bought", money(2), "SUM(buy.cost)"),

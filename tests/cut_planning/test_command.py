@@ -36,10 +36,10 @@ def test_a_plan_is_shown_and_written(working: Path, capsys: pytest.CaptureFixtur
     options = [*LIMITS, "--over", "2%", "--material", "M1", "--out", str(planned)]
     assert main(["cutplan", str(working), *options]) == 0
     shown = said(capsys)[0]
-    # 1200 pieces in lays of 60 x 6 are 3.3, so no plan has fewer than four.
+    # 1242 pieces (1200 and 3 % over) in lays of 60 x 6 are 3.5, so no plan has fewer than four.
     assert "4 lays of" in shown
     assert "(proved fewest: no plan has fewer than 4; in theory 4 if all were full)" in shown
-    assert "1200 pieces ordered, nothing cut over the order." in shown
+    assert "1242 pieces to cut, as the order has it with what it cuts over; nothing more in the lays." in shown
     assert "Lay XS S M L XL XXL Moss Slate Plies Pieces" in shown
     assert f"Written: {planned}" in shown
     assert working.read_bytes() == before
@@ -48,7 +48,7 @@ def test_a_plan_is_shown_and_written(working: Path, capsys: pytest.CaptureFixtur
     assert got.typed[Place("cutting.most_garments")] == 6
     assert got.typed[Place("cutting.most_over")] == 0.02
     assert got.typed[Place("cutting.lay_material")] == "M1"
-    assert got.shown[Place("cutting.pieces_planned")] == 1200
+    assert got.shown[Place("cutting.pieces_planned")] == got.shown[Place("order.pieces_to_cut")] == 1242
     assert got.shown[Place("checks.wrong_cutting_short")] == 0
     fabric = got.shown[Place("cutting.fabric_planned")]
     assert isinstance(fabric, float)
@@ -59,6 +59,7 @@ def test_limits_are_read_from_the_sheet_and_old_lays_replaced(
     working: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     edits = [
+        Edit("order.overage", "type", 0),
         Edit("cutting.most_plies", "type", 50),
         Edit("cutting.most_garments", "type", 4),
         Edit("cutting.lays[A1].lay", "type", "by hand"),
@@ -85,7 +86,7 @@ def test_limits_are_read_from_the_sheet_and_old_lays_replaced(
     [
         (["--garments", "6"], "“Plies in a lay, at most” is not given"),
         (["--plies", "60"], "“Garments in a marker, at most” is not given"),
-        (["--plies", "1", "--garments", "1"], "1200 lays would be needed at 1 x 1 (plies x garments)"),
+        (["--plies", "1", "--garments", "1"], "1242 lays would be needed at 1 x 1 (plies x garments)"),
         ([*LIMITS, "--material", "M99"], "--material M99: "),
         ([*LIMITS, "--over", "40%"], "40% is no share from 0% to 20%"),
         ([*LIMITS, "--over", "some"], "some is no share"),
@@ -147,9 +148,7 @@ def test_the_main_fabric_is_taken_and_what_is_no_fabric_refused(
     assert "--material M5: is no fabric of the Yield sheet in" in said(capsys)[1]  # M5 are buttons
     assert not out.exists()
     assert main(["cutplan", str(working), *LIMITS, "--out", str(out)]) == 0
-    shown = said(capsys)[0]
     assert api.read(out).typed[Place("cutting.lay_material")] == "M1"
-    assert "The Order sheet would cut" in shown  # its 3 % over the order are not planned unasked
 
 
 def test_pieces_typed_as_words_are_refused_and_counted(working: Path, capsys: pytest.CaptureFixture[str]) -> None:

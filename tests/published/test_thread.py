@@ -83,7 +83,7 @@ def test_cones_are_rounded_up() -> None:
         style={"thread_waste": 0.2},
         order={"sizes": [{"row": "M", "pieces": 500}]},
         construction={"callouts": [{"area": "All", "stitch": stitch("101"), "extra": 100}]},
-        materials={"bom": [{"item": "Thread", "group": "thread", "unit": "m"}]},
+        materials={"bom": [{"item": "Thread", "group": "thread", "unit": "m", "waste": 0.2, "color": "Ecru"}]},
         thread={
             "seams": [{"row": "N1", "own_ratio": 63.3, "needle_thread": "M1"}],
             "articles": [{"material": "M1", "cone": 3000}],

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from sheetgen.declare.entry import Entry, computed, per
-from sheetgen.declare.kinds import number, text, whole
-from sheetgen.declare.parts import Ledger, Line, Table
+from sheetgen.declare.kinds import length, number, text, whole
+from sheetgen.declare.parts import Ledger, Line, Section, Table
 
 
 def _by_size(name: str, words: str, formula: str, digits: int = 0) -> Line:
@@ -42,10 +42,24 @@ CLOTHS = Table("cloths", "Fabric in the unit of Materials", ref="B", key="materi
              'IFERROR(IF(of="length",meters,IF(of="area",meters*usable*style.unit_in_meters,IF(of="weight",IF(kg="","",kg*1000),"")))/factor,"")'),
 ))  # fmt: skip
 
+SIZED = Table("sized", "Lengths of articles that differ by size", ref="M", key="item", mirrors="materials.bom", columns=(
+    computed("item", "Item", text(26), 'IFERROR(INDEX(materials.bom.item,MATCH(ref,materials.bom.ref,0))&"","")'),
+    computed("line", "Line", whole(), "MATCH(ref,materials.bom.ref,0)"),
+    computed("point", "Line of its point", whole(),
+             'IF(INDEX(materials.bom.by_size,line)&""<>"yes","",IFERROR(MATCH(INDEX(materials.bom.size_point,line),measurements.points.ref,0),""))'),
+    per("size", computed("long", "{size}", length(),
+                         'IF(point="","",IFERROR(INDEX(measurements.points.spec.mine,point)+N(INDEX(materials.bom.size_plus,line)),""))')),
+))  # fmt: skip
+
 THREADS = Table("threads", "Thread in the unit of Materials", ref="H", key="material", mirrors="thread.articles", columns=(
     computed("material", "Material", text(26), 'IFERROR(INDEX(thread.articles.material,MATCH(ref,thread.articles.ref,0))&"","")'),
     computed("cone", "m on a cone", number(0), "N(INDEX(thread.articles.cone,MATCH(ref,thread.articles.ref,0)))"),
     computed("unit", "Unit", text(8), 'IFERROR(INDEX(materials.bom.unit,MATCH(material,materials.bom.ref,0))&"","")'),
     *_unit_of_use(),
     computed("meters", "m in that unit", number(2), 'IF(unit="cone",IF(cone=0,"",cone),IF(of&""="length",N(factor),""))'),
+    Section("Cones of a color", (
+        per("colorway", computed("cones", "{colorway}", whole(),
+                                 'IF(OR(cone=0,meters=""),0,ROUNDUP(ROUND(N(INDEX(colors.together.mine,MATCH(material,colors.ref,0)))*N(meters)/cone,6),0))')),
+        computed("all_cones", "All", whole(), "SUM(cones.all)"),
+    )),
 ))  # fmt: skip
