@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from sheetgen.declare.entry import fixed
-from sheetgen.declare.kinds import Value, number, text, whole
+from sheetgen.declare.kinds import Value, number, percent, text, whole
 from sheetgen.declare.parts import Sheet, Table
 from sheetgen.garments import OUTLINES
 from sheetgen.trade import sampling
 from sheetgen.trade.labels import FIBER_CHOICES
+from sheetgen.trade.outlines import USUAL_FILL
 from sheetgen.trade.seams import SEAM_CHOICES
 from sheetgen.trade.stitches import STITCHES, TABLES, Stitch, thread_m_per_m
 from sheetgen.trade.terms import TERMS
@@ -74,8 +75,9 @@ LISTS = Sheet("lists", "Lists", purpose="Nothing to fill. The other sheets look 
     )),
     Table("outlines", "Outlines of cut pieces", ref="K", key="outline", spare=0,
           note="A half piece is cut open at the center, the others run from side to side; a rib, a binding or a placket is a rectangle.",
-          rows=tuple({"outline": outline} for outline in OUTLINES), columns=(
+          rows=tuple({"outline": outline, "fills": USUAL_FILL.get(outline, 1.0)} for outline in OUTLINES), columns=(
         fixed("outline", "Outline", text(26)),
+        fixed("fills", "Usually fills", percent(0, width=10)),
     )),
     Table("weights", "Weights of materials", ref="S", key="unit", spare=0,
           note="Grams are factor times the number, or factor divided by it where that says yes.",

@@ -128,7 +128,9 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             computed("base", "Weight in g", number(4), 'IFERROR(IF(weight_divided="yes",weight_factor/weight,weight_factor*weight),"")',
                      help="Of one m² of cloth, one m of thread or cord, one piece."),
             computed("grams", "In a garment, g", number(2),
-                     'IFERROR(IF(unit_of="weight",use*unit_factor,IF(base="","",use*unit_factor*N(base)*wide)),"")'),
+                     'IFERROR(IF(AND(pieces_area<>"",base<>""),N(pieces_area)*N(base),IF(unit_of="weight",use*unit_factor,'
+                     'IF(base="","",use*unit_factor*N(base)*wide))),"")',
+                     help="By the area of its cut pieces where Yield has them; else by what is used of it."),
             computed("counted_grams", "Counted, g", number(2), 'IF(AND(instead_of="",grams<>""),N(grams),"")'),
             computed("counted", "Cost counted, {currency}", money(4), 'IF(AND(instead_of="",gross<>"",price_here<>""),ROUND(N(gross)*N(price_here),4),"")',
                      help="Alternatives are in no total."),
@@ -139,6 +141,7 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
         )),
         Section("Steps", printed=False, columns=(
             computed("from_yield", "From yield", number(4), _from("yield.fabrics")),
+            computed("pieces_area", "m² of its pieces", number(4), 'IFERROR(INDEX(yield.fabrics.net_area,MATCH(ref,yield.fabrics.material,0)),"")'),
             computed("from_thread", "From seams", number(4), _from("thread.articles")),
             computed("unit_of", "Unit counts", text(8), _unit("of")),
             computed("unit_factor", "In m, m², g", number(6), _unit("factor")),

@@ -11,9 +11,11 @@ from collections.abc import Iterator
 
 from sheetgen.declare.entry import Entry, computed, designer, per, vendor
 from sheetgen.declare.kinds import choice, length, number, percent, pick, suggest, text, whole
-from sheetgen.declare.parts import Section, Sheet, Table
+from sheetgen.declare.parts import Check, Section, Sheet, Table
 
 _ONLY_PLUS = "no point: what is added is the whole of it"
+_DIFFERS = 0.02
+"""What a typed use may differ from that of a marker that was laid before it is asked for (our own limit)."""
 NAPS = ("one way", "two ways", "any way")
 
 
@@ -24,6 +26,11 @@ def _point(side: str) -> str:
 def _side(side: str) -> str:
     """Blank while a point's measurement is: a piece without it would be too small without a word."""
     return f'IFERROR(({_point(side)}+{_point(f"{side}_second")}+N({side}_plus))/(1-{side}_counted),"")'
+
+
+_ACROSS = f'IFERROR({_point("wide")}+{_point("wide_second")},"")'
+_WIDE = 'IF(OR(across.mine="",least.mine=""),"",(MAX(N(across.mine),N(least.mine))+N(wide_plus))/(1-wide_counted))'
+"""A box holds its piece at the widest place."""
 
 
 def _steps(side: str, words: str) -> Iterator[Entry]:
@@ -66,6 +73,10 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
                  'IF(OR(SUM(order.sizes.total)=0,COUNTIF(meters.all,"")>0),"",SUMPRODUCT(meters.all,workings.size_pieces.all)/SUM(order.sizes.total))'),
         computed("sample", "m, sample size", number(3), "IFERROR(INDEX(meters.all,style.sample_number),\"\")"),
         computed("mix_kg", "kg, order's mix", number(4), f"IF({_METERS}=\"\",\"\",N({_METERS})*{_WIDTH_WEIGHED}*weight/1000)"),
+        computed("net_area", "m² of pieces", number(4), f'IF({_METERS}="","",N({_METERS})*usable*style.unit_in_meters*N(counted))',
+                 help="In one garment, net: what it weighs and is made of."),
+        computed("boxes", "Pieces counted as boxes", whole(), 'SUMPRODUCT((pieces.material=material)*(pieces.fill="")*(pieces.outline=""))',
+                 help="Without an outline: they are smaller than that. Choose one, or lay a marker."),
         computed("unit", "Unit in Materials", text(6), f'IFERROR({_bom("unit")}&"","")'),
         computed("worked_out", "Net use in that unit", number(4),
                  "INDEX(workings.cloths.net,MATCH(ref,workings.cloths.ref,0))"),
@@ -73,6 +84,7 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
             computed("typed", "Net use typed there", number(4), f'IFERROR(N({_bom("net")}),0)'),
             computed("gap", "Typed, more or less", percent(1, None, None), 'IF(OR(typed=0,N(worked_out)=0),"",typed/N(worked_out)-1)',
                      help="What Materials counts with, against this yield."),
+        computed("differs", "Typed for a marker", whole(), f'IF(OR(from_marker="",gap=""),0,IF(ABS(N(gap))>{_DIFFERS},1,0))', may_be_blank=("gap", "from_marker")),
             computed("marker_state", "Marker is", text(16), f'IFERROR({_marker("state")}&"","")'),
             computed("waste", "Waste in Materials", percent(1), f'IFERROR(N({_bom("waste")}),0)'),
             computed("with_waste", "With waste", number(4), "worked_out*(1+waste)"),
@@ -90,7 +102,8 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         designer("material", "Material", pick("materials.bom.ref", 9), need="quote"),
         designer("piece", "Piece", text(20), need="quote"),
         designer("count", "Pieces", whole(least=0), need="quote"),
-        designer("fill", "Fills of its box", percent(1, 0.05, 1), help="Area of the outline / length x width; from a marker.", blank="all of it"),
+        designer("fill", "Fills of its box", percent(1, 0.05, 1), help="Area of the outline / length x width; a marker writes it.",
+                 blank="as its outline usually does; all of it without one"),
         designer("long_point", "Length of point", pick("measurements.points.ref", 9), blank=_ONLY_PLUS),
         designer("long_times", "Times", number(2, width=6), blank="once"),
         designer("long_second_point", "and point", pick("measurements.points.ref", 9), blank="no second point"),
@@ -103,24 +116,38 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         designer("wide_second_times", "Times", number(2, width=6), blank="once"),
         designer("wide_plus", "Plus, {unit}", length(), blank="nothing is added"),
         designer("wide_shrink", "Own shrinkage", percent(1, 0, 0.5, width=10), blank="the fabric's"),
+        designer("wide_least_point", "At least point", pick("measurements.points.ref", 9), blank="no other place is wider",
+                 help="Where the piece can be wider than its width's point: the hem of a flared leg. Times and plus as of the width."),
         designer("outline", "Outline", suggest("lists.outlines.outline", 16),
                  help="What a marker draws the piece as. Two of a piece are a left and a right.", blank="a rectangle"),
         Section("Cut length by size, {unit}", new_page=True, columns=(
             per("size", computed("long", "{size}", length(), _side("long"))),
         )),
         Section("Cut width by size, {unit}", (
-            per("size", computed("wide", "{size}", length(), _side("wide"))),
+            per("size", computed("wide", "{size}", length(), _WIDE)),
         )),
         Section("Area by size, m²", (
-            per("size", computed("area", "{size}", number(4), 'count*long.mine*wide.mine*style.unit_in_meters*style.unit_in_meters*IF(fill="",1,fill)')),
+            per("size", computed("area", "{size}", number(4), 'count*long.mine*wide.mine*style.unit_in_meters*style.unit_in_meters*filled')),
         )),
         Section("Steps, and for the markers", printed=False, columns=(
             *_steps("long", "Length"),
             *_steps("wide", "Width"),
+            computed("wide_least_line", "Width: line of the point that it must hold", whole(width=9),
+                     'IF(wide_least_point="",0,IFERROR(MATCH(wide_least_point,measurements.points.ref,0),""))'),
+            per("size", computed("across", "Across by its points: {size}", length(), _ACROSS)),
+            per("size", computed("least", "At least: {size}", length(),
+                                 'IF(wide_least_line=0,0,IFERROR(INDEX(measurements.points.spec.mine,wide_least_line)*wide_factor,""))')),
+            computed("filled", "Share that counts", percent(1),
+                     'IF(fill="",IF(outline="",1,IFERROR(INDEX(lists.outlines.fills,MATCH(outline,lists.outlines.outline,0)),1)),fill)',
+                     may_be_blank=("fill",)),
             computed("mark", "Mark", number(2, width=12),
                      "ROUND(10000*SUMPRODUCT(workings.size_number.all+1,area.all)+3*SUMPRODUCT(workings.size_number.all+1,long.all)"
                      '+IF(outline="",0,IFERROR(MATCH(outline,lists.outlines.outline,0),0)),2)',
                      help="A sum over all that a marker rests on in this piece."),
         )),
     )),
+), checks=(
+    Check("typed_use", "A marker was laid, and Materials counts with a use typed by hand", "SUM(yield.fabrics.differs)",
+          fix="Clear the net use on Materials: the marker's then counts. Or leave it, if it is meant.",
+          where='IFERROR(INDEX(yield.fabrics.material,MATCH(1,yield.fabrics.differs,0))&"","")'),
 ))  # fmt: skip
