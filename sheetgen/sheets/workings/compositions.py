@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from sheetgen.declare.entry import Entry, computed, fixed
 from sheetgen.declare.kinds import number, percent, text, whole
-from sheetgen.declare.parts import Table
+from sheetgen.declare.parts import Form, Table
 
 FIBERS = range(1, 5)
 """So many fibers of one cloth are read."""
@@ -78,7 +78,20 @@ def _words() -> Iterator[Entry]:
         percents = f"ROUND(N(share_{n})*100,1)"
         yield computed(f"word_{n}", f"Fiber {n} in words", text(20),
                        f'IF(known_{n}="","",TEXT({percents},IF({percents}=INT({percents}),"0","0.0"))&"% "&known_{n})')  # fmt: skip
-    yield computed("words", "In generic names", text(30), listed(*(f"word_{n}" for n in FIBERS)))
+    for n in FIBERS:
+        yield computed(f"order_{n}", f"Place of fiber {n}", number(8), f'IF(known_{n}="",0,N(share_{n})-{n}/100000000)')
+    yield from _sorted("word", FIBERS)
+    yield computed("words", "In generic names", text(30),
+                   f'IF(state="read",{listed(*(f"sorted_{n}" for n in FIBERS))},"")')  # fmt: skip
+
+
+def _sorted(words: str, places: range) -> Iterator[Entry]:
+    """The words with the largest share first, whatever was typed first, as both regulations want it."""
+    shares, all_words = (f"{name}_{places[0]}:{name}_{places[-1]}" for name in ("order", words))
+    for n in places:
+        largest = f"LARGE({shares},{n})"
+        yield computed(f"sorted_{n}", f"Number {n} by share", text(20),
+                       f'IF({largest}<=0,"",INDEX({all_words},1,MATCH({largest},{shares},0)))')  # fmt: skip
 
 
 def listed(first: str, *others: str) -> str:
@@ -96,31 +109,101 @@ READ = Table("read", "Compositions as read", ref="M", key="composition", mirrors
     *_reading(),
     computed("sum", "Sum", percent(1), "ROUND(" + "+".join(f'IF(known_{n}="",0,N(share_{n}))' for n in FIBERS) + ",4)"),
     *_words(),
+    computed("unknown", "Counts, and is not understood", whole(), 'IF(AND(N(grams)>0,state<>"read"),1,0)'),
     computed("state", "Read", text(10),
              'IF(sum=0,IF(ISERROR(FIND("%",plain_text)),"no shares","not read"),IF(sum=1,"read","not read"))'),
 ))  # fmt: skip
 
-GARMENT = Table("fibers", "Fibers of the whole garment, by weight", ref="J", key="fiber", mirrors="lists.fibers", columns=(
+GARMENT = Table("fibers", "Fibers of the whole garment, by weight", ref="J", key="fiber", mirrors="lists.fibers",
+                note="Whole percents by largest remainder: they always add up to 100. A trace counts 1.", columns=(
     computed("fiber", "Fiber", text(26), "INDEX(lists.fibers.fiber,MATCH(ref,lists.fibers.ref,0))"),
     computed("grams", "Grams", number(2), "+".join(f"SUMPRODUCT((read.known_{n}=fiber)*1,read.share_{n},read.grams)" for n in FIBERS)),
-    computed("order", "In order", number(6), "IF(grams=0,0,grams-0.000001*INDEX(lists.fibers.place,MATCH(ref,lists.fibers.ref,0)))"),
+    computed("place", "Number", whole(), "MATCH(ref,lists.fibers.ref,0)"),
+    computed("order", "In order", number(6), "IF(grams=0,0,grams-0.000001*place)"),
     computed("share", "Share", percent(2), "IF(SUM(fibers.grams)=0,0,grams/SUM(fibers.grams))"),
+    computed("whole", "Whole percents", whole(), "INT(ROUND(share*100,6))"),
+    computed("rest", "Left over, in order", number(6), "IF(grams=0,0-place,ROUND(share*100-whole,6)-0.000001*place)"),
+    computed("points", "Percents, a trace as 1", whole(),
+             "IF(grams=0,0,MAX(1,whole+IF(RANK(rest,fibers.rest)<=100-SUM(fibers.whole),1,0)))"),
+    computed("printed", "Percents", whole(), "points-IF(AND(grams>0,order=MAX(fibers.order)),SUM(fibers.points)-100,0)"),
+    computed("small", "Another fiber, in the US", whole(), 'IF(OR(printed=0,printed>=5,fiber="wool"),0,1)',
+             help="16 CFR 303.3(a): under 5 % and no wool, it is told as other fiber."),
+))  # fmt: skip
+
+UNREAD = Form("Of the whole garment", (
+    computed("unread", "Fabrics whose composition is not understood", whole(), "SUM(read.unknown)"),
+    computed("first_unread", "The first of them", text(9),
+             'IF(unread=0,"",IFERROR(INDEX(read.ref,MATCH(1,read.unknown,0))&"",""))'),
+    computed("others", "Other fibers together, in the US", whole(), "SUMPRODUCT(fibers.small,fibers.printed)"),
+    computed("others_said", "In words", text(24), 'IF(others=0,"",others&"% other fiber"&IF(SUM(fibers.small)>1,"s",""))'),
 ))  # fmt: skip
 
 LARGEST = Table("largest", "The largest of them", ref="A", key="place", spare=0, rows=tuple({"place": n} for n in NAMED), columns=(
     fixed("place", "Place", whole(width=26)),
     computed("order", "In order", number(6), "LARGE(fibers.order,place)"),
     computed("line", "Line above", whole(), "MATCH(order,fibers.order,0)"),
-    computed("words", "In words", text(26),
-             'IF(order<=0,"",IF(place=1,"",", ")&TEXT(INDEX(fibers.share,line),"0%")&" "&INDEX(fibers.fiber,line))'),
+    computed("said", "In words", text(26), 'IF(order<=0,"",INDEX(fibers.printed,line)&"% "&INDEX(fibers.fiber,line))'),
+    computed("said_us", "In words, in the US", text(26), 'IF(order<=0,"",IF(INDEX(fibers.small,line)=1,"",said))'),
+    computed("words", "With what is before it", text(26), 'IF(said="","",IF(place=1,"",", ")&said)'),
+    computed("words_us", "The same in the US", text(26), 'IF(said_us="","",said_us&", ")'),
 ))  # fmt: skip
 
-LABELED = Table("labeled", "Compositions typed for labels", ref="F", key="part", mirrors="labels.composition", columns=(
+
+def _joined(words: str) -> str:
+    return "&".join(f"INDEX(largest.{words},{n})" for n in NAMED)
+
+
+WHOLE = Form("The whole garment in words", (
+    computed("whole_garment", "By weight", text(60), _joined("words")),
+    computed("named_us", "By weight, in the US", text(60), f'{_joined("words_us")}&others_said&""'),
+    computed("whole_garment_us", "Without a comma at its end", text(60), 'IF(RIGHT(named_us,2)=", ",LEFT(named_us,LEN(named_us)-2),named_us)'),
+))  # fmt: skip
+
+
+def _labeled() -> Iterator[Entry]:
+    for n in NAMED:
+        yield computed(f"name_{n}", f"Fiber {n}", text(14), f'INDEX(labels.composition.fiber_{n},line)&""')
+    for n in NAMED:
+        yield computed(
+            f"share_{n}", f"Share {n}", percent(1), f'IF(name_{n}="",0,N(INDEX(labels.composition.share_{n},line)))'
+        )
+    for n in NAMED:
+        yield computed(f"order_{n}", f"Place of fiber {n}", number(8), f"IF(share_{n}=0,0,share_{n}-{n}/100000000)")
+    for n in NAMED:
+        yield computed(f"whole_{n}", f"Whole percents {n}", whole(), f"INT(ROUND(share_{n}*100,6))")
+    for n in NAMED:
+        yield computed(
+            f"rest_{n}",
+            f"Left over {n}, in order",
+            number(6),
+            f"IF(share_{n}=0,0-{n},ROUND(share_{n}*100-whole_{n},6)-{n}/1000000)",
+        )
+    left, rests, points, orders = (
+        f"{name}_{NAMED[0]}:{name}_{NAMED[-1]}" for name in ("whole", "rest", "points", "order")
+    )
+    for n in NAMED:
+        more = f"IF(RANK(rest_{n},{rests})<=100-SUM({left}),1,0)"
+        yield computed(
+            f"points_{n}", f"Percents {n}, a trace as 1", whole(), f"IF(share_{n}=0,0,MAX(1,whole_{n}+{more}))"
+        )
+    for n in NAMED:
+        taken = f"IF(order_{n}=MAX({orders}),SUM({points})-100,0)"
+        yield computed(
+            f"word_{n}", f"Fiber {n} in words", text(20), f'IF(share_{n}=0,"",points_{n}-{taken}&"% "&name_{n})'
+        )
+    yield from _sorted("word", NAMED)
+    shares = f"share_{NAMED[0]}:share_{NAMED[-1]}"
+    yield computed(
+        "words", "In words", text(30), f'IF(ABS(SUM({shares})-1)>0.0005,"",{listed(*(f"sorted_{n}" for n in NAMED))})'
+    )
+
+
+LABELED = Table("labeled", "Compositions typed for labels", ref="F", key="part", mirrors="labels.composition",
+                note="Nothing is said of shares that are not 100 % together.", columns=(
     computed("part", "Part", text(26), 'IFERROR(INDEX(labels.composition.part,MATCH(ref,labels.composition.ref,0))&"","")'),
     computed("line", "Line", whole(), "MATCH(ref,labels.composition.ref,0)"),
-    *(computed(f"word_{n}", f"Fiber {n} in words", text(20),
-               f'IF(INDEX(labels.composition.fiber_{n},line)="","",'
-               f'TEXT(N(INDEX(labels.composition.share_{n},line)),"0%")&" "&INDEX(labels.composition.fiber_{n},line))')
-      for n in NAMED),
-    computed("words", "In words", text(30), listed(*(f"word_{n}" for n in NAMED))),
+    *_labeled(),
+    computed("of_material", "That of its material", text(30), 'INDEX(labels.composition.of_material,line)&""'),
+    computed("against", "Another than that", whole(),
+             'IF(OR(words="",of_material="",words=of_material),0,IF(ISERROR(FIND(".",of_material)),1,0))', help="Tenths of a percent are not held against whole ones."),
 ))  # fmt: skip

@@ -47,7 +47,9 @@ def test_a_fabric_is_used_as_the_yield_works_it_out(garment, options):
         (place, value) for place, value in values.items() if place.entry == "yield.fabrics.material"
     ]:
         meters = cells[Place(at, place.row)]
-        assert Place("materials.bom.net", material) not in values  # a figure typed there would stay when the pieces change
+        assert (
+            Place("materials.bom.net", material) not in values
+        )  # a figure typed there would stay when the pieces change
         used = cells[Place("materials.bom.use", material)]
         if values[Place("materials.bom.unit", material)] == "kg":
             usable = values[Place("yield.fabrics.usable", place.row)] / 100
