@@ -7,7 +7,7 @@ from sheetgen.declare.kinds import Value, number, percent, text, whole
 from sheetgen.declare.parts import Sheet, Table
 from sheetgen.garments import OUTLINES
 from sheetgen.trade import sampling
-from sheetgen.trade.labels import FIBER_CHOICES
+from sheetgen.trade.labels import FIBER_CHOICES, FLAME_EXEMPT
 from sheetgen.trade.outlines import USUAL_FILL
 from sheetgen.trade.seams import SEAM_CHOICES
 from sheetgen.trade.stitches import STITCHES, TABLES, Stitch, thread_m_per_m
@@ -72,6 +72,11 @@ LISTS = Sheet("lists", "Lists", purpose="Nothing to fill. The other sheets look 
           rows=tuple({"fiber": fiber, "place": place} for place, fiber in enumerate(FIBER_CHOICES, 1)), columns=(
         fixed("fiber", "Fiber", text(26)),
         fixed("place", "Number", whole()),
+    )),
+    Table("exempt", "Fibers exempt from the test for burning", ref="D", key="fiber", spare=0,
+          note="16 CFR 1610.1(d)(2): fabrics made entirely of these, in the US; a raised surface is asked about all the same.",
+          rows=tuple({"fiber": fiber} for fiber in FLAME_EXEMPT), columns=(
+        fixed("fiber", "Fiber", text(26)),
     )),
     Table("outlines", "Outlines of cut pieces", ref="K", key="outline", spare=0,
           note="A half piece is cut open at the center, the others run from side to side; a rib, a binding or a placket is a rectangle.",

@@ -22,3 +22,5 @@ FIBER_CHOICES: Final = (
     ),
 )
 """What a drop-down offers: the names used in clothing, both markets; which of them clothing uses is common practice."""
+FLAME_EXEMPT: Final = ("acrylic", "modacrylic", "nylon", "polyamide", "polyester", "polypropylene", "wool")
+"""Fabrics of these alone are exempt from the test for burning, whatever they weigh: 16 CFR 1610.1(d)(2)."""

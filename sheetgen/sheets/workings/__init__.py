@@ -8,7 +8,7 @@ from __future__ import annotations
 from sheetgen.declare.parts import Sheet
 
 from .as_built import AS_BUILT, CHECKS
-from .cautions import FOR_CAUTIONS
+from .cautions import CAUTIOUS, FOR_CAUTIONS
 from .compositions import GARMENT, LABELED, LARGEST, READ, UNREAD, WHOLE
 from .fabrics import BY_SIZE, CLOTHS, SIZED, THREADS
 from .given import GIVEN
@@ -17,6 +17,6 @@ from .measures import GRADING, NO_STEP, ROUNDS
 from .shares import BY_COLORWAY, COLORS, DAYS, SPLIT, WEEK
 
 WORKINGS = Sheet("workings", "Workings", purpose="Nothing to fill: steps on the way to figures of other sheets. Not printed.", printed=False, parts=(
-    READ, GARMENT, UNREAD, LARGEST, WHOLE, LABELED, GRADING, NO_STEP, ROUNDS, BY_SIZE, CLOTHS, SIZED, THREADS, SPLIT, BY_COLORWAY, COLORS, WEEK, DAYS, FOR_CAUTIONS,
+    READ, GARMENT, UNREAD, LARGEST, WHOLE, LABELED, GRADING, NO_STEP, ROUNDS, BY_SIZE, CLOTHS, SIZED, THREADS, SPLIT, BY_COLORWAY, COLORS, WEEK, DAYS, FOR_CAUTIONS, CAUTIOUS,
     SWINGS, LADDER, AS_BUILT, *GIVEN,
 ), checks=CHECKS)  # fmt: skip

@@ -109,6 +109,8 @@ READ = Table("read", "Compositions as read", ref="M", key="composition", mirrors
     *_reading(),
     computed("sum", "Sum", percent(1), "ROUND(" + "+".join(f'IF(known_{n}="",0,N(share_{n}))' for n in FIBERS) + ",4)"),
     *_words(),
+    computed("exempt", "Of fibers alone that 16 CFR 1610.1(d)(2) exempts", whole(),
+             'IF(AND(sum=1,' + ",".join(f'OR(known_{n}="",COUNTIF(lists.exempt.fiber,known_{n})>0)' for n in FIBERS) + "),1,0)"),
     computed("unknown", "Counts, and is not understood", whole(), 'IF(AND(N(grams)>0,state<>"read"),1,0)'),
     computed("state", "Read", text(10),
              'IF(sum=0,IF(ISERROR(FIND("%",plain_text)),"no shares","not read"),IF(sum=1,"read","not read"))'),
