@@ -79,7 +79,7 @@ def _waste_slips(net: float, waste: float) -> Iterator[Slip]:
             {
                 "yield.fabrics[B1].stated_net": 1.792,
                 "yield.fabrics[B1].stated_gross": 1.842,
-                "yield.fabrics[B2].stated_net": 0.0519,
+                "yield.fabrics[B2].stated_net": 0.0351,
                 "yield.fabrics[B3].stated_net": 0.187,
             },
             (

@@ -204,7 +204,8 @@ class Sheet:
     """One sheet: parts from top to bottom, with the checks and cautions that belong to it.
 
     `only_with` names an axis without whose members the sheet is left out (lengths, for styles that have none).
-    Of a sheet that is not `printed` only the title goes to paper.
+    Of a sheet that is not `printed` only the title goes to paper. `main` names its first part, a table, where people work
+    in it most of the time: its headings and first columns stay in sight wherever one scrolls.
     """
 
     name: str
@@ -218,6 +219,7 @@ class Sheet:
     derived: bool = False
     only_with: str = ""
     printed: bool = True
+    main: str = ""
 
 
 class Column(NamedTuple):

@@ -54,6 +54,7 @@ def proven(book: Book) -> dict[str, Formula]:
     _refuse_circles(reads)
     refuse_unreached(book, formulas)
     _refuse_wrong_tables(book)
+    _refuse_wrong_main(book)
     _refuse_wrong_charts(book)
     _refuse_wrong_checks(book)
     refuse_unreadable(book, derived=True)
@@ -97,11 +98,12 @@ def _refuse_wrong_tables(book: Book) -> None:
     for address, (_, table) in book.tables.items():
         with concerning(f"table {address}"):
             names = {entry.name for entry in table.entries}
-            hidden = [one.title for one in table.columns[:-1] if isinstance(one, Section) and not one.printed]
-            if hidden:
+            on_paper = [not isinstance(one, Section) or one.printed for one in table.columns]
+            if on_paper != sorted(on_paper, reverse=True):
+                hidden = table.columns[on_paper.index(False)]
                 raise DeclarationError(
-                    f"its section {hidden[0]!r} is not printed and not the last: paper ends at the last one"
-                )
+                    f"its section {hidden.title!r} is not printed, and what follows it is: paper ends there"
+                )  # type: ignore[union-attr]
             if table.key not in names:
                 raise DeclarationError(f"its key {table.key!r} is not among its columns" + meant(table.key, names))
             if table.mirrors and table.mirrors not in book.tables:
@@ -124,6 +126,15 @@ def _refuse_wrong_checks(book: Book) -> None:
                 words = (token.text for token in tokens(formula) if token.sort == "name")
                 reads = [resolve(book, sheet, None, word).address for word in words]
                 _refuse_leaks(book, sheet, reads, private=private)
+
+
+def _refuse_wrong_main(book: Book) -> None:
+    for sheet in book.sheets:
+        first = sheet.parts[0] if sheet.parts else None
+        if sheet.main and not (isinstance(first, Table) and first.name == sheet.main):
+            raise DeclarationError(
+                f"{sheet.name}: its main table {sheet.main!r} is not its first part, and would scroll away"
+            )
 
 
 def _refuse_wrong_charts(book: Book) -> None:

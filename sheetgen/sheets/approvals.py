@@ -28,11 +28,7 @@ def _one_of(words: tuple[str, ...]) -> str:
     return "OR(" + ",".join(f'decided="{word}"' for word in words) + ")"
 
 
-APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, and what stops bulk until it has one.", parts=(
-    Form("In short", (
-        computed("blocking", "Still stops bulk", whole(), "SUM(items.stops)"),
-        computed("late", "Late", whole(), 'COUNTIF(items.state,"open, late")'),
-    )),
+APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, and what stops bulk until it has one.", main="items", parts=(
     Table("items", "To approve", ref="V", key="item", columns=(
         designer("item", "Item", text(26), need="sample"),
         designer("kind", "Kind",
@@ -66,6 +62,10 @@ APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, 
             computed("stops", "Stops bulk still", whole(), 'IF(AND(blocks&""<>"no",LEFT(state,4)="open"),1,0)'),
             computed("late_or_open", "If open", text(10), 'IF(AND(due<>"",style.date<>"",due<style.date),"open, late","open")'),
         )),
+    )),
+    Form("In short", (
+        computed("blocking", "Still stops bulk", whole(), "SUM(items.stops)"),
+        computed("late", "Late", whole(), 'COUNTIF(items.state,"open, late")'),
     )),
 ), checks=(
     Check("blocking", "Approvals that still stop bulk", "approvals.blocking", fix="Decide them before cutting.", stops="bulk"),

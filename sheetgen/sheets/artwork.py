@@ -6,7 +6,7 @@ from sheetgen.declare.entry import computed, designer, per, vendor
 from sheetgen.declare.kinds import choice, date, length, picture, text, whole, yes_no
 from sheetgen.declare.parts import Section, Sheet, Table
 
-ARTWORK = Sheet("artwork", "Artwork", purpose="Prints, embroideries and patches. The artwork file decides; the picture shows which one.", parts=(
+ARTWORK = Sheet("artwork", "Artwork", purpose="Prints, embroideries and patches. The artwork file decides; the picture shows which one.", main="pieces", parts=(
     Table("pieces", "Artwork", ref="A", key="name", spare=2, row_height=96, columns=(
         designer("name", "Artwork", text(18)),
         designer("picture", "Picture", picture(22), need="sample"),

@@ -6,17 +6,7 @@ from sheetgen.declare.entry import computed, designer, per
 from sheetgen.declare.kinds import number, percent, pick, text, whole
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 
-CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garments of each size, on so many plies of each color.", parts=(
-    Form("Cutting", (
-        designer("most_plies", "Plies in a lay, at most", whole(least=1), help="What the cutter's knife and the fabric allow."),
-        designer("most_garments", "Garments in a marker, at most", whole(least=1), help="What the table's length allows."),
-        designer("most_over", "Cut too much, at most", percent(1, 0, 0.2), help="Of each size and colorway, over what the order cuts.", blank="nothing"),
-        designer("lay_material", "Material of the lays", pick("materials.bom.ref", 9), help="The ref of the main fabric."),
-        computed("lays_least", "Lays in theory, at least", whole(), 'IF(order.pieces=0,"",ROUNDUP(ROUND(order.pieces/(most_plies*most_garments),9),0))'),
-        computed("pieces_planned", "Pieces in the lays below", whole(), "SUM(lays.cut)"),
-        computed("over_planned", "More than the order cuts", whole(), 'IF(N(pieces_planned)=0,"",pieces_planned-SUM(workings.split.asked.all))'),
-        computed("fabric_planned", "Fabric for the lays, m", number(1), 'IF(OR(lay_material="",SUM(lays.fabric)=0),"",SUM(lays.fabric))'),
-    )),
+CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garments of each size, on so many plies of each color.", main="lays", parts=(
     Table("lays", "Lays", ref="A", key="lay", spare=4, note="Typed by hand, or planned by sheetgen cutplan: fewest lays, then fewest pieces over.", columns=(
         designer("lay", "Lay", text(26)),
         Section("Garments in the marker", (
@@ -30,6 +20,16 @@ CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garme
         computed("cut", "Pieces", whole(), "in_marker*all_plies"),
         computed("marker_long", "Marker, m", number(2), 'IF(lay_material="","",SUMPRODUCT(garments.all,workings.size_meters.all))'),
         computed("fabric", "Fabric, m", number(1), 'IF(marker_long="","",N(marker_long)*all_plies)', help="Without end losses."),
+    )),
+    Form("Cutting", (
+        designer("most_plies", "Plies in a lay, at most", whole(least=1), help="What the cutter's knife and the fabric allow."),
+        designer("most_garments", "Garments in a marker, at most", whole(least=1), help="What the table's length allows."),
+        designer("most_over", "Cut too much, at most", percent(1, 0, 0.2), help="Of each size and colorway, over what the order cuts.", blank="nothing"),
+        designer("lay_material", "Material of the lays", pick("materials.bom.ref", 9), help="The ref of the main fabric."),
+        computed("lays_least", "Lays in theory, at least", whole(), 'IF(order.pieces=0,"",ROUNDUP(ROUND(order.pieces/(most_plies*most_garments),9),0))'),
+        computed("pieces_planned", "Pieces in the lays below", whole(), "SUM(lays.cut)"),
+        computed("over_planned", "More than the order cuts", whole(), 'IF(N(pieces_planned)=0,"",pieces_planned-SUM(workings.split.asked.all))'),
+        computed("fabric_planned", "Fabric for the lays, m", number(1), 'IF(OR(lay_material="",SUM(lays.fabric)=0),"",SUM(lays.fabric))'),
     )),
     Table("sizes", "Cut by these lays", ref="Z", key="size", mirrors="style.sizes", columns=(
         computed("size", "Size", text(26), 'IFERROR(INDEX(style.sizes.name,MATCH(ref,style.sizes.ref,0))&"","")'),

@@ -61,7 +61,7 @@ LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to
     Table("texts", "Texts as confirmed", ref="K", key="market", spare=2,
           note="One for each market, by the person who answers for it there. Local law decides what it must say, and in which language.", columns=(
         designer("market", "Market", choice("EU", "UK", "US", open=True, width=18)),
-        designer("confirmed", "Text", text(44)),
+        designer("confirmed", "Text", text(20)),
         designer("by", "Confirmed by", text(18)),
         designer("on", "On", date()),
     )),

@@ -47,23 +47,7 @@ def _from(table: str) -> str:
     return f'IFERROR(INDEX({table}.worked_out,MATCH(ref,{table}.material,0)),"")'
 
 
-MATERIALS = Sheet("materials", "Materials", purpose="One line for each article that is bought. Prices per unit, without tax.", parts=(
-    Form("In short, {currency} per garment", (
-        *(computed(f"cost_{group}", group.capitalize(), money(4), f'SUMIF(bom.group,"{group}",bom.counted)') for group in GROUPS),
-        computed("cost", "All materials", money(4), "SUM(bom.counted)", help="Of the lines that have a price, without alternatives, all colorways."),
-        computed("priced", "Lines with a cost", text(), _of_all("bom.cost")),
-        per("colorway", computed("cost_in", "Materials: {colorway}", money(4), "SUM(bom.cost_of.mine)",
-                                 help="Lines with a color in this colorway, with its own use where one is given.")),
-        computed("garment_grams", "Weight of the garment, g", number(0), "SUM(bom.counted_grams)-SUMIF(bom.group,\"packing\",bom.counted_grams)",
-                 help="Net, without packing; lines whose weight is given."),
-        computed("weighed", "Lines with a weight", text(), _of_all("bom.grams")),
-    )),
-    Table("rates", "Exchange rates", ref="X", key="code", spare=2, note="What one unit of that currency is worth in the style's currency.", columns=(
-        designer("code", "Currency", text(26), need="quote"),
-        designer("rate", "Rate", number(6, 0.000001, width=9), need="quote"),
-        designer("on", "On", date(), need="quote"),
-        designer("from_where", "Source", text(14)),
-    )),
+MATERIALS = Sheet("materials", "Materials", purpose="One line for each article that is bought. Prices per unit, without tax.", main="bom", parts=(
     Table("bom", "Bill of materials", ref="M", key="item", spare=4, row_height=34, columns=(
         designer("item", "Item", text(26), need="quote", help="One line for each article."),
         designer("group", "Group", choice(*GROUPS, width=9), need="quote"),
@@ -151,6 +135,22 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             computed("wide", "Width counted, m", number(4), 'IF(AND(unit_of&""="length",weight_of&""="area"),IF(width="","",width*style.unit_in_meters),1)',
                      help="1 where the weight is not one of an area, or the unit is none of length."),
         )),
+    )),
+    Form("In short, {currency} per garment", (
+        *(computed(f"cost_{group}", group.capitalize(), money(4), f'SUMIF(bom.group,"{group}",bom.counted)') for group in GROUPS),
+        computed("cost", "All materials", money(4), "SUM(bom.counted)", help="Of the lines that have a price, without alternatives, all colorways."),
+        computed("priced", "Lines with a cost", text(), _of_all("bom.cost")),
+        per("colorway", computed("cost_in", "Materials: {colorway}", money(4), "SUM(bom.cost_of.mine)",
+                                 help="Lines with a color in this colorway, with its own use where one is given.")),
+        computed("garment_grams", "Weight of the garment, g", number(0), "SUM(bom.counted_grams)-SUMIF(bom.group,\"packing\",bom.counted_grams)",
+                 help="Net, without packing; lines whose weight is given."),
+        computed("weighed", "Lines with a weight", text(), _of_all("bom.grams")),
+    )),
+    Table("rates", "Exchange rates", ref="X", key="code", spare=2, note="What one unit of that currency is worth in the style's currency.", columns=(
+        designer("code", "Currency", text(26), need="quote"),
+        designer("rate", "Rate", number(6, 0.000001, width=9), need="quote"),
+        designer("on", "On", date(), need="quote"),
+        designer("from_where", "Source", text(14)),
     )),
 ), checks=(
     Check("no_rate", "A price in a currency without a rate",

@@ -19,26 +19,7 @@ _RATIO = 'IF(ratio="",1,ratio)'
 
 _NO_TOLERANCE = "0, where the other side has one"
 MEASUREMENTS = Sheet("measurements", "Measurements",
-                     purpose="Finished garment, laid flat, closed, smooth and not stretched, unless a point says otherwise.", parts=(
-    Pictures("Where the points are", (
-        drawn("diagram", "Drawn to scale from the figures below", picture()),
-        drawn("nested", "All sizes over each other", picture()),
-    ), height=395, across=1, note="Drawn anew at every build. Own drawings take their place."),
-    Pictures("Own drawings", (
-        designer("own_diagram", "Own measurement drawing", picture()),
-        designer("own_nested", "Own drawing of the nested sizes", picture()),
-    ), height=330),
-    Form("How these are meant", (
-        computed("sample", "Base is size", text(), "style.sample_size"),
-        computed("unit", "Typed in", text(), "style.unit"),
-        designer("method", "Measured", text(60), need="sample", help="Who measures, on what, to which precision."),
-        designer("after_wash", "Measured before or after wash", choice("before wash", "after one wash", "after garment wash", open=True), need="sample"),
-        designer("grid", "Sizes are rounded to, {unit}", length(least=0),
-                 help="The shop's grid: 0.5 cm, 1/8 in. Rounded from the exact figure; the base stays as it is.", blank="not rounded"),
-        designer("garment", "Drawn as",
-                 choice(*BY_WORD, open=True, width=16),
-                 help="Which outline the diagram draws."),
-    )),
+                     purpose="Finished garment, laid flat, closed, smooth and not stretched, unless a point says otherwise.", main="points", parts=(
     Table("points", "Points of measure", ref="P", key="point", spare=4, columns=(
         designer("point", "Point of measure", text(26), need="quote"),
         designer("how", "How to measure", text(34), need="sample", help="From where to where, in words."),
@@ -54,7 +35,10 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
             per("size", computed("spec", "{size}", length(),
                 f'IF(fix.mine<>"",fix.mine,IF(OR({_AWAY}="",AND(follows="",step="")),"",now+{_AWAY}))', keeps="fix")),
         )),
-        Section("How it grows", new_page=True, columns=(
+        Section("Sizes, {other}", new_page=True, columns=(
+            per("size", computed("other", "{size}", other_length(), 'spec.mine*IF(style.unit="in",2.54,IF(style.unit="mm",1/25.4,1/2.54))')),
+        )),
+        Section("How it grows", printed=False, columns=(
             designer("break_from", "Wider from size", pick("style.sizes.name", 9),
                      help="From this size on the step is the next column's.", blank="one step throughout"),
             designer("break_step", "Step from there", length()),
@@ -65,21 +49,21 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
             designer("extra", "Plus, {unit}", length(), blank="nothing is added"),
             computed("now", "At sample size", length(), f'IF(follows="",IF(current="","",current),IFERROR({_RATIO}*INDEX(points.current,{_ROW})+N(extra),""))'),
         )),
-        Section("Where a step differs: step up to, {unit}", (
+        Section("Where a step differs: step up to, {unit}", printed=False, columns=(
             per("size", designer("over", "to {size}", length(), blank="the general step"), skip_first=True),
         )),
-        Section("Steps as they apply, {unit}", (
+        Section("Steps as they apply, {unit}", printed=False, columns=(
             per("size", computed("taken", "to {size}", length(),
                                  f'IF(over.mine<>"",over.mine,IF(IF(every="",0,MOD(mine-1,every))=0,{_STEP},0))'), skip_first=True),
         )),
-        Section("Corrected by hand, {unit}", new_page=True, columns=(
+        Section("Corrected by hand, {unit}", printed=False, columns=(
             per("size", designer("fix", "{size}", length(),
                                  help="Takes the place of the graded size. A figure typed over a graded size is moved here.", blank="as graded")),
         )),
-        Section("Sum of steps from the smallest size, {unit}", (
+        Section("Sum of steps from the smallest size, {unit}", printed=False, columns=(
             per("size", computed("reach", "{size}", length(), "reach.prev+taken.mine", first="0*step")),
         )),
-        Section("Check", (
+        Section("Check", printed=False, columns=(
             computed("grade", "Grade", text(9),
                      'IF(follows<>"","follows",IF(step="","",'
                      'IF(AND(MIN(taken.all,1000000)<0,MAX(taken.all,0-1000000)>0),"turns",'
@@ -90,10 +74,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
                      help="Along the length or across: lets Fit tell shrinkage from other causes."),
             designer("drawn", "Drawn as", choice(*POINTS, open=True, width=18), help="Which point of the diagram this is.", blank="its name says it"),
         )),
-        Section("Sizes, {other}", new_page=True, columns=(
-            per("size", computed("other", "{size}", other_length(), 'spec.mine*IF(style.unit="in",2.54,IF(style.unit="mm",1/25.4,1/2.54))')),
-        )),
-        Section("A starter's suggestion", (
+        Section("A starter's suggestion", printed=False, columns=(
             designer("suggested_base", "Base", length(), private=True),
             designer("suggested_step", "Step", length(), private=True),
             designer("suggested_minus", "Tol. −", length(), private=True),
@@ -103,6 +84,25 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
                      private=True, help="A suggestion is common practice; it is no standard and not your block."),
         )),
     )),
+    Form("How these are meant", (
+        computed("sample", "Base is size", text(), "style.sample_size"),
+        computed("unit", "Typed in", text(), "style.unit"),
+        designer("method", "Measured", text(60), need="sample", help="Who measures, on what, to which precision."),
+        designer("after_wash", "Measured before or after wash", choice("before wash", "after one wash", "after garment wash", open=True), need="sample"),
+        designer("grid", "Sizes are rounded to, {unit}", length(least=0),
+                 help="The shop's grid: 0.5 cm, 1/8 in. Rounded from the exact figure; the base stays as it is.", blank="not rounded"),
+        designer("garment", "Drawn as",
+                 choice(*BY_WORD, open=True, width=16),
+                 help="Which outline the diagram draws."),
+    )),
+    Pictures("Where the points are", (
+        drawn("diagram", "Drawn to scale from the figures below", picture()),
+        drawn("nested", "All sizes over each other", picture()),
+    ), height=395, across=1, note="Drawn anew at every build. Own drawings take their place."),
+    Pictures("Own drawings", (
+        designer("own_diagram", "Own measurement drawing", picture()),
+        designer("own_nested", "Own drawing of the nested sizes", picture()),
+    ), height=330),
 ), checks=(
     Check("grade_turns", "A point grows and then shrinks over the sizes", 'COUNTIF(measurements.points.grade,"turns")',
           fix="Look at that point's steps."),

@@ -106,7 +106,7 @@ QUALITY = Sheet("quality", "Quality", purpose="What is tested, what counts as a 
             computed("us_neck", "US, hood or neck", whole(), 'IF(AND(at_neck=1,drawn_in&""<>"yes",N(age_from)<=12),1,0)',
                      may_be_blank=("drawn_in", "age_from")),
             computed("short_us", "At most 3 in out", whole(), 'IF(AND(free<>"",N(free)*style.unit_in_meters<=0.0762),1,0)', may_be_blank=("free",)),
-            computed("tied", "Nothing at its ends, tacked if one string", whole(),
+            computed("tied", "Ends and tack", whole(),
                      'IF(AND(ends&""="nothing",OR(one_piece&""="no",tacked&""="yes")),1,0)', may_be_blank=("ends", "one_piece", "tacked")),
             computed("us_waist", "US, waist or hem", whole(),
                      'IF(AND(OR(at_waist=1,at_hem=1),drawn_in&""<>"yes",N(age_from)<=16,short_us*tied=0),1,0)', may_be_blank=("drawn_in", "age_from")),

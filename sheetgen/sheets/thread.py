@@ -34,17 +34,7 @@ def _callout(column: str) -> str:
 
 
 THREAD = Sheet("thread", "Thread",
-               purpose="Thread of each seam and of each article, in metres per garment. Estimates: a seam taken apart and measured is better.", parts=(
-    Form("How it is counted", (
-        designer("thread_table", "Thread is counted by", choice(*TABLES, GEOMETRY),
-                 help="A published table, or the geometry where density and thickness are given.", blank=f"table {DEFAULT_TABLE}"),
-        computed("table", "Table in use", text(10), f'IF(thread_table="","{DEFAULT_TABLE}",thread_table)'),
-        computed("table_named", "That is", text(60),
-                 f'IFERROR(INDEX(lists.ratio_tables.words,MATCH(table,lists.ratio_tables.table,0)),"{_GEOMETRY_WORDS}")'
-                 '&". A stitch that it lacks is counted by the first table that has it."'),
-        computed("density_cm", "Stitches per cm for one of that unit", number(4),
-                 'IF(construction.density_unit="stitches per inch",1/2.54,IF(construction.density_unit="stitches per 3 cm",1/3,1))'),
-    )),
+               purpose="Thread of each seam and of each article, in metres per garment. Estimates: a seam taken apart and measured is better.", main="seams", parts=(
     Table("seams", "Seams", ref="N", key="area", mirrors="construction.callouts", columns=(
         computed("area", "Area", text(20), f'IFERROR({_callout("area")}&"","")'),
         computed("stitch", "Stitch", text(36), f'{_callout("stitch")}&""'),
@@ -99,6 +89,16 @@ THREAD = Sheet("thread", "Thread",
         vendor("stated_looper", "Vendor's looper, m", number(2, 0, width=10)),
         vendor("stated_gross", "Vendor's total with waste, m", number(2, 0, width=12)),
         computed("stated_gap", "Vendor, more or less", percent(1, None, None), 'IF(OR(stated_gross="",with_waste=0),"",stated_gross/with_waste-1)'),
+    )),
+    Form("How it is counted", (
+        designer("thread_table", "Thread is counted by", choice(*TABLES, GEOMETRY),
+                 help="A published table, or the geometry where density and thickness are given.", blank=f"table {DEFAULT_TABLE}"),
+        computed("table", "Table in use", text(10), f'IF(thread_table="","{DEFAULT_TABLE}",thread_table)'),
+        computed("table_named", "That is", text(60),
+                 f'IFERROR(INDEX(lists.ratio_tables.words,MATCH(table,lists.ratio_tables.table,0)),"{_GEOMETRY_WORDS}")'
+                 '&". A stitch that it lacks is counted by the first table that has it."'),
+        computed("density_cm", "Stitches per cm for one of that unit", number(4),
+                 'IF(construction.density_unit="stitches per inch",1/2.54,IF(construction.density_unit="stitches per 3 cm",1/3,1))'),
     )),
 ), checks=(
     Check("thread_ref", "A seam's thread is no line of the thread table",

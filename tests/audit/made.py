@@ -25,7 +25,6 @@ from tests.loop import loop
 KNOWN = {
     "overshirt": [
         "caution-raised checks.caution_azo_dyes_eu",
-        "caution-raised checks.caution_nickel_eu",
     ],
 }
 """What the audit says of a designer's working file as it was built: written by hand from its brief."""

@@ -29,7 +29,7 @@ from sheetgen.declare.wording import HELD, READ_BY_PEOPLE, is_text, reworded, te
 from sheetgen.declare.words import words_also_typed
 
 NO_TEXTS = {
-    "Sheet": {"name", "only_with"},
+    "Sheet": {"name", "only_with", "main"},
     "Section": {"axis"},
     "Chart": {"sort", "series", "categories"},
     "Line": {"link"},

@@ -19,9 +19,11 @@ def grid_of(sheet: Sheet) -> Page:
     """The page with its column widths in characters, and the columns after which a printed page ends."""
     page = Page(sheet, [REF_WIDTH])
     widths = page.widths
+    on_paper, hidden = 0, False
     for part in sheet.parts:
+        at = 1
         if isinstance(part, Table):
-            at = 1
+            printed = 0
             for column in part.columns:
                 inner = column.columns if isinstance(column, Section) else (column,)
                 if isinstance(column, Section) and column.new_page:
@@ -29,14 +31,16 @@ def grid_of(sheet: Sheet) -> Page:
                 for entry in inner:
                     at += 1
                     _widen(widths, at, entry.columns_wide)
-                if isinstance(column, Section) and not column.printed:
-                    page.printed_columns = at - len(inner)
+                if not isinstance(column, Section) or column.printed:
+                    printed = at
+            on_paper, hidden = max(on_paper, printed), hidden or printed < at
         elif isinstance(part, Ledger):
             at = 0
             for widths_of_one in ledger_columns(sheet, part):
                 for piece in widths_of_one:
                     at += 1
                     _widen(widths, at, piece)
+    page.printed_columns = on_paper if hidden else 0
     page.breaks = sorted(set(page.breaks) - {page.printed_columns})
     wide = any(isinstance(part, Form | Chart) for part in sheet.parts)
     while wide and not page.breaks and not sheet.portrait and len(blocks(page)) < 2 and sum(widths) < PAGE_WIDTH:

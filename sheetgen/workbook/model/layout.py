@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
+from textwrap import wrap
 
 from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Chart, Form, Ledger, Line, Part, Pictures, Section, Sheet, Table, Words
-from sheetgen.workbook.model import look
 from sheetgen.workbook.model.geometry import Cell, Geometry, TablePlace
 from sheetgen.workbook.model.grid import blocks, frames, grid_of, ledger_columns
 from sheetgen.workbook.model.page import (
@@ -67,9 +67,22 @@ def _note(page: Page, geometry: Geometry) -> None:
                     geometry.fields[f"{name}.{entry.name}"] = Cell(title, row, column)
 
 
+_LETTER_WIDE = 0.85
+"""Of a column's unit, the width of a 0: what a letter of running text takes at most in the fonts of common programs."""
+_WIDE_SCRIPTS = 0x1100
+"""From here on letters are mostly as wide as they are high."""
+
+
+def _lines(line: str, width: float) -> int:
+    """How many lines a text takes: words stay whole where they are shorter than the column."""
+    if max(map(ord, line), default=0) >= _WIDE_SCRIPTS:
+        return math.ceil(len(line) * 2 / width)
+    return max(1, len(wrap(line, max(1, int(width / _LETTER_WIDE)))))
+
+
 def text_height(text: str, width: float) -> float:
     """Height in points that wrapped text needs in a column of that many characters."""
-    lines = sum(max(1, math.ceil(len(line) * 0.98 / max(width, 1))) for line in text.split("\n"))
+    lines = sum(_lines(line, max(width, 1)) for line in text.split("\n"))
     return min(MOST_HEIGHT, LINE_HEIGHT * lines)
 
 
@@ -178,9 +191,7 @@ class _Planner:
         if placed.entry.who == "computed" and placed.entry.kind.width >= 40:
             text = "x" * 180
         width = self.page.width(placed.value.first, placed.value.last)
-        # The label also says in a word who fills it.
-        words = look.labelled(placed.entry.heading, placed.entry, self.page.sheet.private)
-        label = text_height(words, self.page.width(placed.label.first, placed.label.last))
+        label = text_height(placed.entry.heading, self.page.width(placed.label.first, placed.label.last))
         return max(18.0, text_height(text, width - INDENT_WIDTH) + 3, label + 3)
 
     def _pictures(self, part: Pictures) -> None:

@@ -1,6 +1,6 @@
 """Look: one quiet style for every sheet: colors by who fills, formats by kind, the words that go with each color.
 
-Never color alone: each column and each field also says in a word who fills it.
+Never color alone: the word for who fills stands once over each run of columns, and a frame tells what is typed.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from sheetgen.declare.entry import Entry
 from sheetgen.declare.kinds import Kind, units
-from sheetgen.texts import marked, say
+from sheetgen.texts import marked
 
 FONT = "Arial"
 INK = "#22303A"
@@ -27,21 +27,23 @@ LIGHT = ("#A9C4CF", "#E6CB98", "#C3D6BC", "#D5C6DF")
 
 @dataclass(frozen=True)
 class Role:
-    """How a kind of cell looks: its word, the fill while it must still be filled, and the fill otherwise."""
+    """How a kind of cell looks: its word, the fill while it must still be filled, the fill otherwise, and its frame."""
 
     word: str
     to_fill: str
     filled: str
+    frame: str
     meaning: str
 
 
 ROLES = {
-    "designer": Role(marked("designer"), "#BFDDEE", "#EFF6FA", marked("the brand fills it")),
-    "vendor": Role(marked("vendor"), "#FFD98A", "#FFF8E7", marked("the factory fills it")),
-    "computed": Role(marked("computed"), "#F1F1EE", "#F1F1EE", marked("by formula")),
-    "private": Role(marked("brand only"), "#D9C6E4", "#F5EFF8", marked("not sent")),
-    "fixed": Role(marked("list"), "#FFFFFF", "#FFFFFF", marked("given")),
+    "designer": Role(marked("designer"), "#BFDDEE", "#FFFFFF", "#7FA6BC", marked("the brand fills it")),
+    "vendor": Role(marked("vendor"), "#FFD98A", "#FFF6DD", "#C99A3B", marked("the factory fills it")),
+    "computed": Role(marked("computed"), "#E7E9E8", "#E7E9E8", "#F6F7F7", marked("by formula")),
+    "private": Role(marked("brand only"), "#D9C6E4", "#F8F2FB", "#A987BD", marked("not sent")),
+    "fixed": Role(marked("list"), "#F1F3F3", "#F1F3F3", "#FFFFFF", marked("given")),
 }
+"""What is typed stands in a frame, on white or a tint; what is worked out without one, on gray: apart in gray print, too."""
 
 
 def ink_on(color: str) -> str:
@@ -64,12 +66,6 @@ def role_of(entry: Entry, sheet_private: bool) -> str:
     if entry.who == "drawn":
         return "computed"
     return "private" if entry.private or sheet_private else entry.who
-
-
-def labelled(heading: str, entry: Entry, sheet_private: bool) -> str:
-    """A field's label: its heading and, in a word, who fills it."""
-    role = role_of(entry, sheet_private)
-    return heading if role in {"computed", "fixed"} else f"{heading}  · {say(ROLES[role].word)}"
 
 
 def number_format(kind: Kind, unit: str, parts: str = "16") -> str:

@@ -106,6 +106,11 @@ class Page:
         return self.breaks[0] if self.breaks else self.printed_columns or len(self.widths)
 
     @property
+    def main_table(self) -> PlacedTable | None:
+        """The table whose headings stay in sight on the screen."""
+        return self.parts[0] if self.sheet.main and isinstance(self.parts[0], PlacedTable) else None
+
+    @property
     def last_table(self) -> PlacedTable | None:
         """The table that ends the sheet: its headings repeat on every page that it runs over."""
         return self.parts[-1] if self.parts and isinstance(self.parts[-1], PlacedTable) else None

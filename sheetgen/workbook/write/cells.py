@@ -89,7 +89,7 @@ class SheetWriter:
         for placed in part.fields:
             entry = placed.entry
             heading = with_words(entry.heading, self.ready.shape)
-            self._span(placed.label, look.labelled(heading, entry, self.page.sheet.private), self.formats.label)
+            self._span(placed.label, heading, self.formats.label)
             self._value(placed.value, Place(f"{self.page.sheet.name}.{entry.name}"), entry, indent=1)
 
     def _table(self, part: PlacedTable) -> None:
@@ -97,14 +97,9 @@ class SheetWriter:
         for title, first, last in part.section_spans:
             self._span(Span(part.sections, first, last), with_words(title, self.ready.shape), self.formats.section)
         self._ok(self.sheet.write_string(part.headings - 1, 0, "Ref", self.formats.heading))
+        self._who(part)
         for entry, column in part.columns:
-            role = look.role_of(entry, self.page.sheet.private)
             heading = with_words(entry.heading, self.ready.shape)
-            self._ok(
-                self.sheet.write_string(
-                    part.sections, column - 1, say(look.ROLES[role].word), self.formats.role_word(role)
-                )
-            )
             self._ok(self.sheet.write_string(part.headings - 1, column - 1, heading, self.formats.heading))
         ref_format = self.formats.get(font_color=look.FAINT, border=1, border_color=look.RULE, align="center")
         for index, ref in enumerate(part.refs):
@@ -117,6 +112,18 @@ class SheetWriter:
             address = f"{part.address}.{entry.name}"
             for index, ref in enumerate(part.refs):
                 self._value(Span(part.first + index, column, column), Place(address, ref), entry)
+
+    def _who(self, part: PlacedTable) -> None:
+        """Who fills: a color over each column, and its word once over a run of them."""
+        before = ""
+        for entry, column in part.columns:
+            role = look.role_of(entry, self.page.sheet.private)
+            form = self.formats.role_word(role)
+            if role == before:
+                self._ok(self.sheet.write_blank(part.sections, column - 1, None, form))
+            else:
+                self._ok(self.sheet.write_string(part.sections, column - 1, say(look.ROLES[role].word), form))
+            before = role
 
     def _ledger(self, part: PlacedLedger) -> None:
         self._title(part.title, part.part.title, part.part.note)

@@ -66,7 +66,7 @@ class Formats:
             self._made[key] = self.get(
                 bg_color=look.ROLES[role].filled,
                 border=1,
-                border_color=look.RULE,
+                border_color=look.ROLES[role].frame,
                 locked=locked,
                 num_format=look.number_format(kind, self._unit, self._parts),
                 align="center" if centered else "left" if left else "right",
@@ -135,7 +135,7 @@ class Formats:
             bg_color=look.ROLES[role].to_fill,
             border=1,
             border_color=look.RULE,
-            align="center",
+            align="left",
             valign="vcenter",
         )
 

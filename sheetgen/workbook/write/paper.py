@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from sheetgen.declare.about import About
 from sheetgen.declare.entry import Place
 from sheetgen.workbook.model import look
-from sheetgen.workbook.model.page import TOP_ROWS, Page
+from sheetgen.workbook.model.page import TOP_ROWS, Page, PlacedTable
 from sheetgen.workbook.model.values import Values
 
 if TYPE_CHECKING:
@@ -16,7 +16,13 @@ if TYPE_CHECKING:
 
 _PAPER = {"A4": (9, 210.0, 297.0), "Letter": (1, 215.9, 279.4)}
 _MARGIN_INCH = 0.4
-_SAFETY = 0.85
+_AROUND_POINTS = (0.65 + 0.6) * 72
+"""Margins above and below."""
+_LEAST_SCALE = 70
+"""Ten points are printed as seven."""
+_ROW_POINTS = 15.0
+"""A row whose height nobody set."""
+_SAFETY = 0.8
 """Column widths differ between programs and fonts: leave room so that no column slips to another page."""
 
 
@@ -31,22 +37,46 @@ def set_paper(sheet: Worksheet, page: Page, about: About, values: Values) -> Non
         sheet.set_landscape()
     sheet.set_margins(_MARGIN_INCH, _MARGIN_INCH, 0.65, 0.6)
     usable = ((short if page.sheet.portrait else long_) / 25.4 - 2 * _MARGIN_INCH) * 96 * _SAFETY
+    scale = max(20, min(100, int(100 * usable / _widest(page))))
+    tall_points = (long_ if page.sheet.portrait else short) / 25.4 * 72 - _AROUND_POINTS
+    if page.breaks and _LEAST_SCALE <= _fitted(page, scale, tall_points) < scale:
+        scale = _fitted(page, scale, tall_points)
     if page.breaks:
         # Programs ignore page breaks where a sheet is fitted to pages: such a sheet takes a scale instead.
-        sheet.set_print_scale(max(20, min(100, int(100 * usable / _widest(page)))))
+        sheet.set_print_scale(scale)
         sheet.set_v_pagebreaks(page.breaks)
         sheet.repeat_columns(0, 1)
     else:
         sheet.fit_to_pages(1, 0)
     if page.row_breaks:
         sheet.set_h_pagebreaks([row - 1 for row in page.row_breaks])
-    last = page.last_table
-    if last is not None and len(last.refs) > 1:
-        sheet.repeat_rows(last.sections - 1, last.headings - 1)
+    repeated = _repeated(page, tall_points * 100 / scale)
+    if repeated is not None and len(repeated.refs) > 1:
+        sheet.repeat_rows(repeated.sections - 1, repeated.headings - 1)
     last_row = (page.printed_rows or page.last_row) if page.sheet.printed else TOP_ROWS
     sheet.print_area(0, 0, last_row - 1, (page.printed_columns or len(page.widths)) - 1)
     _header_and_footer(sheet, page, about, values)
-    sheet.freeze_panes(TOP_ROWS, 2 if page.breaks else 0)
+    main = page.main_table
+    sheet.freeze_panes(main.headings if main else TOP_ROWS, 2 if main or page.breaks else 0)
+
+
+def _repeated(page: Page, paper_points: float) -> PlacedTable | None:
+    """The table whose headings stand on each page: one that ends the sheet, or a main one that is longer than a page."""
+    main = page.main_table
+    if main is None or main is page.last_table:
+        return page.last_table
+    return main if _tall(page, main) > paper_points else None
+
+
+def _tall(page: Page, main: PlacedTable) -> float:
+    """Points from the top of the sheet to the end of its main table."""
+    return sum(page.heights.get(row, _ROW_POINTS) for row in range(1, main.last + 1))
+
+
+def _fitted(page: Page, scale: int, paper_points: float) -> int:
+    """The scale at which a main table that others follow ends on its first page: its headings need not be repeated."""
+    main = page.main_table
+    return scale if main is None or main is page.last_table else int(100 * paper_points / _tall(page, main))
 
 
 def _widest(page: Page) -> float:
