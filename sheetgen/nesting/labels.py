@@ -70,6 +70,7 @@ def label(path: Path, choices: Sequence[tuple[str, ...]], left: float, right: fl
 @cache
 def _found(path: Path, choices: tuple[tuple[str, ...], ...], left: float, right: float) -> Label:
     places, (low, up) = _places(path, left, right), bounds([path])
+    within = [place for place in places if _within(path, place)]  # none where only a gap of the piece may be written on
     for arrow in (ARROW, ARROW / 2, 0.0):
         for words in choices:
             for size in (LARGE, 18.0) if arrow else (LARGE, 18.0, 16.5, LEAST):
@@ -77,7 +78,7 @@ def _found(path: Path, choices: tuple[tuple[str, ...], ...], left: float, right:
                     wide, high = _room(words, size, upright, arrow)
                     if wide > up.x - low.x or high > up.y - low.y:
                         continue
-                    for middle in places:
+                    for middle in within:
                         box = (middle.to(-wide / 2, -high / 2), middle.to(wide / 2, high / 2))
                         if left <= box[0].x and box[1].x <= right and _holds(path, *box):
                             return Label(middle, words, size, upright, arrow, True)
