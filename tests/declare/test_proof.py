@@ -59,7 +59,17 @@ def test_a_section_that_is_not_printed_is_the_last():
     last = one_sheet(Table("rows", "Rows", ref="B", key="k", columns=(key, more, steps)))
     assert proven(last) == {}
     said = refusal(one_sheet(Table("rows", "Rows", ref="B", key="k", columns=(key, steps, more))))
-    assert said == "table goods.rows: its section 'Steps' is not printed and not the last: paper ends at the last one"
+    assert said == "table goods.rows: its section 'Steps' is not printed, and what follows it is: paper ends there"
+
+
+def test_the_table_whose_headings_stay_in_sight_is_the_first_part():
+    table, form = (
+        Table("rows", "Rows", ref="B", key="k", columns=(designer("k", "K", text()),)),
+        Form("A", (designer("x", "X", text()),)),
+    )
+    assert proven(Book((Sheet("goods", "Goods", (table, form), main="rows"),), axes={})) == {}
+    said = refusal(Book((Sheet("goods", "Goods", (form, table), main="rows"),), axes={}))
+    assert said == "goods: its main table 'rows' is not its first part, and would scroll away"
 
 
 @pytest.mark.parametrize("name", ["XLOOKUP", "INDIRECT", "OFFSET", "SUBTOTAL", "DATEDIF", "FILTER"])

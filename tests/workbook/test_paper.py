@@ -1,0 +1,101 @@
+"""The grid and its paper: headings in sight, no column or row lost, rows as high as their text."""
+
+from __future__ import annotations
+
+import io
+from functools import cache
+from typing import Any
+
+import openpyxl
+import pytest
+from openpyxl.utils import range_boundaries
+
+from sheetgen.declare.parts import Section, Table
+from sheetgen.sheets import BOOK
+from sheetgen.workbook.model.layout import LINE_HEIGHT, plan, text_height
+from sheetgen.workbook.model.page import Page, PlacedTable
+from sheetgen.workbook.model.values import ready, shape_of
+from sheetgen.workbook.write.file import workbook_bytes
+from tests.workbook.test_layout import MANY
+
+MAIN = [sheet.name for sheet in BOOK.sheets if sheet.main]
+MOST_IN_SIGHT = 768 / 3 * 72 / 96
+"""Points: a frozen band takes no more than a third of a small screen's height."""
+
+
+@cache
+def written() -> tuple[list[Page], Any]:
+    made = ready(BOOK, shape_of(BOOK, MANY))
+    data = workbook_bytes(made, MANY, {"kind": "working"})
+    return plan(made, MANY)[0], openpyxl.load_workbook(io.BytesIO(data))
+
+
+def page_of(name: str) -> tuple[Page, Any]:
+    pages, book = written()
+    page = next(page for page in pages if page.sheet.name == name)
+    return page, book[page.sheet.title]
+
+
+@pytest.mark.parametrize("name", MAIN)
+def test_the_headings_of_a_main_table_stay_in_sight(name):
+    page, sheet = page_of(name)
+    table = page.parts[0]
+    assert isinstance(table, PlacedTable)
+    assert sheet.freeze_panes == f"C{table.headings + 1}"
+    assert sheet.cell(table.headings, 1).value == "Ref"
+    band = sum(page.heights.get(row, 15.0) for row in range(1, table.headings + 1))
+    assert band <= MOST_IN_SIGHT
+
+
+@pytest.mark.parametrize("name", [sheet.name for sheet in BOOK.sheets if sheet.printed and not sheet.only_with])
+def test_every_column_and_row_that_is_meant_for_paper_is_on_it(name):
+    """Also where two tables of a sheet end at different columns (one ends before its steps, the other has none)."""
+    page, sheet = page_of(name)
+    first_column, first_row, last_column, last_row = range_boundaries(
+        sheet.print_area.rpartition("!")[2].replace("$", "")
+    )
+    assert (first_column, first_row) == (1, 1)
+    for part in page.parts:
+        if not isinstance(part, PlacedTable):
+            continue
+        assert part.last <= last_row, part.table.title
+        hidden = {
+            entry.name
+            for column in part.table.columns
+            if isinstance(column, Section) and not column.printed
+            for entry in column.columns
+        }
+        for entry, column in part.columns:
+            if entry.name not in hidden:
+                assert column <= last_column, f"{part.address}.{entry.name}"
+
+
+def test_steps_are_on_no_paper_where_a_sheet_has_nothing_else_beside_them():
+    page, sheet = page_of("measurements")
+    table = page.parts[0]
+    assert isinstance(table, PlacedTable)
+    grows = next(column for entry, column in table.columns if entry.name == "break_from")
+    assert range_boundaries(sheet.print_area.rpartition("!")[2].replace("$", ""))[2] == grows - 1
+
+
+@pytest.mark.parametrize(
+    ("text", "width", "lines"),
+    [
+        ("", 10, 1),
+        ("short", 10, 1),
+        ("edge to edge, straight, 2.5 cm below the armhole seam, buttoned, pleat closed", 33, 3),
+        ("two words", 7, 2),  # whole words: nine letters would be one line and a bit
+        ("first\nsecond", 30, 2),
+        ("襟ぐり幅を平らに置いて測る", 13, 2),  # as wide as high: two units each
+    ],
+)
+def test_a_row_is_as_high_as_its_text(text, width, lines):
+    assert text_height(text, width) == lines * LINE_HEIGHT
+
+
+def test_no_sheet_is_frozen_at_a_table_that_is_not_its_main_one():
+    for sheet in BOOK.sheets:
+        if not sheet.main and not sheet.only_with:
+            assert page_of(sheet.name)[1].freeze_panes in ("A4", "C4"), sheet.name
+        elif sheet.main:
+            assert isinstance(sheet.parts[0], Table)
