@@ -34,7 +34,8 @@ def _callout(column: str) -> str:
 
 
 THREAD = Sheet("thread", "Thread",
-               purpose="Thread of each seam and of each article, in metres per garment. Estimates: a seam taken apart and measured is better.", main="seams", parts=(
+               purpose="Thread of each seam and of each article, in metres per garment. Estimates: a seam taken apart and measured is better.",
+                main="seams", parts=(
     Table("seams", "Seams", ref="N", key="area", mirrors="construction.callouts", columns=(
         computed("area", "Area", text(20), f'IFERROR({_callout("area")}&"","")'),
         computed("stitch", "Stitch", text(36), f'{_callout("stitch")}&""'),

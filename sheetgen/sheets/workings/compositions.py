@@ -207,5 +207,6 @@ LABELED = Table("labeled", "Compositions typed for labels", ref="F", key="part",
     *_labeled(),
     computed("of_material", "That of its material", text(30), 'INDEX(labels.composition.of_material,line)&""'),
     computed("against", "Another than that", whole(),
-             'IF(OR(words="",of_material="",words=of_material),0,IF(ISERROR(FIND(".",of_material)),1,0))', help="Tenths of a percent are not held against whole ones."),
+             'IF(OR(words="",of_material="",words=of_material),0,IF(ISERROR(FIND(".",of_material)),1,0))',
+             help="Tenths of a percent are not held against whole ones."),
 ))  # fmt: skip
