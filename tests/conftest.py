@@ -2,9 +2,12 @@
 
 import gc
 import os
+from collections import OrderedDict
+from hashlib import sha256
 
 import pytest
 
+from sheetgen.workbook.read import file as reading
 from tests.kept import keep_in
 from tests.scheduling import Together, rank
 
@@ -43,3 +46,25 @@ def _shared_files(tmp_path_factory, request):
     folder = (base.parent if hasattr(request.config, "workerinput") else base) / "kept"
     folder.mkdir(exist_ok=True)
     keep_in(folder)
+
+
+_LOADED_AT_MOST = 16
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _loaded_once():
+    """A file of the same bytes is loaded once a worker: most tests start from one of a few, and nothing writes into what was loaded."""
+    known, load = OrderedDict(), reading.load
+
+    def loaded(path, is_ours=None):
+        key = sha256(path.read_bytes()).digest() if path.is_file() else b""
+        found = known.pop(key, None) or load(path, is_ours)
+        if key:
+            known[key] = found
+        if len(known) > _LOADED_AT_MOST:
+            known.popitem(last=False)
+        return found
+
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(reading, "load", loaded)
+        yield

@@ -143,8 +143,8 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
                      may_be_blank=("fill",)),
             computed("mark", "Mark", number(2, width=12),
                      "ROUND(10000*SUMPRODUCT(workings.size_number.all+1,area.all)+3*SUMPRODUCT(workings.size_number.all+1,long.all)"
-                     '+IF(outline="",0,IFERROR(MATCH(outline,lists.outlines.outline,0),0)),2)',
-                     help="A sum over all that a marker rests on in this piece."),
+                     '+IF(outline="",0,IFERROR(MATCH(outline,lists.outlines.outline,0),0))+0.000001,2)',
+                     help="A sum over all that a marker rests on in this piece; a little more, so that all programs round a half alike."),
         )),
     )),
 ), checks=(
