@@ -98,12 +98,14 @@ def _refuse_wrong_tables(book: Book) -> None:
     for address, (_, table) in book.tables.items():
         with concerning(f"table {address}"):
             names = {entry.name for entry in table.entries}
-            on_paper = [not isinstance(one, Section) or one.printed for one in table.columns]
-            if on_paper != sorted(on_paper, reverse=True):
-                hidden = table.columns[on_paper.index(False)]
-                raise DeclarationError(
-                    f"its section {hidden.title!r} is not printed, and what follows it is: paper ends there"
-                )  # type: ignore[union-attr]
+            hidden = ""
+            for one in table.columns:
+                if isinstance(one, Section) and not one.printed:
+                    hidden = hidden or one.title
+                elif hidden:
+                    raise DeclarationError(
+                        f"its section {hidden!r} is not printed, and what follows it is: paper ends there"
+                    )
             if table.key not in names:
                 raise DeclarationError(f"its key {table.key!r} is not among its columns" + meant(table.key, names))
             if table.mirrors and table.mirrors not in book.tables:
