@@ -8,6 +8,7 @@ from sheetgen.declare.entry import Entry, computed, designer, fixed, per, vendor
 from sheetgen.declare.kinds import choice, date, length, money, number, percent, text, whole
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 from sheetgen.sheets.lists import AQL_COLUMNS, LEVEL_COLUMNS
+from sheetgen.sheets.lookups import row_of
 
 _STEPS = (
     ("Materials and lab dips approved", 75), ("Size set approved", 60), ("Bulk fabric in the factory", 45),
@@ -57,10 +58,6 @@ def _inspected() -> Iterator[Entry]:
         )
 
 
-def _of(table: str, column: str) -> str:
-    return f"INDEX({table}.{column},MATCH(ref,{table}.ref,0))"
-
-
 _ALL_COLORS = (
     "IF(SUM(buy_of.all)>=N(minimum),SUM(buy_of.all),"
     "IF(N(multiple)=0,N(minimum),ROUNDUP(ROUND(minimum/multiple,6),0)*multiple))"
@@ -96,14 +93,14 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
             per("colorway", designer("pieces", "{colorway}", whole(least=0, width=11), need="quote", unless="shared_out")),
         )),
         Section("Shared out", (
-            per("colorway", computed("proposed", "{colorway}", whole(width=11), f'IF(wanted="","",{_of("workings.split", "shared.mine")})')),
+            per("colorway", computed("proposed", "{colorway}", whole(width=11), f'IF(wanted="","",{row_of("workings.split.shared.mine")})')),
         )),
         Section("Ordered", (
             per("colorway", computed("ordered", "{colorway}", whole(width=11), "IF(typed>0,N(pieces.mine),N(proposed.mine))")),
         )),
         computed("total", "All", whole(width=9), "SUM(ordered.all)"),
         computed("share", "Share", percent(1), 'IF(SUM(sizes.total)=0,"",total/SUM(sizes.total))'),
-        computed("to_cut", "To cut", whole(width=9), _of("workings.split", "to_cut"),
+        computed("to_cut", "To cut", whole(width=9), row_of("workings.split.to_cut"),
                  help="By the lays on Cutting where there are any; else each size and colorway with what is cut over, rounded up."),
         designer("ratio", "In a carton", whole(least=0, width=9), help="Pieces of this size in an assorted carton.", blank="cartons are solid"),
     )),
@@ -111,33 +108,33 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
         per("colorway", computed("pieces_in", "Pieces: {colorway}", whole(), "SUM(sizes.ordered.mine)")),
     )),
     Table("buy", "What to buy", ref="M", key="item", mirrors="materials.bom", columns=(
-        computed("item", "Item", text(26), f'IFERROR({_of("materials.bom", "item")}&"","")'),
-        computed("for_pieces", "For pieces", whole(width=11), _of("workings.colors", "for_pieces")),
-        computed("need", "Needed", number(2), _of("workings.colors", "need")),
-        computed("unit", "Unit", text(6), f'{_of("materials.bom", "unit")}&""'),
-        computed("minimum", "Minimum", number(0), f'N({_of("materials.bom", "minimum")})'),
-        computed("minimum_color", "Minimum per color", number(0), f'N({_of("materials.bom", "minimum_color")})'),
+        computed("item", "Item", text(26), f'IFERROR({row_of("materials.bom.item")}&"","")'),
+        computed("for_pieces", "For pieces", whole(width=11), row_of("workings.colors.for_pieces")),
+        computed("need", "Needed", number(2), row_of("workings.colors.need")),
+        computed("unit", "Unit", text(6), f'{row_of("materials.bom.unit")}&""'),
+        computed("minimum", "Minimum", number(0), f'N({row_of("materials.bom.minimum")})'),
+        computed("minimum_color", "Minimum per color", number(0), f'N({row_of("materials.bom.minimum_color")})'),
         designer("multiple", "Sold by", number(2, 0.0001), help="Length of a roll, pieces in a bag.", blank="any quantity"),
         computed("buy", "To buy", number(2), 'IF(need="","",IF(N(need)=0,0,MAX(N(all_colors),N(all_sizes))))'),
         computed("surplus", "Left over", number(2), 'IF(buy="","",ROUND(N(buy)-N(need),4))'),
-        computed("cost", "Cost, {currency}", money(2), f'IF(buy="","",IFERROR(ROUND(N(buy)*{_of("materials.bom", "price_here")},2),""))'),
-        computed("left_cost", "Cost of what is left", money(2), f'IF(surplus="","",IFERROR(ROUND(N(surplus)*{_of("materials.bom", "price_here")},2),""))'),
+        computed("cost", "Cost, {currency}", money(2), f'IF(buy="","",IFERROR(ROUND(N(buy)*{row_of("materials.bom.price_here")},2),""))'),
+        computed("left_cost", "Cost of what is left", money(2), f'IF(surplus="","",IFERROR(ROUND(N(surplus)*{row_of("materials.bom.price_here")},2),""))'),
         vendor("bought", "Vendor buys", number(2, 0), help="If the vendor buys it: how much."),
         computed("short", "Short by", number(2), 'IF(OR(bought="",need=""),"",MAX(0,ROUND(N(need)-bought,6)))'),
-        per("colorway", computed("buy_of", "To buy: {colorway}", number(2), _of("workings.colors", "to_buy.mine"))),
+        per("colorway", computed("buy_of", "To buy: {colorway}", number(2), row_of("workings.colors.to_buy.mine"))),
         Section("Steps", printed=False, columns=(
             computed("all_colors", "Color by color, from the minimum", number(2), _ALL_COLORS),
-            computed("all_sizes", "Size by size", number(2), _of("workings.colors", "sized")),
+            computed("all_sizes", "Size by size", number(2), row_of("workings.colors.sized")),
         )),
     )),
     Table("by_size", "Bought size by size", ref="M", key="item", mirrors="materials.bom",
           note="Articles that differ by size on Materials: a label of each size, a zip of each length. Each size with its own minimum.", columns=(
-        computed("item", "Item", text(26), f'IF({_of("materials.bom", "by_size")}&""="yes",{_of("materials.bom", "item")}&"","")'),
+        computed("item", "Item", text(26), f'IF({row_of("materials.bom.by_size")}&""="yes",{row_of("materials.bom.item")}&"","")'),
         Section("Length, {unit}", (
-            per("size", computed("long", "{size}", length(), _of("workings.sized", "long.mine"))),
+            per("size", computed("long", "{size}", length(), row_of("workings.sized.long.mine"))),
         )),
         Section("To buy", (
-            per("size", computed("size_buy", "{size}", number(0), _of("workings.colors", "size_buy.mine"))),
+            per("size", computed("size_buy", "{size}", number(0), row_of("workings.colors.size_buy.mine"))),
         )),
     )),
     Form("What the materials cost, {currency}", (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, designer, per, vendor
 from sheetgen.declare.kinds import choice, length, pick, picture, text, whole, yes_no
 from sheetgen.declare.parts import Caution, Check, Form, Pictures, Section, Sheet, Table
-from sheetgen.sheets.workings.cautions import PLACES, WORDS, holds
+from sheetgen.sheets.workings.cautions import PLACES, WORDS, flag
 from sheetgen.trade import cautions as trade
 
 # A condition that is still blank could be met: only a word that rules a caution out silences it.
@@ -61,6 +61,8 @@ _APPLIES = {
 }
 """When each of the trade's cautions applies, from the data of the style: never from its name alone."""
 
+_AT = {"neck": "At hood or neck", "waist": "At the waist", "hem": "At the hem", "sleeve": "At the sleeve"}
+
 QUALITY = Sheet("quality", "Quality", purpose="What is tested, what counts as a defect, how it is packed. Cautions stand on the Checks sheet.", parts=(
     Form("In the factory", (
         designer("needle", "Needle control", text(60), need="bulk"),
@@ -99,10 +101,7 @@ QUALITY = Sheet("quality", "Quality", purpose="What is tested, what counts as a 
         designer("age_from", "Worn from age", whole(least=0, width=9), help="Of the smallest size.", blank="any age"),
         designer("note", "Note", text(24)),
         Section("What the rules look at", printed=False, columns=(
-            computed("at_neck", "At hood or neck", whole(), f"IF({holds('place', *PLACES['neck'])},1,0)"),
-            computed("at_waist", "At the waist", whole(), f"IF({holds('place', *PLACES['waist'])},1,0)"),
-            computed("at_hem", "At the hem", whole(), f"IF({holds('place', *PLACES['hem'])},1,0)"),
-            computed("at_sleeve", "At the sleeve", whole(), f"IF({holds('place', *PLACES['sleeve'])},1,0)"),
+            *(flag(f"at_{place}", heading, "place", *PLACES[place]) for place, heading in _AT.items()),
             computed("us_neck", "US, hood or neck", whole(), 'IF(AND(at_neck=1,drawn_in&""<>"yes",N(age_from)<=12),1,0)',
                      may_be_blank=("drawn_in", "age_from")),
             computed("short_us", "At most 3 in out", whole(), 'IF(AND(free<>"",N(free)*style.unit_in_meters<=0.0762),1,0)', may_be_blank=("free",)),

@@ -9,6 +9,7 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, designer, vendor
 from sheetgen.declare.kinds import choice, length, number, percent, pick, text, whole
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
+from sheetgen.sheets.lookups import material
 from sheetgen.trade.stitches import DEFAULT_TABLE, TABLES
 
 GEOMETRY = "geometry"
@@ -20,7 +21,7 @@ def _stitch(column: str) -> str:
 
 
 def _bom(column: str) -> str:
-    return f"INDEX(materials.bom.{column},MATCH(material,materials.bom.ref,0))"
+    return material(column, by="material")
 
 
 _IN_UNIT = "INDEX(workings.threads.meters,MATCH(ref,workings.threads.ref,0))"
@@ -35,7 +36,7 @@ def _callout(column: str) -> str:
 
 THREAD = Sheet("thread", "Thread",
                purpose="Thread of each seam and of each article, in metres per garment. Estimates: a seam taken apart and measured is better.",
-                main="seams", parts=(
+               main="seams", parts=(
     Table("seams", "Seams", ref="N", key="area", mirrors="construction.callouts", columns=(
         computed("area", "Area", text(20), f'IFERROR({_callout("area")}&"","")'),
         computed("stitch", "Stitch", text(36), f'{_callout("stitch")}&""'),

@@ -47,9 +47,11 @@ def to_fill(book: Book) -> tuple[Missing, ...]:
 
 def _when_asked(line: Missing) -> Missing:
     """A copy asks for its own purpose only; the brand sees in its own file what each will ask for."""
-    which = line.which if STAGES[line.purpose] == 1 else f'IF(style.stage>={STAGES[line.purpose]},{line.which},"")'
     return replace(
-        line, needed=reached(line.purpose, line.needed), open_=reached(line.purpose, line.open_), which=which
+        line,
+        needed=reached(line.purpose, line.needed),
+        open_=reached(line.purpose, line.open_),
+        which=reached(line.purpose, line.which, before='""'),
     )
 
 
@@ -63,9 +65,9 @@ def total(names: list[str]) -> str:
     return f"SUM({block(names)})" if names else "0"
 
 
-def reached(purpose: str, count: str) -> str:
-    """The count, from that purpose on; before it nobody is asked."""
-    return count if STAGES[purpose] == 1 else f"IF(style.stage>={STAGES[purpose]},{count},0)"
+def reached(purpose: str, what: str, before: str = "0") -> str:
+    """What counts from that purpose on; before it nobody is asked."""
+    return what if STAGES[purpose] == 1 else f"IF(style.stage>={STAGES[purpose]},{what},{before})"
 
 
 def in_steps(name: str, heading: str, pieces: list[str], kind: Kind, say: Translate) -> tuple[str, tuple[Entry, ...]]:

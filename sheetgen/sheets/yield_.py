@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from sheetgen.declare.entry import Entry, computed, designer, per, vendor
 from sheetgen.declare.kinds import choice, length, number, percent, pick, suggest, text, whole
 from sheetgen.declare.parts import Check, Section, Sheet, Table
+from sheetgen.sheets.lookups import material
 
 _ONLY_PLUS = "no point: what is added is the whole of it"
 _DIFFERS = 0.02
@@ -44,7 +45,7 @@ def _steps(side: str, words: str) -> Iterator[Entry]:
 
 
 def _bom(column: str) -> str:
-    return f"INDEX(materials.bom.{column},MATCH(material,materials.bom.ref,0))"
+    return material(column, by="material")
 
 
 def _marker(column: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from sheetgen.declare.entry import Entry, computed
 from sheetgen.declare.kinds import text, whole
 from sheetgen.declare.parts import Form, Table
+from sheetgen.sheets.lookups import material
 
 WORDS = {"flame": "flame", "waterproof": "waterproof", "uv": "UV "}
 """Name of the step -> the word that is looked for in the style's name and description."""
@@ -29,11 +30,8 @@ def holds(words: str, *wanted: str) -> str:
     return "NOT(AND(" + ",".join(f'ISERROR(SEARCH("{one}",{words}))' for one in wanted) + "))"
 
 
-def _of(column: str) -> str:
-    return f"INDEX(materials.bom.{column},MATCH(ref,materials.bom.ref,0))"
-
-
-def _flag(name: str, heading: str, words: str, *wanted: str) -> Entry:
+def flag(name: str, heading: str, words: str, *wanted: str) -> Entry:
+    """1 where a text holds one of these."""
     return computed(name, heading, whole(), f"IF({holds(words, *wanted)},1,0)")
 
 
@@ -49,27 +47,27 @@ FOR_CAUTIONS = Form("For the cautions", (
 
 CAUTIOUS = Table("cautious", "Materials, for the cautions", ref="M", key="item", mirrors="materials.bom",
                  note="What is blank could be anything.", columns=(
-    computed("item", "Item", text(26), f'IFERROR({_of("item")}&"","")'),
-    computed("group", "Group", text(9), f'{_of("group")}&""'),
-    computed("kind", "Kind", text(12), f'IF({_of("kind")}&""="",item&"",{_of("kind")})', may_be_blank=("item",)),
-    computed("zone", "Where", text(12), f'{_of("zone")}&""'),
-    computed("all_words", "All that is said of it", text(30), f'item&" "&{_of("composition")}&" "&{_of("note")}'),
-    computed("made_of", "Composition", text(20), f'{_of("composition")}&""'),
+    computed("item", "Item", text(26), f'IFERROR({material("item")}&"","")'),
+    computed("group", "Group", text(9), f'{material("group")}&""'),
+    computed("kind", "Kind", text(12), f'IF({material("kind")}&""="",item&"",{material("kind")})', may_be_blank=("item",)),
+    computed("zone", "Where", text(12), f'{material("zone")}&""'),
+    computed("all_words", "All that is said of it", text(30), f'item&" "&{material("composition")}&" "&{material("note")}'),
+    computed("made_of", "Composition", text(20), f'{material("composition")}&""'),
     computed("worn", "Stays on the garment", whole(), 'IF(OR(group="packing",group="label",group="thread"),0,1)'),
-    _flag("corded", "Called a cord", "kind", "cord", "string", "lace"),
-    _flag("fastener", "Called what holds one", "kind", "stopper", "lock", "end"),
-    _flag("surface", "Called raised", "all_words", *_RAISED),
-    _flag("hardware", "Called what is often of metal", "kind", "snap", "zip", "button", "eyelet", "rivet", "buckle"),
-    _flag("metallic", "Made of metal", "made_of", *_METALS),
-    _flag("furry", "Called after an animal", "kind", "leather", "down", "fur", "horn", "feather"),
-    _flag("claimed", "Called so", "all_words", *_CLAIMED),
+    flag("corded", "Called a cord", "kind", "cord", "string", "lace"),
+    flag("fastener", "Called what holds one", "kind", "stopper", "lock", "end"),
+    flag("surface", "Called raised", "all_words", *_RAISED),
+    flag("hardware", "Called what is often of metal", "kind", "snap", "zip", "button", "eyelet", "rivet", "buckle"),
+    flag("metallic", "Made of metal", "made_of", *_METALS),
+    flag("furry", "Called after an animal", "kind", "leather", "down", "fur", "horn", "feather"),
+    flag("claimed", "Called so", "all_words", *_CLAIMED),
     computed("cord", "A cord", whole(), "IF(AND(worn=1,corded=1,fastener=0),1,0)"),
     computed("loose", "A cord without a row on Quality", whole(), 'IF(cord=0,0,IF(COUNTIF(quality.cords.material,ref)=0,1,0))'),
-    *(_flag(f"says_{place}", f"Said to be there: {place}", "zone", *words) for place, words in PLACES.items()),
+    *(flag(f"says_{place}", f"Said to be there: {place}", "zone", *words) for place, words in PLACES.items()),
     *(computed(f"at_{place}", f"Such a cord, {place}", whole(), f'IF(AND(loose=1,OR(zone="",zone="all",says_{place}=1)),1,0)',
                may_be_blank=("zone", f"says_{place}")) for place in PLACES),
     computed("light", "A light fabric", whole(),
-             f'IF(AND(group="fabric",{_of("weight_of")}="area",N({_of("base")})<{LIGHT},N({_of("base")})>0),1,0)'),
+             f'IF(AND(group="fabric",{material("weight_of")}="area",N({material("base")})<{LIGHT},N({material("base")})>0),1,0)'),
     computed("exempt", "Of exempt fibers alone", whole(), "IF(IFERROR(INDEX(read.exempt,MATCH(ref,read.ref,0)),0)=1,1,0)"),
     computed("burns", "To be tested for burning", whole(), 'IF(AND(group="fabric",OR(AND(light=1,exempt=0),surface=1)),1,0)',
              may_be_blank=("light", "surface")),

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from sheetgen.declare.entry import Entry, computed, fixed
 from sheetgen.declare.kinds import number, percent, text, whole
 from sheetgen.declare.parts import Form, Table
+from sheetgen.sheets.lookups import material
 
 FIBERS = range(1, 5)
 """So many fibers of one cloth are read."""
@@ -16,10 +17,6 @@ NAMED = range(1, 6)
 _SPACED = (", ", "; ", ";", "/", "|", "&", "+", " and ")
 _WORDS_LEFT_OUT = ("organic ", "recycled ", "virgin ")
 """What stands before a generic fiber name on labels and is no part of it."""
-
-
-def _of(column: str) -> str:
-    return f"INDEX(materials.bom.{column},MATCH(ref,materials.bom.ref,0))"
 
 
 def _replaced(words: str, *pairs: tuple[str, str]) -> str:
@@ -100,10 +97,10 @@ def listed(first: str, *others: str) -> str:
 
 
 READ = Table("read", "Compositions as read", ref="M", key="composition", mirrors="materials.bom", columns=(
-    computed("composition", "Composition", text(26), f'IFERROR({_of("composition")}&"","")'),
+    computed("composition", "Composition", text(26), f'IFERROR({material("composition")}&"","")'),
     computed("grams", "Grams in a garment", number(2),
-             f'IF(OR(IFERROR({_of("group")}&"","")<>"fabric",{_of("kind")}&""="interlining"),0,'
-             f'IFERROR(N({_of("counted_grams")}),0))',
+             f'IF(OR(IFERROR({material("group")}&"","")<>"fabric",{material("kind")}&""="interlining"),0,'
+             f'IFERROR(N({material("counted_grams")}),0))',
              help="Fabrics without interlinings: what the composition of a garment counts by custom."),
     *_plain_text(),
     *_reading(),

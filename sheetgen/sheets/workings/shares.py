@@ -5,6 +5,7 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, fixed, per
 from sheetgen.declare.kinds import number, text, whole
 from sheetgen.declare.parts import Ledger, Line, Section, Table
+from sheetgen.sheets.lookups import material
 from sheetgen.sheets.materials import NOT_USED
 
 _DAYS_BACK = 370
@@ -18,10 +19,6 @@ _WHOLE = "ROUNDUP(ROUND({0}*whole_of,6),0)/whole_of"
 """Whole pieces of what is counted: a dozen may be opened, a button not halved."""
 _BOUGHT = "IF({0}=0,0,IF(multiple=0,MAX({0},{1}),ROUNDUP(ROUND(MAX({0},{1})/multiple,6),0)*multiple))"
 """At least the minimum, and as it is sold."""
-
-
-def _of(column: str) -> str:
-    return f"INDEX(materials.bom.{column},MATCH(ref,materials.bom.ref,0))"
 
 
 SPLIT = Table("split", "Pieces shared out in whole numbers", ref="Z", key="size", mirrors="style.sizes",
@@ -77,22 +74,22 @@ BY_COLORWAY = Ledger("Colorway by colorway", ("Figure", "{colorway}"), (32, 12),
 
 COLORS = Table("colors", "Materials by color", ref="M", key="item", mirrors="materials.bom",
                note="One color of a material is bought once, for all colorways that use it.", columns=(
-    computed("item", "Item", text(26), f'IFERROR({_of("item")}&"","")'),
-    computed("least", "Minimum per color", number(0), f'N({_of("minimum_color")})'),
+    computed("item", "Item", text(26), f'IFERROR({material("item")}&"","")'),
+    computed("least", "Minimum per color", number(0), f'N({material("minimum_color")})'),
     computed("multiple", "Sold by", number(2), "N(INDEX(order.buy.multiple,MATCH(ref,order.buy.ref,0)))"),
     computed("whole_of", "Bought whole, pieces in its unit", whole(),
-             f'IF({_of("unit")}="cone",1,IF({_of("unit_of")}="piece",N({_of("unit_factor")}),0))', help="0: bought in parts of the unit, too."),
+             f'IF({material("unit")}="cone",1,IF({material("unit_of")}="piece",N({material("unit_factor")}),0))', help="0: bought in parts of the unit, too."),
     Section("Color typed", (
-        per("colorway", computed("color", "{colorway}", text(14), f'{_of("color.mine")}&""')),
+        per("colorway", computed("color", "{colorway}", text(14), f'{material("color.mine")}&""')),
     )),
     Section("Color that counts", (
         per("colorway", computed("shade", "{colorway}", text(14),
-                                 f'IF(OR({_of("instead_of")}<>"",color.mine="{NOT_USED}"),"",IF(color.mine="","still open "&mine,color.mine))',
+                                 f'IF(OR({material("instead_of")}<>"",color.mine="{NOT_USED}"),"",IF(color.mine="","still open "&mine,color.mine))',
                                  may_be_blank=("color.mine",))),
     )),
     Section("Needed", (
         per("colorway", computed("need_of", "{colorway}", number(2),
-                                 f'IF(shade.mine="",0,IF({_of("gross_in.mine")}="","",color_cut.mine*{_of("gross_in.mine")}))')),
+                                 f'IF(shade.mine="",0,IF({material("gross_in.mine")}="","",color_cut.mine*{material("gross_in.mine")}))')),
     )),
     Section("Colors taken together", (
         per("colorway", computed("together", "{colorway}", number(2),
@@ -111,9 +108,9 @@ COLORS = Table("colors", "Materials by color", ref="M", key="item", mirrors="mat
         computed("for_pieces", "For pieces", whole(), 'SUMPRODUCT((shade.all<>"")*1,color_cut.all)'),
     )),
     Section("Of one size", (
-        computed("in_sizes", "Bought size by size", text(8), f'{_of("by_size")}&""'),
-        computed("size_least", "Minimum of each", number(0), f'N({_of("minimum")})'),
-        per("colorway", computed("used", "{colorway}", number(4), f'IF(shade.mine="",0,{_of("gross_in.mine")})')),
+        computed("in_sizes", "Bought size by size", text(8), f'{material("by_size")}&""'),
+        computed("size_least", "Minimum of each", number(0), f'N({material("minimum")})'),
+        per("colorway", computed("used", "{colorway}", number(4), f'IF(shade.mine="",0,{material("gross_in.mine")})')),
     )),
     Section("Needed of that size", (
         per("size", computed("of_size", "{size}", number(2),

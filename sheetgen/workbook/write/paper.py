@@ -39,9 +39,9 @@ def set_paper(sheet: Worksheet, page: Page, about: About, values: Values) -> Non
     usable = ((short if page.sheet.portrait else long_) / 25.4 - 2 * _MARGIN_INCH) * 96 * _SAFETY
     scale = max(20, min(100, int(100 * usable / _widest(page))))
     tall_points = (long_ if page.sheet.portrait else short) / 25.4 * 72 - _AROUND_POINTS
-    if page.breaks and _LEAST_SCALE <= _fitted(page, scale, tall_points) < scale:
-        scale = _fitted(page, scale, tall_points)
     if page.breaks:
+        fitted = _fitted(page, tall_points)
+        scale = fitted if _LEAST_SCALE <= fitted < scale else scale
         # Programs ignore page breaks where a sheet is fitted to pages: such a sheet takes a scale instead.
         sheet.set_print_scale(scale)
         sheet.set_v_pagebreaks(page.breaks)
@@ -73,10 +73,10 @@ def _tall(page: Page, main: PlacedTable) -> float:
     return sum(page.heights.get(row, _ROW_POINTS) for row in range(1, main.last + 1))
 
 
-def _fitted(page: Page, scale: int, paper_points: float) -> int:
+def _fitted(page: Page, paper_points: float) -> int:
     """The scale at which a main table that others follow ends on its first page: its headings need not be repeated."""
     main = page.main_table
-    return scale if main is None or main is page.last_table else int(100 * paper_points / _tall(page, main))
+    return 100 if main is None or main is page.last_table else int(100 * paper_points / _tall(page, main))
 
 
 def _widest(page: Page) -> float:
