@@ -27,6 +27,15 @@ STATES = {
 HERE = "approvals.items.decision"
 
 
+BRIEF = SAMPLES / "overshirt" / "brief.toml"
+SECOND: dict[Place, Value] = {
+    Place("fit.rounds.round", "R2"): "Fit",
+    Place("fit.rounds.size", "R2"): "M",
+    Place("approvals.items.about", "V5"): "R2",
+}
+"""The round after the first, and the approval that is decided there."""
+
+
 def words_of(address: str) -> tuple[str, ...]:
     table, _, name = address.rpartition(".")
     return next(entry.kind.choices for entry in BOOK.tables[table][1].entries if entry.name == name)
@@ -34,7 +43,7 @@ def words_of(address: str) -> tuple[str, ...]:
 
 def shown(changed: dict[Place, Value]) -> Values:
     """What the overshirt shows with other values."""
-    return Bench({**api.build(SAMPLES / "overshirt" / "brief.toml").values, **changed}).before
+    return Bench({**api.build(BRIEF).values, **SECOND, **changed}).before
 
 
 def test_every_word_of_every_decision_is_known() -> None:
@@ -87,7 +96,7 @@ def approved() -> Built:
     decided = {"fit.rounds[R2].decision": "approved", "artwork.pieces[A1].decision": "approved"}
     here = {f"{HERE.rpartition('.')[0]}[{row}].decision": "approved" for row in ("V1", "V3", "V9")}
     changed: dict[Place, Value] = {place_of(place): value for place, value in {**decided, **here}.items()}
-    return from_values({**api.build(SAMPLES / "overshirt" / "brief.toml").values, **changed})
+    return from_values({**api.build(BRIEF).values, **SECOND, **changed})
 
 
 def older(built: Built) -> set[str]:

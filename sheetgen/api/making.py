@@ -12,6 +12,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.sheets.workings.as_built import as_built
+from sheetgen.sheets.workings.closed import closed_now
 from sheetgen.sheets.workings.given import given_now
 from sheetgen.style.brand import load_brand, load_style, starter_style, with_brand
 from sheetgen.style.diagrams import artist
@@ -176,8 +177,8 @@ def from_values(values: Values, not_carried: tuple[str, ...] = (), notes: tuple[
     }
     book = ready(BOOK, shape_of(BOOK, values))
     made = finished(book, {**values, **as_built(values)}, record, artist(book, values))
-    given = given_now(values, made.shown)
-    if given:
-        values = {place: value for place, value in {**values, **given}.items() if value is not None}
+    kept = {**given_now(values, made.shown), **closed_now(values, made.shown)}
+    if kept:
+        values = {place: value for place, value in {**values, **kept}.items() if value is not None}
         made = finished(book, {**values, **as_built(values)}, record, artist(book, values))
     return Built(values, made.data, not_carried, notes, made.shown)

@@ -53,7 +53,7 @@ def _part(part: Part, at: Around) -> Part | None:
     match part:
         case Table():
             inside = replace(at, table=part)
-            return replace(part, columns=tuple(one for column in part.columns for one in _column(column, inside)))
+            return replace(part, columns=_columns(part, inside))
         case Form() | Pictures():
             return replace(part, entries=_entries(part.entries, at))
         case Ledger():
@@ -95,6 +95,23 @@ def _ledger(ledger: Ledger, at: Around) -> Ledger:
         widths.extend([width] * len(names))
     lines = tuple(replace(line, entries=_entries(line.entries, at)) for line in ledger.lines)
     return replace(ledger, headings=tuple(headings), widths=tuple(widths), lines=lines)
+
+
+def _columns(table: Table, at: Around) -> tuple[Entry | Section, ...]:
+    """All columns in their order; what went before the latest of an axis stands behind what is printed, before the workings."""
+    shown: list[Entry | Section] = []
+    earlier: list[Entry | Section] = []
+    workings: list[Entry | Section] = []
+    for column in table.columns:
+        opened = _column(column, at)
+        if isinstance(column, Section) and column.latest:
+            shown += opened[-1:]
+            earlier += [replace(one, printed=False) for one in reversed(opened[:-1]) if isinstance(one, Section)]
+        elif isinstance(column, Section) and not column.printed:
+            workings += opened
+        else:
+            shown += opened
+    return (*shown, *earlier, *workings)
 
 
 def _column(column: Entry | Section, at: Around) -> tuple[Entry | Section, ...]:

@@ -23,7 +23,8 @@ from .kinds import Value
 class Section:
     """A group of columns under one title; `new_page` starts a printed page, on which ref and key repeat.
 
-    The last section of a sheet may be left out of the print (workings).
+    The last section of a sheet may be left out of the print (workings): in the brand's own file it is folded away. Of one
+    with an axis, `latest` keeps the last member's in sight; the earlier ones follow behind what is printed, the latest first.
     """
 
     title: str
@@ -31,6 +32,7 @@ class Section:
     axis: str = ""
     new_page: bool = False
     printed: bool = True
+    latest: bool = False
 
 
 @dataclass(frozen=True)
@@ -133,8 +135,8 @@ class Ledger:
 class Table:
     """Rows under headings. A row is its ref (`ref` is the letter), not its number; `spare` rows wait at the end.
 
-    `mirrors` takes the rows of another table (same refs); `rows` are filled by the declaration; `new_page` starts a
-    printed page.
+    `mirrors` takes the rows of another table (same refs); `rows` are filled by the declaration, `begins` are the rows that a
+    new style starts with, to be typed over; `new_page` starts a printed page.
     """
 
     name: str
@@ -146,6 +148,7 @@ class Table:
     least: int = 0
     mirrors: str = ""
     rows: tuple[Mapping[str, Value], ...] = ()
+    begins: tuple[Mapping[str, Value], ...] = ()
     note: str = ""
     row_height: float = 0
     new_page: bool = False

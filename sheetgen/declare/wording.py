@@ -49,7 +49,9 @@ READ_BY_PEOPLE: Mapping[type, tuple[str, ...]] = {
     Entry: ("heading", "help", "blank", "asked_when"),
     Kind: ("choices",),
 }
-"""What of a declaration people read. `rows` of tables and formulas have their own way below."""
+"""What of a declaration people read. Rows of tables and formulas have their own way below."""
+ROWS = ("rows", "begins")
+"""What of a table holds whole rows."""
 HELD: Mapping[type, tuple[str, ...]] = {
     Sheet: ("parts", "checks", "cautions"),
     Section: ("columns",),
@@ -112,7 +114,7 @@ def _listed(book: Book, address: str) -> tuple[str, ...]:
     if entry.who == "fixed" and table is not None:
         return tuple(str(row.get(entry.name)) for row in table.rows)
     if entry.kind.source in book.entries:
-        return _listed(book, entry.kind.source) if book.entries[entry.kind.source].entry.who == "fixed" else ()
+        return _listed(book, entry.kind.source)
     return entry.kind.choices
 
 
@@ -165,7 +167,7 @@ class _Gate:
             else:
                 fields[name] = self._changed(held, where, sheet, inside)
         if isinstance(one, Table):
-            fields["rows"] = self._rows(one, where)
+            fields |= {name: self._rows(getattr(one, name), where) for name in ROWS}
         if isinstance(one, Kind):
             _refuse_merged(where, one.choices, fields["choices"])
         for name in ("formula", "first"):
@@ -176,16 +178,16 @@ class _Gate:
     def _text(self, held: str | tuple[str, ...], where: str) -> str | tuple[str, ...]:
         return self.change(held, where) if isinstance(held, str) else tuple(self.change(each, where) for each in held)
 
-    def _rows(self, table: Table, where: str) -> tuple[Mapping[str, Value], ...]:
+    def _rows(self, rows: Sequence[Mapping[str, Value]], where: str) -> tuple[Mapping[str, Value], ...]:
         changed = tuple(
             {
                 name: self.change(value, f"{where}.{name} row") if isinstance(value, str) else value
                 for name, value in row.items()
             }
-            for row in table.rows
+            for row in rows
         )
-        for name in {name for row in table.rows for name in row}:
-            before, after = ([str(row.get(name)) for row in rows] for rows in (table.rows, changed))
+        for name in {name for row in rows for name in row}:
+            before, after = ([str(row.get(name)) for row in one] for one in (rows, changed))
             _refuse_merged(f"{where}.{name}", before, after)
         return changed
 

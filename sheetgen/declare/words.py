@@ -165,7 +165,7 @@ class Vocabulary:
             return Domain(frozenset(entry.kind.choices))
         if entry.kind.source in self.book.entries:
             source = self.book.entries[entry.kind.source].entry
-            return self.domain(entry.kind.source) if source.who == "fixed" else _TYPED
+            return self.domain(entry.kind.source) if source.who == "fixed" or source.kind.choices else _TYPED
         return Domain() if entry.kind.is_number or entry.kind.name == "date" else _TYPED
 
     def _computed(self, address: str) -> Domain:

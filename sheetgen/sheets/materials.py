@@ -18,6 +18,7 @@ from sheetgen.declare.kinds import (
     yes_no,
 )
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
+from sheetgen.sheets.lookups import known_of
 from sheetgen.trade.weights import USE_UNITS, WEIGHT_UNITS
 
 NOT_USED = "not used"
@@ -34,12 +35,6 @@ def _weight(column: str) -> str:
 
 def _unit(column: str) -> str:
     return f'IFERROR(INDEX(lists.units.{column},MATCH(unit,lists.units.unit,0)),"")'
-
-
-def _of_all(column: str) -> str:
-    """How many lines a sum rests on: what is not known is in none of them, so that it is the least that it can be."""
-    lines = 'SUMPRODUCT((bom.item<>"")*1)'
-    return f'IF(COUNT({column})<{lines},"at least: ","")&COUNT({column})&" of "&{lines}'
 
 
 def _from(table: str) -> str:
@@ -139,12 +134,12 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
     Form("In short, {currency} per garment", (
         *(computed(f"cost_{group}", group.capitalize(), money(4), f'SUMIF(bom.group,"{group}",bom.counted)') for group in GROUPS),
         computed("cost", "All materials", money(4), "SUM(bom.counted)", help="Of the lines that have a price, without alternatives, all colorways."),
-        computed("priced", "Lines with a cost", text(), _of_all("bom.cost")),
+        computed("priced", "Lines with a cost", text(), known_of("bom.cost", "bom.item")),
         per("colorway", computed("cost_in", "Materials: {colorway}", money(4), "SUM(bom.cost_of.mine)",
                                  help="Lines with a color in this colorway, with its own use where one is given.")),
         computed("garment_grams", "Weight of the garment, g", number(0), "SUM(bom.counted_grams)-SUMIF(bom.group,\"packing\",bom.counted_grams)",
                  help="Net, without packing; lines whose weight is given."),
-        computed("weighed", "Lines with a weight", text(), _of_all("bom.grams")),
+        computed("weighed", "Lines with a weight", text(), known_of("bom.grams", "bom.item")),
     )),
     Table("rates", "Exchange rates", ref="X", key="code", spare=2, note="What one unit of that currency is worth in the style's currency.", columns=(
         designer("code", "Currency", text(26), need="quote"),

@@ -8,7 +8,7 @@ from sheetgen.declare.entry import Entry, computed, designer, fixed, per, vendor
 from sheetgen.declare.kinds import choice, date, length, money, number, percent, text, whole
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 from sheetgen.sheets.lists import AQL_COLUMNS, LEVEL_COLUMNS
-from sheetgen.sheets.lookups import row_of
+from sheetgen.sheets.lookups import known_of, row_of
 
 _STEPS = (
     ("Materials and lab dips approved", 75), ("Size set approved", 60), ("Bulk fabric in the factory", 45),
@@ -139,6 +139,7 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
     )),
     Form("What the materials cost, {currency}", (
         computed("materials_bought", "All materials bought", money(2), "SUM(buy.cost)"),
+        computed("bought_known", "Lines with a cost", text(), known_of("buy.cost", "buy.item")),
         computed("surplus_cost", "Of it left over", money(2), "SUM(buy.left_cost)", help="Minimums and whole rolls: bought and not used."),
         computed("surplus_each", "Left over, per garment", money(4), 'IF(pieces=0,"",surplus_cost/pieces)'),
     )),

@@ -9,7 +9,7 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, designer, vendor
 from sheetgen.declare.kinds import choice, length, number, percent, pick, text, whole
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
-from sheetgen.sheets.lookups import material
+from sheetgen.sheets.lookups import at_least, material
 from sheetgen.trade.stitches import DEFAULT_TABLE, TABLES
 
 GEOMETRY = "geometry"
@@ -33,6 +33,8 @@ _GEOMETRY_WORDS = "the geometry of the stitch, a machine maker's formulas"
 def _callout(column: str) -> str:
     return f"INDEX(construction.callouts.{column},MATCH(ref,construction.callouts.ref,0))"
 
+
+_ITS_SEAMS = "((seams.needle_ref=material)+(seams.looper_ref=material)>0)"
 
 THREAD = Sheet("thread", "Thread",
                purpose="Thread of each seam and of each article, in metres per garment. Estimates: a seam taken apart and measured is better.",
@@ -77,6 +79,7 @@ THREAD = Sheet("thread", "Thread",
         computed("item", "Item", text(30), f'IFERROR({_bom("item")}&"","")'),
         computed("needle", "Needle, m", number(2), "SUMPRODUCT((seams.needle_ref=material)*1,seams.needle_meters)"),
         computed("looper", "Bobbin or looper, m", number(2), "SUMPRODUCT((seams.looper_ref=material)*1,seams.looper_meters)"),
+        computed("known", "Seams counted", text(16), at_least("known_seams", "its_seams"), help="At least, where a seam has no length or no ratio yet."),
         computed("waste", "Waste", percent(0), f'IFERROR(IF({_bom("waste")}="",style.thread_waste,{_bom("waste")}),style.thread_waste)',
                  help="That of its line in Materials, which is bought; else the style's."),
         computed("with_waste", "With waste, m", number(2), "(needle+looper)*(1+waste)"),
@@ -91,6 +94,10 @@ THREAD = Sheet("thread", "Thread",
         vendor("stated_looper", "Vendor's looper, m", number(2, 0, width=10)),
         vendor("stated_gross", "Vendor's total with waste, m", number(2, 0, width=12)),
         computed("stated_gap", "Vendor, more or less", percent(1, None, None), 'IF(OR(stated_gross="",with_waste=0),"",stated_gross/with_waste-1)'),
+        Section("Steps", printed=False, columns=(
+            computed("its_seams", "Seams with it", whole(), f"SUMPRODUCT({_ITS_SEAMS}*1)"),
+            computed("known_seams", "Of them known", whole(), f'SUMPRODUCT({_ITS_SEAMS}*(seams.looper_meters<>""))'),
+        )),
     )),
     Form("How it is counted", (
         designer("thread_table", "Thread is counted by", choice(*TABLES, GEOMETRY),

@@ -152,8 +152,8 @@ def _missing_column(
         needed.append(_asked(run[0], f"{times}SUMPRODUCT({rest})"))
         open_.append(_asked(run[0], f'SUMPRODUCT({rest}*({cells}=""))'))
     name = f"{sheet.name}_{table.name}_{family}"
-    words = "{table}: {heading}" if len(entries) == 1 else "{table}: {heading} and the like"
-    heading = say(words).format(table=table.title, heading=first.heading)
+    alone, with_others = say("{table}: {heading}"), say("{table}: {heading} and the like")
+    heading = (alone if len(entries) == 1 else with_others).format(table=table.title, heading=first.heading)
     needed_all, needed_steps = in_steps(
         f"needed_{name}", say("{what}, needed").format(what=heading), needed, whole(), say
     )

@@ -140,6 +140,7 @@ def style_of(book: Book, data: dict[str, object], path: Path, brand: Brand | Non
         _put_sizes(data, size_range, path, brand)
     if brand is not None:
         _put_defaults(data, brand)
+    _put_beginnings(data, book)
     values = values_of(book, data, path)
     if brand is not None:
         _put_tolerances(values, brand)
@@ -186,6 +187,15 @@ def _put_sizes(data: dict[str, object], name: object, path: Path, brand: Brand |
     if isinstance(style, dict):
         style.setdefault("sizes", [{"name": size} for size in ranges[name]])
         style.setdefault("size_range", name)
+
+
+def _put_beginnings(data: dict[str, object], book: Book) -> None:
+    """The rows that tables begin with, where a style says nothing of them."""
+    for address, (_, table) in book.tables.items():
+        sheet, _, name = address.partition(".")
+        content = data.setdefault(sheet, {}) if table.begins else None
+        if isinstance(content, dict):
+            content.setdefault(name, [dict(row) for row in table.begins])
 
 
 def _put_defaults(data: dict[str, object], brand: Brand, over: Collection[str] = ()) -> None:

@@ -16,7 +16,7 @@ def rounds(points: list[dict[str, Any]], fit: list[dict[str, Any]], sizes: dict[
         measurements={"points": points},
         fit={
             "rounds": [
-                {"row": name, "size": size}
+                {"round": name, "size": size}
                 for name, size in (sizes or {"Proto": "M", "Fit": "M", "Size set": "M"}).items()
             ],
             "points": fit,

@@ -42,8 +42,7 @@ class SheetWriter:
 
     def write(self) -> None:
         """All of the sheet's cells."""
-        for column, width in enumerate(self.page.widths):
-            self.sheet.set_column(column, column, width)
+        self._columns()
         for row, height in self.page.heights.items():
             self.sheet.set_row(row - 1, height)
         self._top()
@@ -56,6 +55,17 @@ class SheetWriter:
                 self._ledger(part)
             elif isinstance(part, PlacedWords):
                 self._words(part)
+
+    def _columns(self) -> None:
+        """Widths; workings are folded away, but in no copy: some programs open no group of a locked sheet."""
+        page = self.page
+        shown = (
+            page.printed_columns if page.printed_columns and self.ready.shape.audience != "vendor" else len(page.widths)
+        )
+        for column, width in enumerate(page.widths):
+            self.sheet.set_column(column, column, width, None, {"level": 1, "hidden": True} if column >= shown else {})
+        if shown < len(page.widths):
+            self.sheet.set_column(len(page.widths), len(page.widths), None, None, {"collapsed": True})
 
     def _top(self) -> None:
         sheet, formats = self.sheet, self.formats

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from sheetgen.declare.a1 import letters
 from sheetgen.declare.entry import Entry
@@ -14,14 +14,16 @@ from sheetgen.errors import UserError
 from sheetgen.texts import say
 from sheetgen.workbook.model import look
 from sheetgen.workbook.model.geometry import name_of
-from sheetgen.workbook.model.page import Page, PlacedFields, PlacedLedger, PlacedTable
+from sheetgen.workbook.model.page import Page, PlacedLedger, PlacedTable
 from sheetgen.workbook.model.values import Ready, with_words
 from sheetgen.workbook.write.formats import Formats
+from sheetgen.workbook.write.targets import MOST_MESSAGE, MOST_TITLE, Target, entry_targets
+from sheetgen.workbook.write.waiting import say_what_is_waited_for
 
 if TYPE_CHECKING:
     from xlsxwriter.worksheet import Worksheet
 
-_MOST_LIST, _MOST_TITLE, _MOST_MESSAGE = 255, 32, 255
+_MOST_LIST = 255
 _BAD_WORDS, _GOOD_WORDS = (
     ("out", "fail", "turns", "open, late", "missing", "order below"),
     ("in", "pass", "done", "given", "reached"),
@@ -29,58 +31,22 @@ _BAD_WORDS, _GOOD_WORDS = (
 _JUDGED = frozenset({"verdict", "state", "grade"})
 
 
-class Target(NamedTuple):
-    """Cells that share a rule: first row, column, last row, last column (0-based, as xlsxwriter counts)."""
-
-    first_row: int
-    first_column: int
-    last_row: int
-    last_column: int
-
-    @property
-    def text(self) -> str:
-        """As a range: B4:B20."""
-        return (
-            f"{letters(self.first_column + 1)}{self.first_row + 1}:{letters(self.last_column + 1)}{self.last_row + 1}"
-        )
-
-
 def add_checks(formats: Formats, sheet: Worksheet, page: Page, ready: Ready) -> None:
     """Everything live on one sheet that is no formula."""
     _entry_checks(sheet, page, ready)
+    say_what_is_waited_for(sheet, page, ready)
     _to_fill(formats, sheet, page, ready)
     _verdicts(formats, sheet, page)
     _lowest(formats, sheet, page)
 
 
-def _targets(page: Page, ready: Ready) -> list[tuple[str, Column, Target, str]]:
-    """Address, declaration, cells and the key cell's column letter (empty for a field) of each typed entry."""
-    found = []
-    name = page.sheet.name
-    for part in page.parts:
-        if isinstance(part, PlacedFields):
-            for placed in part.fields:
-                row, column = placed.value.row - 1, placed.value.first - 1
-                address = f"{name}.{placed.entry.name}"
-                found.append((address, ready.book.entries[address], Target(row, column, row, column), ""))
-        elif isinstance(part, PlacedTable) and part.refs:
-            key = next(column for entry, column in part.columns if entry.name == part.table.key)
-            for entry, column in part.columns:
-                address = f"{part.address}.{entry.name}"
-                target = Target(part.first - 1, column - 1, part.last - 2, column - 1)
-                found.append((address, ready.book.entries[address], target, letters(key)))
-        elif isinstance(part, PlacedLedger):
-            for line_row, line in part.lines:
-                for entry, (at, _) in zip(line.entries, part.columns[len(line.words) :], strict=False):
-                    address = f"{name}.{entry.name}"
-                    target = Target(line_row - 1, at - 1, line_row - 1, at - 1)
-                    found.append((address, ready.book.entries[address], target, ""))
-    return [item for item in found if item[1].entry.who in {"designer", "vendor"}]
+def _typed(page: Page, ready: Ready) -> list[tuple[str, Column, Target, str]]:
+    return [one for one in entry_targets(page, ready) if one[1].entry.who in {"designer", "vendor"}]
 
 
 def _entry_checks(sheet: Worksheet, page: Page, ready: Ready) -> None:
     vendor_only = ready.shape.audience == "vendor"
-    for _, column, target, _ in _targets(page, ready):
+    for _, column, target, _ in _typed(page, ready):
         entry = column.entry
         if entry.kind.name == "picture" or (vendor_only and entry.who != "vendor"):
             continue
@@ -89,11 +55,11 @@ def _entry_checks(sheet: Worksheet, page: Page, ready: Ready) -> None:
         help_ = with_words(entry.help.rstrip("."), ready.shape)
         blank = say("Blank: {meaning}", meaning=with_words(entry.blank, ready.shape)) if entry.blank else ""
         says = ". ".join(words for words in (help_, blank, _sentence(entry.kind)) if words)
-        rule["input_title"] = look.shortened(heading, _MOST_TITLE)
-        rule["input_message"] = look.shortened(says, _MOST_MESSAGE)
+        rule["input_title"] = look.shortened(heading, MOST_TITLE)
+        rule["input_message"] = look.shortened(says, MOST_MESSAGE)
         rule["error_title"] = say("Not possible here")
         rule["error_message"] = look.shortened(
-            say("{heading}: must be {noun}.", heading=heading, noun=entry.kind.noun), _MOST_MESSAGE
+            say("{heading}: must be {noun}.", heading=heading, noun=entry.kind.noun), MOST_MESSAGE
         )
         if sheet.data_validation(*target, rule) not in (0, None):
             raise UserError(
@@ -142,7 +108,7 @@ def _to_fill(formats: Formats, sheet: Worksheet, page: Page, ready: Ready) -> No
         if isinstance(part, PlacedTable)
         for entry, at in part.columns
     }
-    for address, column, target, key in _targets(page, ready):
+    for address, column, target, key in _typed(page, ready):
         rank = ready.needed.get(address, 0)
         if not rank:
             continue

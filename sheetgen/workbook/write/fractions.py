@@ -14,8 +14,9 @@ from sheetgen.declare.kinds import Kind, length
 from sheetgen.workbook.model.look import number_format
 from sheetgen.workbook.model.page import Page, PlacedFields, PlacedTable
 from sheetgen.workbook.model.values import Ready
-from sheetgen.workbook.write.checks import Target, paint
+from sheetgen.workbook.write.checks import paint
 from sheetgen.workbook.write.formats import Formats
+from sheetgen.workbook.write.targets import Target
 
 if TYPE_CHECKING:
     from xlsxwriter.worksheet import Worksheet
