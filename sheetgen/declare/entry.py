@@ -48,8 +48,9 @@ class Entry:
     only for the member whose name that field holds now (the fit round asked for), or while it holds `asked_when`.
     `unless` is an entry of the same row that takes its place; `keeps` the entry that keeps what is typed over a formula.
     `may_be_blank` names what the formula does not wait for, although it reads it and does not ask whether it is blank.
-    `lowest` marks the smallest of a family's members, live. `blank` says what it means that nothing stands there, where
-    that is not just still open: a stated default ("the fabric's"), or that it is not used.
+    `zero` says why its formula may make 0 of what is not there. `lowest` marks the smallest of a family's members, live.
+    `blank` says what it means that nothing stands there, where that is not just still open: a stated default ("the
+    fabric's"), or that it is not used.
     """
 
     name: str
@@ -74,6 +75,7 @@ class Entry:
     lowest: bool = False
     blank: str = ""
     may_be_blank: tuple[str, ...] = ()
+    zero: str = ""
 
     @property
     def columns_wide(self) -> float:
@@ -102,7 +104,8 @@ def computed(
 ) -> Entry:  # fmt: skip
     """An entry nobody fills. `first` is the formula of a family's first member, where that differs."""
     return Entry(
-        name, heading, kind, "computed", "", private, help, formula, first, width=width, keeps=keeps, may_be_blank=may_be_blank,
+        name, heading, kind, "computed", "", private, help, formula, first, width=width, keeps=keeps,
+        may_be_blank=may_be_blank,
     )  # fmt: skip
 
 
@@ -114,6 +117,11 @@ def fixed(name: str, heading: str, kind: Kind, *, help: str = "", width: float =
 def drawn(name: str, heading: str, kind: Kind) -> Entry:
     """A picture that the program draws at every build; it is no data and is not read back."""
     return Entry(name, heading, kind, "drawn")
+
+
+def or_zero(why: str, entry: Entry) -> Entry:
+    """The entry, whose formula may make 0 of what is not there; and why that is right (`sheetgen.declare.zeros`)."""
+    return replace(entry, zero=why)
 
 
 def per(

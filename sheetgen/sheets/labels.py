@@ -46,7 +46,7 @@ LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to
         computed("composition_text_us", "The same for the US, draft", text(60), 'IF(workings.unread>0,"",workings.whole_garment_us&"")',
                  help="16 CFR 303: fibers under 5 % together as other fiber, wool never; one that has a purpose may be named instead."),
         computed("composition_waits", "Drafts wait for", text(60),
-                 'IF(workings.unread=0,"",workings.unread&" not understood, first "&workings.first_unread&" on Materials")'),
+                 'IF(workings.unread=0,"",workings.unread&" without a weight or not understood, first "&workings.first_unread&" on Materials")'),
         computed("origin_text", "Origin, draft", text(), '"Made in "&style.origin'),
     )),
     Table("composition", "Composition by weight", ref="F", key="part", spare=2, note="Largest share first. Each part adds up to 100 %.", columns=(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, designer, per
+from sheetgen.declare.entry import computed, designer, or_zero, per
 from sheetgen.declare.kinds import date, length, number, percent, pick, picture, text, whole
 from sheetgen.declare.parts import Check, Section, Sheet, Table
 
@@ -30,10 +30,10 @@ MARKERS = Sheet("markers", "Markers", purpose="The pieces of a few garments laid
             per("size", computed("mix", "Garments, {size}", number(0),
                                  "IF(SUM(order.sizes.total)=0,0,"
                                  "mine*mine*ROUND(N(garments)*N(INDEX(order.sizes.total,mine))/SUM(order.sizes.total),0))")),
-            computed("stamp_now", "Inputs now", number(2, width=12),
+            or_zero("a mark: what counts is only whether it changes", computed("stamp_now", "Inputs now", number(2, width=12),
                      "ROUND(SUMPRODUCT((yield.pieces.material=material)*1,yield.pieces.mark)"
                      "+31*N(INDEX(yield.fabrics.usable,MATCH(material,yield.fabrics.material,0)))"
-                     "+7*lies+SUM(workings.size_squares.all)+SUM(mix.all),2)"),
+                     "+7*lies+SUM(workings.size_squares.all)+SUM(mix.all),2)")),
         )),
     )),
 ), checks=(

@@ -6,7 +6,7 @@ for the quantity that is ordered.
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, designer, vendor
+from sheetgen.declare.entry import computed, designer, or_zero, vendor
 from sheetgen.declare.kinds import date, money, number, percent, suggest, text, whole
 from sheetgen.declare.parts import Check, Form, Sheet, Table
 
@@ -22,9 +22,9 @@ QUOTE = Sheet("quote", "Quote", purpose="The vendor's price per garment, its ter
                  'INDEX(materials.rates.on,MATCH(currency,materials.rates.code,0))),""))'),
         vendor("fob", "Price per garment", money(4), need="quote", help="At the delivery term and place below."),
         vendor("valid_until", "Valid until", date(), need="quote"),
-        computed("tier", "Price by quantity that applies, from pieces", whole(),
-                 'IF(order.pieces="",0,IFERROR(SUMPRODUCT(MAX((ladder.from_quantity<=order.pieces)*(ladder.price<>"")*ladder.from_quantity)),0))'),
-        computed("at_order", "Price at the order's quantity", money(4), 'IF(N(tier)=0,fob,N(INDEX(ladder.price,MATCH(N(tier),ladder.from_quantity,0))))',
+        or_zero("no price by quantity reaches the order: the one per garment holds", computed("tier", "Price by quantity that applies, from pieces", whole(),
+                 'IF(order.pieces="",0,IFERROR(SUMPRODUCT(MAX((ladder.from_quantity<=order.pieces)*(ladder.price<>"")*ladder.from_quantity)),0))')),
+        computed("at_order", "Price at the order's quantity", money(4), 'IF(N(tier)=0,fob,INDEX(ladder.price,MATCH(N(tier),ladder.from_quantity,0)))',
                  help="From the prices by quantity, where they reach it."),
         computed("price", "The same, {currency}", money(4), "at_order*exchange", help="What Pricing and Order count with."),
         designer("target", "Target told to the vendor, {currency}", money(4), help="Leave blank to tell none."),

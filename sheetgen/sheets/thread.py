@@ -6,7 +6,7 @@ geometry (base + density x (thickness and width with their factors)), or by a fi
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, designer, vendor
+from sheetgen.declare.entry import computed, designer, or_zero, vendor
 from sheetgen.declare.kinds import choice, length, number, percent, pick, text, whole
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 from sheetgen.sheets.lookups import at_least, material
@@ -83,13 +83,13 @@ THREAD = Sheet("thread", "Thread",
         computed("waste", "Waste", percent(0), f'IFERROR(IF({_bom("waste")}="",style.thread_waste,{_bom("waste")}),style.thread_waste)',
                  help="That of its line in Materials, which is bought; else the style's."),
         computed("with_waste", "With waste, m", number(2), "(needle+looper)*(1+waste)"),
-        designer("cone", "Cone, m", number(0, 1), help="Metres on one cone."),
+        designer("cone", "Cone, m", number(0, 1), help="Metres on one cone.", blank="cones are not counted"),
         computed("worked_out", "Net use, its unit", number(4),
                  f'IF({_IN_UNIT}="","",(needle+looper)/{_IN_UNIT})', help="Before waste, in the unit of Materials."),
         computed("cones", "Cones for the order", whole(), 'IF(N(cone)=0,"",INDEX(workings.threads.all_cones,MATCH(ref,workings.threads.ref,0)))',
                  help="As much as Order needs of it, in whole cones of each color, for all pieces that are cut."),
-        computed("sold_by", "Sold by, m", number(0), f'IFERROR(N(INDEX(order.buy.multiple,MATCH(material,order.buy.ref,0)))*N({_IN_UNIT}),0)',
-                 help="What Order says that it is sold by, in metres."),
+        or_zero("it is sold in any quantity, or its unit counts no metres: the check of cones asks for more than 0", computed("sold_by", "Sold by, m", number(0), f'IFERROR(N(INDEX(order.buy.multiple,MATCH(material,order.buy.ref,0)))*N({_IN_UNIT}),0)',
+                 help="What Order says that it is sold by, in metres.")),
         vendor("stated_needle", "Vendor's needle, m", number(2, 0, width=10)),
         vendor("stated_looper", "Vendor's looper, m", number(2, 0, width=10)),
         vendor("stated_gross", "Vendor's total with waste, m", number(2, 0, width=12)),

@@ -88,7 +88,7 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         computed("differs", "Typed for a marker", whole(), f'IF(OR(from_marker="",gap=""),0,IF(ABS(N(gap))>{_DIFFERS},1,0))',
                  may_be_blank=("gap", "from_marker")),
             computed("marker_state", "Marker is", text(16), f'IFERROR({_marker("state")}&"","")'),
-            computed("waste", "Waste in Materials", percent(1), f'IFERROR(N({_bom("waste")}),0)'),
+            computed("waste", "Waste in Materials", percent(1), f'IFERROR(IF({_bom("waste")}="","",{_bom("waste")}),"")'),
             computed("with_waste", "With waste", number(4), "worked_out*(1+waste)"),
             vendor("stated_net", "Vendor's net use", number(4, 0), help="From the vendor's own marker, in the unit, before waste."),
             vendor("stated_gross", "Vendor's use with waste", number(4, 0)),

@@ -38,7 +38,7 @@ NO_TEXTS = {
     "Caution": {"name", "formula"},
     "Entry": {
         "name", "who", "need", "formula", "first", "axis", "family", "asked_by", "unless", "keeps", "member_title",
-        "may_be_blank",
+        "may_be_blank", "zero",
     },
     "Kind": {"name", "source"},
 }  # fmt: skip

@@ -79,7 +79,7 @@ def test_spandex_is_no_name_for_a_label_in_the_eu(market, counted):
 def test_what_is_not_understood_as_a_whole_prints_nothing_and_says_where(typed):
     book = drafted(typed)
     assert book["labels.composition_text"] == book["labels.composition_text_us"] == ""
-    assert book["labels.composition_waits"] == "1 not understood, first M1 on Materials"
+    assert book["labels.composition_waits"] == "1 without a weight or not understood, first M1 on Materials"
 
 
 def test_a_label_that_contradicts_its_material_is_counted():

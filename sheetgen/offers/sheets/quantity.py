@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, designer, fixed, per
+from sheetgen.declare.entry import computed, designer, fixed, or_zero, per
 from sheetgen.declare.kinds import money, number, text, whole
 from sheetgen.declare.parts import Chart, Section, Sheet, Table
 from sheetgen.offers.sheets.carry import AXIS, answer, carried
@@ -30,7 +30,7 @@ QUANTITY = Sheet("quantity", "Price by quantity",
         per(AXIS, computed("price_at", "{vendor}", money(4), f"({_PRICE})*offers.exchange.mine"), lowest=True),
         computed("lowest", "Lowest", text(23), name_of_lowest("price_at.all", "others")),
         Section("The step that applies, from pieces", columns=(
-            per(AXIS, computed("step", "{vendor}", number(0), _STEP)),
+            per(AXIS, or_zero("no price by quantity reaches so few: the one per garment holds", computed("step", "{vendor}", number(0), _STEP))),
         )),
         Section("Worked out", printed=False, columns=(
             computed("others", "Others as low", text(9), others_as_low("price_at.all")),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetgen.declare.entry import Entry, computed, fixed
+from sheetgen.declare.entry import Entry, computed, fixed, or_zero
 from sheetgen.declare.kinds import number, percent, text, whole
 from sheetgen.declare.parts import Form, Table
 from sheetgen.sheets.lookups import material
@@ -98,17 +98,17 @@ def listed(first: str, *others: str) -> str:
 
 READ = Table("read", "Compositions as read", ref="M", key="composition", mirrors="materials.bom", columns=(
     computed("composition", "Composition", text(26), f'IFERROR({material("composition")}&"","")'),
-    computed("grams", "Grams in a garment", number(2),
-             f'IF(OR(IFERROR({material("group")}&"","")<>"fabric",{material("kind")}&""="interlining"),0,'
-             f'IFERROR(N({material("counted_grams")}),0))',
+    computed("counts", "Counts", whole(),
+             f'IF(AND({material("group")}&""="fabric",{material("kind")}&""<>"interlining",{material("instead_of")}=""),1,0)',
              help="Fabrics without interlinings: what the composition of a garment counts by custom."),
+    computed("grams", "Grams in a garment", number(2), f'IF(counts=0,0,{material("counted_grams")})'),
     *_plain_text(),
     *_reading(),
     computed("sum", "Sum", percent(1), "ROUND(" + "+".join(f'IF(known_{n}="",0,N(share_{n}))' for n in FIBERS) + ",4)"),
     *_words(),
     computed("exempt", "Of fibers alone that 16 CFR 1610.1(d)(2) exempts", whole(),
              'IF(AND(sum=1,' + ",".join(f'OR(known_{n}="",COUNTIF(lists.exempt.fiber,known_{n})>0)' for n in FIBERS) + "),1,0)"),
-    computed("unknown", "Counts, and is not understood", whole(), 'IF(AND(N(grams)>0,state<>"read"),1,0)'),
+    computed("unknown", "Counts, without a weight or not understood", whole(), 'IF(counts=0,0,IF(grams="",1,IF(AND(N(grams)>0,state<>"read"),1,0)))'),
     computed("state", "Read", text(10),
              'IF(sum=0,IF(ISERROR(FIND("%",plain_text)),"no shares","not read"),IF(sum=1,"read","not read"))'),
 ))  # fmt: skip
@@ -130,7 +130,7 @@ GARMENT = Table("fibers", "Fibers of the whole garment, by weight", ref="J", key
 ))  # fmt: skip
 
 UNREAD = Form("Of the whole garment", (
-    computed("unread", "Fabrics whose composition is not understood", whole(), "SUM(read.unknown)"),
+    computed("unread", "Fabrics without a weight, or whose composition is not understood", whole(), "SUM(read.unknown)"),
     computed("first_unread", "The first of them", text(9),
              'IF(unread=0,"",IFERROR(INDEX(read.ref,MATCH(1,read.unknown,0))&"",""))'),
     computed("others", "Other fibers together, in the US", whole(), "SUMPRODUCT(fibers.small,fibers.printed)"),
@@ -163,8 +163,14 @@ def _labeled() -> Iterator[Entry]:
     for n in NAMED:
         yield computed(f"name_{n}", f"Fiber {n}", text(14), f'INDEX(labels.composition.fiber_{n},line)&""')
     for n in NAMED:
-        yield computed(
-            f"share_{n}", f"Share {n}", percent(1), f'IF(name_{n}="",0,N(INDEX(labels.composition.share_{n},line)))'
+        yield or_zero(
+            "a share that is not typed is none: nothing is said unless all are 100 % together",
+            computed(
+                f"share_{n}",
+                f"Share {n}",
+                percent(1),
+                f'IF(name_{n}="",0,N(INDEX(labels.composition.share_{n},line)))',
+            ),
         )
     for n in NAMED:
         yield computed(f"order_{n}", f"Place of fiber {n}", number(8), f"IF(share_{n}=0,0,share_{n}-{n}/100000000)")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import Entry, computed, per
+from sheetgen.declare.entry import Entry, computed, or_zero, per
 from sheetgen.declare.kinds import length, number, text, whole
 from sheetgen.declare.parts import Ledger, Line, Section, Table
 
@@ -15,7 +15,7 @@ BY_SIZE = Ledger("Size by size", ("Figure", "{size}"), (32, 9), (
     _by_size("size_number", "Number in the size range", "mine"),
     _by_size("size_pieces", "Pieces of the order", "N(INDEX(order.sizes.total,mine))"),
     _by_size("size_meters", "Metres of the lays' material", digits=3,
-             formula="IFERROR(N(INDEX(yield.fabrics.meters.mine,MATCH(cutting.lay_material,yield.fabrics.material,0))),0)"),
+             formula='IFERROR(INDEX(yield.fabrics.meters.mine,MATCH(cutting.lay_material,yield.fabrics.material,0)),"")'),
     _by_size("size_squares", "Measurements, for the markers", digits=2,
              formula="mine*SUMPRODUCT(measurements.points.spec.mine,measurements.points.spec.mine)"),
 ))  # fmt: skip
@@ -58,8 +58,8 @@ THREADS = Table("threads", "Thread in the unit of Materials", ref="H", key="mate
     *_unit_of_use(),
     computed("meters", "m in that unit", number(2), 'IF(unit="cone",IF(cone=0,"",cone),IF(of&""="length",N(factor),""))'),
     Section("Cones of a color", (
-        per("colorway", computed("cones", "{colorway}", whole(),
-                                 'IF(OR(cone=0,meters=""),0,ROUNDUP(ROUND(N(INDEX(colors.together.mine,MATCH(material,colors.ref,0)))*N(meters)/cone,6),0))')),
+        per("colorway", or_zero("a colorway that does without it takes no cone", computed("cones", "{colorway}", whole(),
+                                 'IF(OR(cone=0,meters=""),0,ROUNDUP(ROUND(N(INDEX(colors.together.mine,MATCH(material,colors.ref,0)))*N(meters)/cone,6),0))'))),
         computed("all_cones", "All", whole(), "SUM(cones.all)"),
     )),
 ))  # fmt: skip

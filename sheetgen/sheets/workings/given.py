@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from string import ascii_lowercase, ascii_uppercase, digits
 
-from sheetgen.declare.entry import Entry, Place, computed, per
+from sheetgen.declare.entry import Entry, Place, computed, or_zero, per
 from sheetgen.declare.kinds import Value, number, text, whole
 from sheetgen.declare.parts import Form, Ledger, Line, Part, Section, Table
 
@@ -105,16 +105,17 @@ DIP_MARKS = Table("dip_marks", "Marks of lab dips", ref="D", key="component", mi
     *_marked(),
 ))  # fmt: skip
 
+_A_MARK = "a mark: what counts is only whether it changes"
 POINT_MARKS = Table("point_marks", "Marks of measurements", ref="P", key="point", mirrors="measurements.points", columns=(
     _named("measurements.points", "point", "Point of measure"),
     _line("measurements.points"),
-    computed("beside", "Tolerance and grade", number(4, width=18), "+".join(
+    or_zero(_A_MARK, computed("beside", "Tolerance and grade", number(4, width=18), "+".join(
         f"{weight}*N(INDEX(measurements.points.{column},line))"
         for column, weight in (("minus", 0.37), ("plus", 0.73), ("reach.last", 0.19), ("by_hand", 0.11))
-    )),
-    computed("mark", "Mark", number(4, width=18), "line*(N(INDEX(measurements.points.current,line))+beside)"),
+    ))),
+    or_zero(_A_MARK, computed("mark", "Mark", number(4, width=18), "line*(N(INDEX(measurements.points.current,line))+beside)")),
     Section("As asked in each round", (
-        per("round", computed("asked", "{round}", number(4, width=18), "line*(N(INDEX(fit.points.start.mine,line))+beside)")),
+        per("round", or_zero(_A_MARK, computed("asked", "{round}", number(4, width=18), "line*(N(INDEX(fit.points.start.mine,line))+beside)"))),
     )),
 ))  # fmt: skip
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetgen.declare.entry import computed, per
+from sheetgen.declare.entry import computed, or_zero, per
 from sheetgen.declare.kinds import Kind, length, number, percent, text, whole
 from sheetgen.declare.parts import Ledger, Line, Section, Table
 
 _NEVER = 1000
 """A size number that no range reaches."""
+_NO_WAY = "a size to which no step leads is as large as the one before it: a check counts such sizes"
 _FOLLOWS = "INDEX(measurements.points.follows,line)"
 _AWAY = "times*(N(INDEX(measurements.points.reach.mine,from))-at_sample)"
 
@@ -19,12 +20,12 @@ GRADING = Table("grading", "Sizes away from the sample size", ref="P", key="poin
     computed("line", "Line", whole(), "MATCH(ref,measurements.points.ref,0)"),
     computed("from", "Steps of line", whole(), f'IF({_FOLLOWS}="",line,IFERROR(MATCH({_FOLLOWS},measurements.points.ref,0),""))'),
     computed("times", "Times", number(3), f'IF(OR({_FOLLOWS}="",INDEX(measurements.points.ratio,line)=""),1,INDEX(measurements.points.ratio,line))'),
-    computed("at_sample", "Steps up to the sample size", length(width=11), "N(INDEX(measurements.points.reach.all,from,style.sample_number))"),
+    or_zero(_NO_WAY, computed("at_sample", "Steps up to the sample size", length(width=11), "N(INDEX(measurements.points.reach.all,from,style.sample_number))")),
     computed("wider_from", "Wider from size number", whole(width=11),
              f'IFERROR(MATCH(INDEX(measurements.points.break_from,line)&"",style.sizes.name,0),{_NEVER})', help=f"{_NEVER}: from none."),
     Section("More than the base, {unit}", (
-        per("size", computed("away", "{size}", length(),
-                             f'IF(measurements.grid="",{_AWAY},ROUND({_AWAY}/measurements.grid,0)*measurements.grid)')),
+        per("size", or_zero(_NO_WAY, computed("away", "{size}", length(),
+                             f'IF(measurements.grid="",{_AWAY},ROUND({_AWAY}/measurements.grid,0)*measurements.grid)'))),
     )),
 ))  # fmt: skip
 

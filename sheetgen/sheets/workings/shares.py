@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, fixed, per
+from sheetgen.declare.entry import computed, fixed, or_zero, per
 from sheetgen.declare.kinds import number, text, whole
 from sheetgen.declare.parts import Ledger, Line, Section, Table
 from sheetgen.sheets.lookups import material
@@ -78,7 +78,7 @@ COLORS = Table("colors", "Materials by color", ref="M", key="item", mirrors="mat
     computed("least", "Minimum per color", number(0), f'N({material("minimum_color")})'),
     computed("multiple", "Sold by", number(2), "N(INDEX(order.buy.multiple,MATCH(ref,order.buy.ref,0)))"),
     computed("whole_of", "Bought whole, pieces in its unit", whole(),
-             f'IF({material("unit")}="cone",1,IF({material("unit_of")}="piece",N({material("unit_factor")}),0))', help="0: bought in parts of the unit, too."),
+             f'IF({material("unit")}="cone",1,IF({material("unit_of")}="piece",{material("unit_factor")},0))', help="0: bought in parts of the unit, too."),
     Section("Color typed", (
         per("colorway", computed("color", "{colorway}", text(14), f'{material("color.mine")}&""')),
     )),
@@ -109,12 +109,12 @@ COLORS = Table("colors", "Materials by color", ref="M", key="item", mirrors="mat
     )),
     Section("Of one size", (
         computed("in_sizes", "Bought size by size", text(8), f'{material("by_size")}&""'),
-        computed("size_least", "Minimum of each", number(0), f'N({material("minimum")})'),
+        or_zero("as long as no minimum is named, what is needed is bought", computed("size_least", "Minimum of each", number(0), f'N({material("minimum")})')),
         per("colorway", computed("used", "{colorway}", number(4), f'IF(shade.mine="",0,{material("gross_in.mine")})')),
     )),
     Section("Needed of that size", (
         per("size", computed("of_size", "{size}", number(2),
-                             'IF(in_sizes<>"yes",0,IFERROR(SUMPRODUCT((split.number=mine)*split.cut.all*used.all),0))')),
+                             'IF(in_sizes<>"yes",0,IFERROR(SUMPRODUCT((split.number=mine)*split.cut.all*used.all),""))')),
     )),
     Section("In whole pieces of that size", (
         per("size", computed("size_needed", "{size}", number(2), f'IF(whole_of=0,of_size.mine,{_WHOLE.format("of_size.mine")})')),

@@ -16,6 +16,7 @@ from sheetgen.declare.parts import Book, Table, Translate, as_it_is
 from sheetgen.declare.proof import proven
 from sheetgen.declare.wording import worded
 from sheetgen.declare.words import refuse_wrong_words
+from sheetgen.declare.zeros import refuse_silent_zeros
 
 Values = dict[Place, Value]
 
@@ -100,6 +101,7 @@ def ready(book: Book, shape: Shape, translate: Translate = as_it_is) -> Ready:
     `translate` is the catalog of a copy in another language; there is none yet. Values go with it by `reworded`.
     """
     refuse_wrong_words(book)
+    refuse_silent_zeros(book)
     for_whom = for_vendor(book) if shape.audience == "vendor" else book
     refuse_unreadable(for_whom)
     in_words = for_whom if translate is as_it_is else worded(for_whom, translate)
