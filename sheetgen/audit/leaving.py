@@ -26,7 +26,7 @@ _NOT_YET = "open"
 
 def _open(*numbers: int) -> tuple[str, ...]:
     """What is found of these approvals of the sample in a file for bulk: where each is decided."""
-    places = (Place(f"approvals.items.{'about' if n in {2, 5, 6, 8} else 'decision'}", f"V{n}") for n in numbers)
+    places = (Place(f"approvals.items.{'about' if n == 2 else 'decision'}", f"V{n}") for n in numbers)
     return tuple(" ".join(("approval-open", str(place))) for place in places)
 
 

@@ -18,7 +18,8 @@ CUTTING = Sheet("cutting", "Cutting", purpose="Lays: a marker with so many garme
         computed("in_marker", "Garments", whole(width=10), "SUM(garments.all)"),
         computed("all_plies", "All plies", whole(), "SUM(plies.all)"),
         computed("cut", "Pieces", whole(), "in_marker*all_plies"),
-        computed("marker_long", "Marker, m", number(2), 'IF(OR(lay_material="",COUNTIF(workings.size_meters.all,"")>0),"",SUMPRODUCT(garments.all,workings.size_meters.all))'),
+        computed("marker_long", "Marker, m", number(2),
+                 'IF(OR(lay_material="",COUNTIF(workings.size_meters.all,"")>0),"",SUMPRODUCT(garments.all,workings.size_meters.all))'),
         computed("fabric", "Fabric, m", number(1), 'IF(marker_long="","",N(marker_long)*all_plies)', help="Without end losses."),
     )),
     Form("Cutting", (

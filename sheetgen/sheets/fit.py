@@ -31,7 +31,8 @@ FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was me
         computed("minus", "Tol. −", length(width=8), _tolerance("minus")),
         computed("plus", "Tol. +", length(width=8), _tolerance("plus")),
         Section("{round}", axis="round", latest=True, columns=(
-            computed("spec", "Asked", length(), _KEPT.format("spec", "asked.mine"), help="In the size of this round, from the base before this round's changes."),
+            computed("spec", "Asked", length(), _KEPT.format("spec", "asked.mine"),
+                     help="In the size of this round, from the base before this round's changes."),
             per("round", vendor("value", "Vendor measured", length(width=10), need="sample"), asked_by="fit.round_now"),
             designer("own", "Brand measured", length(width=10)),
             computed("deviation", "Deviation", length(width=10),
@@ -113,8 +114,8 @@ FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was me
             computed("stage_of", "Stage that counts", text(16), 'IF(stage="",round&"",stage)', may_be_blank=("stage",)),
         )),
     )),
-    Table("comments", "What was seen", ref="F", key="seen", spare=6, note="At a point, at a callout, or on the garment as a whole. An open one goes with the next copy.",
-          columns=(
+    Table("comments", "What was seen", ref="F", key="seen", spare=6,
+          note="At a point, at a callout, or on the garment as a whole. An open one goes with the next copy.", columns=(
         designer("seen", "Seen", text(26), help="As: the collar stands away at the back."),
         designer("point", "At point", pick("measurements.points.ref", 8)),
         designer("callout", "At callout", pick("construction.callouts.ref", 8)),

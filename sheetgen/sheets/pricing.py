@@ -99,7 +99,8 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
     )),
     Form("Where the money goes: shares of the wholesale price, {currency} per garment", new_page=True, entries=(
         computed("part_materials", "Materials", money(4), "materials.cost"),
-        computed("part_known", "Materials with a cost", text(), 'materials.priced&""', help="While one is missing, materials are the least and making is the most that they can be."),
+        computed("part_known", "Materials with a cost", text(), 'materials.priced&""',
+                 help="While one is missing, materials are the least and making is the most that they can be."),
         computed("part_making", "Making, overhead and profit of the factory", money(4), "fob-part_materials", help="The vendor's price less the materials."),
         computed("part_transport", "Freight and insurance", money(4), "freight_each+insurance_cost"),
         computed("part_duty", "Duty and entry fees", money(4), "duty_cost+fees_each"),

@@ -34,6 +34,7 @@ def _callout(column: str) -> str:
     return f"INDEX(construction.callouts.{column},MATCH(ref,construction.callouts.ref,0))"
 
 
+_ANY_QUANTITY = "it is sold in any quantity, or its unit counts no metres: the check of cones asks for more than 0"
 _ITS_SEAMS = "((seams.needle_ref=material)+(seams.looper_ref=material)>0)"
 
 THREAD = Sheet("thread", "Thread",
@@ -88,8 +89,9 @@ THREAD = Sheet("thread", "Thread",
                  f'IF({_IN_UNIT}="","",(needle+looper)/{_IN_UNIT})', help="Before waste, in the unit of Materials."),
         computed("cones", "Cones for the order", whole(), 'IF(N(cone)=0,"",INDEX(workings.threads.all_cones,MATCH(ref,workings.threads.ref,0)))',
                  help="As much as Order needs of it, in whole cones of each color, for all pieces that are cut."),
-        or_zero("it is sold in any quantity, or its unit counts no metres: the check of cones asks for more than 0", computed("sold_by", "Sold by, m", number(0), f'IFERROR(N(INDEX(order.buy.multiple,MATCH(material,order.buy.ref,0)))*N({_IN_UNIT}),0)',
-                 help="What Order says that it is sold by, in metres.")),
+        or_zero(_ANY_QUANTITY, computed("sold_by", "Sold by, m", number(0),
+                                        f'IFERROR(N(INDEX(order.buy.multiple,MATCH(material,order.buy.ref,0)))*N({_IN_UNIT}),0)',
+                                        help="What Order says that it is sold by, in metres.")),
         vendor("stated_needle", "Vendor's needle, m", number(2, 0, width=10)),
         vendor("stated_looper", "Vendor's looper, m", number(2, 0, width=10)),
         vendor("stated_gross", "Vendor's total with waste, m", number(2, 0, width=12)),

@@ -12,14 +12,19 @@ from sheetgen.declare.entry import Place, place_of
 from sheetgen.declare.kinds import Value
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.exchange.issue import load_receipt
+from sheetgen.workbook.model.values import ready
 from sheetgen.workbook.read.file import read
 from tests.loop import loop
 
 
 @cache
 def _clean() -> Case:
+    """The clean return, with the columns of a second round."""
     folder = loop("overshirt")
-    return case_of(read(BOOK, folder / "a-returned.xlsx"), load_receipt(folder / "a-issued.receipt.json"))
+    case = case_of(read(BOOK, folder / "a-returned.xlsx"), load_receipt(folder / "a-issued.receipt.json"))
+    shape = case.got.ready.shape
+    axes = tuple((axis, (*names, "Fit") if axis == "round" else names) for axis, names in shape.axes)
+    return replace(case, got=replace(case.got, ready=ready(BOOK, replace(shape, axes=axes))))
 
 
 def returned(
@@ -35,11 +40,11 @@ def returned(
     typed = {place: value for place, value in case.got.typed.items() if not _is_measured(place)}
     before = {place: value for place, value in case.sent.items() if not _is_measured(place)}
     words = tuple((word, unit if word == "{unit}" else meaning) for word, meaning in case.got.ready.shape.words)
-    ready = replace(case.got.ready, shape=replace(case.got.ready.shape, words=words))
+    worded = replace(case.got.ready, shape=replace(case.got.ready.shape, words=words))
     meant = {place: value for place, value in case.meant.items() if not _is_asked(place)}
     return replace(
         case,
-        got=replace(case.got, typed={**typed, **_places(answers)}, ready=ready),
+        got=replace(case.got, typed={**typed, **_places(answers)}, ready=worded),
         sent={**before, **_places(sent or {})},
         meant={**meant, **_places(worked)},
         own=own,

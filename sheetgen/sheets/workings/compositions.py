@@ -159,19 +159,15 @@ WHOLE = Form("The whole garment in words", (
 ))  # fmt: skip
 
 
+_NO_SHARE = "a share that is not typed is none: nothing is said unless all are 100 % together"
+
+
 def _labeled() -> Iterator[Entry]:
     for n in NAMED:
         yield computed(f"name_{n}", f"Fiber {n}", text(14), f'INDEX(labels.composition.fiber_{n},line)&""')
     for n in NAMED:
-        yield or_zero(
-            "a share that is not typed is none: nothing is said unless all are 100 % together",
-            computed(
-                f"share_{n}",
-                f"Share {n}",
-                percent(1),
-                f'IF(name_{n}="",0,N(INDEX(labels.composition.share_{n},line)))',
-            ),
-        )
+        share = f'IF(name_{n}="",0,N(INDEX(labels.composition.share_{n},line)))'
+        yield or_zero(_NO_SHARE, computed(f"share_{n}", f"Share {n}", percent(1), share))
     for n in NAMED:
         yield computed(f"order_{n}", f"Place of fiber {n}", number(8), f"IF(share_{n}=0,0,share_{n}-{n}/100000000)")
     for n in NAMED:

@@ -20,7 +20,8 @@ GRADING = Table("grading", "Sizes away from the sample size", ref="P", key="poin
     computed("line", "Line", whole(), "MATCH(ref,measurements.points.ref,0)"),
     computed("from", "Steps of line", whole(), f'IF({_FOLLOWS}="",line,IFERROR(MATCH({_FOLLOWS},measurements.points.ref,0),""))'),
     computed("times", "Times", number(3), f'IF(OR({_FOLLOWS}="",INDEX(measurements.points.ratio,line)=""),1,INDEX(measurements.points.ratio,line))'),
-    or_zero(_NO_WAY, computed("at_sample", "Steps up to the sample size", length(width=11), "N(INDEX(measurements.points.reach.all,from,style.sample_number))")),
+    or_zero(_NO_WAY, computed("at_sample", "Steps up to the sample size", length(width=11),
+                              "N(INDEX(measurements.points.reach.all,from,style.sample_number))")),
     computed("wider_from", "Wider from size number", whole(width=11),
              f'IFERROR(MATCH(INDEX(measurements.points.break_from,line)&"",style.sizes.name,0),{_NEVER})', help=f"{_NEVER}: from none."),
     Section("More than the base, {unit}", (
