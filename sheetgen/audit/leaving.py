@@ -151,7 +151,7 @@ def marker_stale(case: Case) -> Iterator[Fault]:
     title="A check counts something",
     level="query",
     source="the check stands on the Checks sheet, with how to put it right",
-    message="{place}: {found}.",
+    message="{found}.{cause}",
     why="Two things in the file contradict each other, or fall short of what was wanted.",
     fix="Look at the Checks sheet, {cell}, and put it right, or leave it if it is meant.",
     owner="designer",
@@ -173,7 +173,9 @@ def check_counts(case: Case) -> Iterator[Fault]:
             continue
         count = case.follows.get(place_of(address))
         if isinstance(count, int | float) and count > 0:
-            yield Fault(Place(address), "0", f"{column.entry.heading} ({count:g})")
+            first = case.follows.get(place_of(address.replace("wrong_", "first_", 1)))
+            where = say("First at {first}.", first=first) if first else ""
+            yield Fault(Place(address), "0", f"{column.entry.heading} ({count:g})", cause=where)
 
 
 @rule(

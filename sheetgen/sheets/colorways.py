@@ -38,13 +38,8 @@ _WORKINGS = Section("CIEDE2000, worked out", printed=False, columns=(
 ))  # fmt: skip
 
 COLORWAYS = Sheet("colorways", "Colorways",
-                  purpose="Which part is what color, in each colorway. The color reference decides; swatches and screens only suggest.", parts=(
-    Table("list", "Colorways", ref="C", key="name", spare=0, least=1, columns=(
-        designer("name", "Colorway", text(20), need="quote"),
-        designer("code", "Code", text(10)),
-        designer("status", "Status", choice("planned", "confirmed", "dropped"), need="quote"),
-        designer("note", "Note", text(30)),
-    )),
+                  purpose="Which part is what color, in each colorway. The color reference decides; swatches and screens only suggest.",
+                  main="components", parts=(
     Table("components", "Color of each component", ref="K", key="component", columns=(
         designer("component", "Component", text(24), need="quote"),
         Section("{colorway}", axis="colorway", columns=(
@@ -53,6 +48,12 @@ COLORWAYS = Sheet("colorways", "Colorways",
             designer("reference", "Reference", text(10), need="sample"),
             designer("swatch", "Swatch", color(9)),
         )),
+    )),
+    Table("list", "Colorways", ref="C", key="name", spare=0, least=1, columns=(
+        designer("name", "Colorway", text(20), need="quote"),
+        designer("code", "Code", text(10)),
+        designer("status", "Status", choice("planned", "confirmed", "dropped"), need="quote"),
+        designer("note", "Note", text(30)),
     )),
     Table("dips", "Lab dips", ref="D", key="component",
           note="Measured under D65, 10 degree observer, unless agreed otherwise; also look at them under a second light.", columns=(

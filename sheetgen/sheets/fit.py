@@ -111,6 +111,7 @@ FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was me
         designer("pattern", "Pattern", text(12), help="The version of the pattern that it was cut from."),
         designer("stage", "Stage", choice(*SAMPLES, width=16), blank="as its name says"),
         Section("Steps", printed=False, columns=(
+            computed("approved_open", "Approved, with open ones", whole(), 'IF(AND(decision&""="approved",open_comments>0),1,0)'),
             computed("stage_of", "Stage that counts", text(16), 'IF(stage="",round&"",stage)', may_be_blank=("stage",)),
         )),
     )),
@@ -128,6 +129,7 @@ FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was me
         vendor("answer", "Vendor's answer", text(22), need="sample", unless="closed"),
     )),
 ), checks=(
-    Check("open_comments", "A round is approved, and comments of it are open", 'SUMPRODUCT((fit.rounds.decision="approved")*(fit.rounds.open_comments>0))',
-          fix="Say in which round each was closed, or approve it with comments."),
+    Check("open_comments", "A round is approved, and comments of it are open", "SUM(fit.rounds.approved_open)",
+          fix="Say in which round each was closed, or approve it with comments.",
+          where='IFERROR(INDEX(fit.rounds.ref,MATCH(1,fit.rounds.approved_open,0)),"")'),
 ))  # fmt: skip

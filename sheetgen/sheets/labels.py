@@ -32,7 +32,23 @@ _NAMED_SO = "+".join(
     f'COUNTIF(labels.composition.fiber_{NAMED[0]}:labels.composition.share_{NAMED[-1]},"{name}")' for name in _NOT_IN_EU
 )
 
-LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to confirm: local law decides what a label must say.", parts=(
+LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to confirm: local law decides what a label must say.", main="items", parts=(
+    Table("items", "Labels, tags and bags", ref="L", key="label", row_height=40, columns=(
+        designer("label", "Label",
+                 choice("main label", "size label", "care label", "origin label", "hang tag", "price sticker", "polybag", "bag sticker", "carton mark",
+                        "warning label", open=True, width=16), need="quote"),
+        designer("picture", "Picture", picture(14)),
+        designer("material", "Material", text(20), need="quote"),
+        designer("width", "Width, {unit}", length(least=0), need="sample"),
+        designer("height", "Height, {unit}", length(least=0), need="sample"),
+        designer("placement", "Placement", text(26), need="sample"),
+        designer("fold", "Fold", choice("center fold", "end fold", "loop fold", "flat", "none", open=True), need="sample"),
+        designer("attachment", "Attached", text(16), need="sample"),
+        designer("colors", "Colors", text(14), need="sample"),
+        designer("wording", "Wording", text(36), need="sample", help="Word for word, in every language that it carries."),
+        designer("count", "Per garment", whole(least=0), need="quote"),
+        vendor("article", "Vendor's article", text(14)),
+    )),
     Form("Care and origin", (
         designer("wash", "Wash", text(), need="sample"),
         designer("bleach", "Bleach", text(), need="sample"),
@@ -65,22 +81,6 @@ LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to
         designer("confirmed", "Text", text(20)),
         designer("by", "Confirmed by", text(18)),
         designer("on", "On", date()),
-    )),
-    Table("items", "Labels, tags and bags", ref="L", key="label", row_height=40, columns=(
-        designer("label", "Label",
-                 choice("main label", "size label", "care label", "origin label", "hang tag", "price sticker", "polybag", "bag sticker", "carton mark",
-                        "warning label", open=True, width=16), need="quote"),
-        designer("picture", "Picture", picture(14)),
-        designer("material", "Material", text(20), need="quote"),
-        designer("width", "Width, {unit}", length(least=0), need="sample"),
-        designer("height", "Height, {unit}", length(least=0), need="sample"),
-        designer("placement", "Placement", text(26), need="sample"),
-        designer("fold", "Fold", choice("center fold", "end fold", "loop fold", "flat", "none", open=True), need="sample"),
-        designer("attachment", "Attached", text(16), need="sample"),
-        designer("colors", "Colors", text(14), need="sample"),
-        designer("wording", "Wording", text(36), need="sample", help="Word for word, in every language that it carries."),
-        designer("count", "Per garment", whole(least=0), need="quote"),
-        vendor("article", "Vendor's article", text(14)),
     )),
 ), checks=(
     Check("composition_sum", "Composition does not add up to 100 %",

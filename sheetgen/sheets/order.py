@@ -63,7 +63,26 @@ _ALL_COLORS = (
     "IF(N(multiple)=0,N(minimum),ROUNDUP(ROUND(minimum/multiple,6),0)*multiple))"
 )
 
-ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, inspection and dates.", parts=(
+ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, inspection and dates.", main="sizes", parts=(
+    Table("sizes", "Pieces by size and colorway", ref="Z", key="size", mirrors="style.sizes", columns=(
+        computed("size", "Size", text(26), 'IFERROR(INDEX(style.sizes.name,MATCH(ref,style.sizes.ref,0))&"","")'),
+        designer("size_ratio", "Ratio", number(2, 0), help="1 : 2 : 2 : 1, or shares; the same for all colorways.", blank="none of this size"),
+        computed("shared_out", "Shared out", whole(), 'IF(wanted="","",SUM(proposed.all))'),
+        Section("Pieces typed", (
+            per("colorway", designer("pieces", "{colorway}", whole(least=0, width=11), need="quote", unless="shared_out")),
+        )),
+        Section("Shared out", (
+            per("colorway", computed("proposed", "{colorway}", whole(width=11), f'IF(wanted="","",{row_of("workings.split.shared.mine")})')),
+        )),
+        Section("Ordered", (
+            per("colorway", computed("ordered", "{colorway}", whole(width=11), "IF(typed>0,N(pieces.mine),N(proposed.mine))")),
+        )),
+        computed("total", "All", whole(width=9), "SUM(ordered.all)"),
+        computed("share", "Share", percent(1), 'IF(SUM(sizes.total)=0,"",total/SUM(sizes.total))'),
+        computed("to_cut", "To cut", whole(width=9), row_of("workings.split.to_cut"),
+                 help="By the lays on Cutting where there are any; else each size and colorway with what is cut over, rounded up."),
+        designer("ratio", "In a carton", whole(least=0, width=9), help="Pieces of this size in an assorted carton.", blank="cartons are solid"),
+    )),
     Form("How many", (
         designer("wanted", "Pieces wanted, all together", whole(least=0),
                  help="To share out by the ratios below.", blank="pieces are typed by size and colorway"),
@@ -84,25 +103,6 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
                  "IF(OR(wanted=\"\",SUM(colors.ratio)=0),0,ROUND(wanted*N(ratio)/SUM(colors.ratio)-whole,9)-0.000000001*MATCH(ref,colors.ref,0))"),
         computed("pieces_wanted", "Wanted", whole(),
                  "IF(OR(wanted=\"\",SUM(colors.ratio)=0),0,whole+IF(RANK(rest,colors.rest)<=wanted-SUM(colors.whole),1,0))"),
-    )),
-    Table("sizes", "Pieces by size and colorway", ref="Z", key="size", mirrors="style.sizes", columns=(
-        computed("size", "Size", text(26), 'IFERROR(INDEX(style.sizes.name,MATCH(ref,style.sizes.ref,0))&"","")'),
-        designer("size_ratio", "Ratio", number(2, 0), help="1 : 2 : 2 : 1, or shares; the same for all colorways.", blank="none of this size"),
-        computed("shared_out", "Shared out", whole(), 'IF(wanted="","",SUM(proposed.all))'),
-        Section("Pieces typed", (
-            per("colorway", designer("pieces", "{colorway}", whole(least=0, width=11), need="quote", unless="shared_out")),
-        )),
-        Section("Shared out", (
-            per("colorway", computed("proposed", "{colorway}", whole(width=11), f'IF(wanted="","",{row_of("workings.split.shared.mine")})')),
-        )),
-        Section("Ordered", (
-            per("colorway", computed("ordered", "{colorway}", whole(width=11), "IF(typed>0,N(pieces.mine),N(proposed.mine))")),
-        )),
-        computed("total", "All", whole(width=9), "SUM(ordered.all)"),
-        computed("share", "Share", percent(1), 'IF(SUM(sizes.total)=0,"",total/SUM(sizes.total))'),
-        computed("to_cut", "To cut", whole(width=9), row_of("workings.split.to_cut"),
-                 help="By the lays on Cutting where there are any; else each size and colorway with what is cut over, rounded up."),
-        designer("ratio", "In a carton", whole(least=0, width=9), help="Pieces of this size in an assorted carton.", blank="cartons are solid"),
     )),
     Form("By colorway", (
         per("colorway", computed("pieces_in", "Pieces: {colorway}", whole(), "SUM(sizes.ordered.mine)")),

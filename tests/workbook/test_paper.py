@@ -10,12 +10,15 @@ import openpyxl
 import pytest
 from openpyxl.utils import range_boundaries
 
+from sheetgen import api
+from sheetgen.declare.entry import Place
 from sheetgen.declare.parts import Section, Table
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.model.layout import LINE_HEIGHT, plan, text_height
-from sheetgen.workbook.model.page import Page, PlacedTable
+from sheetgen.workbook.model.layout import INDENT_WIDTH, LINE_HEIGHT, plan, text_height
+from sheetgen.workbook.model.page import Page, PlacedFields, PlacedTable
 from sheetgen.workbook.model.values import ready, shape_of
 from sheetgen.workbook.write.file import workbook_bytes
+from tests.loop import SAMPLES
 from tests.workbook.test_layout import MANY
 
 MAIN = [sheet.name for sheet in BOOK.sheets if sheet.main]
@@ -99,3 +102,33 @@ def test_no_sheet_is_frozen_at_a_table_that_is_not_its_main_one():
             assert page_of(sheet.name)[1].freeze_panes in ("A4", "C4"), sheet.name
         elif sheet.main:
             assert isinstance(sheet.parts[0], Table)
+
+
+@cache
+def made(style: str) -> tuple[Any, Any, list[Page]]:
+    built = api.build(SAMPLES / style / "brief.toml")
+    book = ready(BOOK, shape_of(BOOK, built.values))
+    return openpyxl.load_workbook(io.BytesIO(built.data)), {**built.values, **built.shown}, plan(book, built.values)[0]
+
+
+@pytest.mark.parametrize("style", ["overshirt", "sweatshirt", "jacket"])
+def test_no_text_that_is_worked_out_is_cut_off(style):
+    file, known, pages = made(style)
+    for page in pages:
+        sheet = file[page.sheet.title]
+        for part in page.parts:
+            cells = []
+            if isinstance(part, PlacedFields):
+                cells = [(one.entry, f"{page.sheet.name}.{one.entry.name}", "", one.value.row, page.width(one.value.first, one.value.last))
+                         for one in part.fields]  # fmt: skip
+            elif isinstance(part, PlacedTable):
+                cells = [(entry, f"{part.address}.{entry.name}", ref, part.first + index, page.widths[column - 1])
+                         for entry, column in part.columns for index, ref in enumerate(part.refs)]  # fmt: skip
+            for entry, address, ref, row, width in cells:
+                text = known.get(Place(address, ref))
+                if entry.who == "computed" and entry.kind.name == "text" and isinstance(text, str) and text:
+                    assert sheet.row_dimensions[row].height >= text_height(text, width - INDENT_WIDTH), (
+                        address,
+                        ref,
+                        text,
+                    )

@@ -7,7 +7,7 @@ by hand. The planned geometry comes out of it.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from textwrap import wrap
 
 from sheetgen.declare.entry import Entry, Place
@@ -84,6 +84,39 @@ def text_height(text: str, width: float) -> float:
     """Height in points that wrapped text needs in a column of that many characters."""
     lines = sum(_lines(line, max(width, 1)) for line in text.split("\n"))
     return min(MOST_HEIGHT, LINE_HEIGHT * lines)
+
+
+WIDE = 40
+"""A text of so many characters takes a row of its own."""
+
+
+def field_height(page: Page, placed: PlacedField, value: Value) -> float:
+    """Height in points that a field needs for its label and for what stands in it."""
+    text = value if isinstance(value, str) else ""
+    width = page.width(placed.value.first, placed.value.last)
+    label = text_height(placed.entry.heading, page.width(placed.label.first, placed.label.last))
+    least = (
+        2 * LINE_HEIGHT if placed.entry.who == "computed" and placed.entry.kind.width >= WIDE else 15.0
+    )  # it grows as one types
+    return max(least + 3, text_height(text, width - INDENT_WIDTH) + 3, label + 3)
+
+
+def fit_to_shown(pages: Iterable[Page], values: Mapping[Place, Value]) -> None:
+    """Rows as high as what is worked out in them, too: `values` are all that is typed and shown. No row moves."""
+    for page in pages:
+        for part in page.parts:
+            if isinstance(part, PlacedFields) and isinstance(part.part, Form):
+                for placed in part.fields:
+                    needed = field_height(page, placed, values.get(Place(f"{page.sheet.name}.{placed.entry.name}")))
+                    page.heights[placed.value.row] = max(page.heights[placed.value.row], needed)
+            elif isinstance(part, PlacedTable):
+                for entry, column in part.columns:
+                    if entry.who == "computed" and entry.kind.name == "text":
+                        for index, ref in enumerate(part.refs):
+                            text, row = values.get(Place(f"{part.address}.{entry.name}", ref)), part.first + index
+                            if isinstance(text, str) and text:
+                                needed = text_height(text, page.widths[column - 1] - INDENT_WIDTH) + 3
+                                page.heights[row] = max(page.heights[row], needed)
 
 
 class _Planner:
@@ -170,29 +203,21 @@ class _Planner:
         pairs = blocks(self.page)
         slot, tall = 0, 0.0
         for entry in form.entries:
-            wide = entry.kind.name == "text" and entry.kind.width >= 40
+            wide = entry.kind.name == "text" and entry.kind.width >= WIDE
             if wide and slot:
                 self.row, slot, tall = self.row + 1, 0, 0.0
-            label, value = pairs[slot]
-            last = self.page.first_page if wide else value[1]
-            placed = PlacedField(entry, Span(self.row, *label), Span(self.row, value[0], last))
+            label, cells = pairs[slot]
+            last = self.page.first_page if wide else cells[1]
+            placed = PlacedField(entry, Span(self.row, *label), Span(self.row, cells[0], last))
             fields.append(placed)
-            tall = max(tall, self._field_height(placed))
+            value = self.values.get(Place(f"{self.page.sheet.name}.{entry.name}"))
+            tall = max(tall, field_height(self.page, placed, value))
             self.page.heights[self.row] = tall
             slot += 1
             if wide or slot == len(pairs):
                 self.row, slot, tall = self.row + 1, 0, 0.0
         self.row += 1 if slot == 0 else 2
         self.page.parts.append(PlacedFields(form, title, fields))
-
-    def _field_height(self, placed: PlacedField) -> float:
-        value: Value = self.values.get(Place(f"{self.page.sheet.name}.{placed.entry.name}"))
-        text = value if isinstance(value, str) else ""
-        if placed.entry.who == "computed" and placed.entry.kind.width >= 40:
-            text = "x" * 180
-        width = self.page.width(placed.value.first, placed.value.last)
-        label = text_height(placed.entry.heading, self.page.width(placed.label.first, placed.label.last))
-        return max(18.0, text_height(text, width - INDENT_WIDTH) + 3, label + 3)
 
     def _pictures(self, part: Pictures) -> None:
         title = self.row

@@ -17,7 +17,7 @@ from sheetgen.declare.kinds import Picture, Value
 from sheetgen.workbook.model import look
 from sheetgen.workbook.model.engine import recalculate
 from sheetgen.workbook.model.geometry import Cell, Geometry, formula_texts, workbook_names
-from sheetgen.workbook.model.layout import plan
+from sheetgen.workbook.model.layout import fit_to_shown, plan
 from sheetgen.workbook.model.packing import FORM, packed
 from sheetgen.workbook.model.values import Ready, Values, fixed_values
 from sheetgen.workbook.model.written import Style, Written
@@ -95,6 +95,7 @@ def finished(ready: Ready, values: Values, record: Mapping[str, object], artist:
     if artist is not None:
         values.update(artist.draw(shown))
     by_cell, known = cells_with_formulas(formulas), {**values, **shown}
+    fit_to_shown(pages, known)
     buffer = io.BytesIO()
     book = xlsxwriter.Workbook(
         buffer,
