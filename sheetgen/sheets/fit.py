@@ -13,7 +13,7 @@ from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 SAMPLES = ("Proto", "Fit", "Size set", "Pre-production", "Top of production")
 _OPEN = "the round is open"
 _POINT = "MATCH(ref,measurements.points.ref,0)"
-_SIZE = "MATCH(INDEX(rounds.size,mine),style.sizes.name,0)"
+_SIZE = "INDEX(rounds.size_at,mine)"
 
 
 def _tolerance(side: str) -> str:
@@ -95,7 +95,7 @@ FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was me
     Table("rounds", "Rounds", ref="R", key="round", spare=2, begins=({"round": SAMPLES[0]},),
           note="A row for each sample as it comes: a second fit is a row of its own. The next build gives it its columns above.", columns=(
         designer("round", "Round", choice(*SAMPLES, open=True, width=26), need="sample"),
-        designer("size", "Size", pick("style.sizes.name", 8), help="The size that this sample was made in."),
+        designer("size", "Size", pick("style.sizes.name", 8), help="The size that this sample was made in.", blank="the sample size"),
         computed("open_comments", "Open", whole(width=8), 'COUNTIFS(comments.round,round,comments.state,"open")', help="Comments of this round that are open."),
         designer("asked", "Asked", date()),
         designer("due", "Due", date()),
@@ -111,6 +111,7 @@ FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was me
         designer("pattern", "Pattern", text(12), help="The version of the pattern that it was cut from."),
         designer("stage", "Stage", choice(*SAMPLES, width=16), blank="as its name says"),
         Section("Steps", printed=False, columns=(
+            computed("size_at", "Its size stands at", whole(), 'IF(size="",style.sample_number,IFERROR(MATCH(size&"",style.sizes.name,0),IFERROR(MATCH(size,style.sizes.name,0),"")))'),
             computed("approved_open", "Approved, with open ones", whole(), 'IF(AND(decision&""="approved",open_comments>0),1,0)'),
             computed("stage_of", "Stage that counts", text(16), 'IF(stage="",round&"",stage)', may_be_blank=("stage",)),
         )),

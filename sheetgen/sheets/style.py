@@ -65,7 +65,7 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         computed("main_composition", "Its composition", text(),
                  'IFERROR(INDEX(materials.bom.composition,MATCH("fabric",materials.bom.group,0))&"","")'),
         computed("stage", "Stage number", whole(), 'IF(purpose="",1,IFERROR(MATCH(purpose,{"quote","sample","bulk"},0),1))', help="1 quote, 2 sample, 3 bulk."),
-        computed("sample_number", "Sample size stands at", whole(), 'IFERROR(MATCH(sample_size,sizes.name,0),"")', help="Its number in the size range."),
+        computed("sample_number", "Sample size stands at", whole(), 'IF(sample_size="","",IFERROR(MATCH(sample_size&"",sizes.name,0),IFERROR(MATCH(sample_size,sizes.name,0),"")))', help="Its number in the size range."),
         designer("base_length", "Measurements stand for length", pick("style.lengths.name"),
                  help="Styles in several lengths: the one that the base stands for."),
         computed("length_number", "That length stands at", whole(), "IFERROR(MATCH(base_length,lengths.name,0),1)"),

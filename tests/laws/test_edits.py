@@ -187,7 +187,7 @@ def in_this_order(typed: Values, table: str, rows: list[str]) -> Values:
     return {**{place: value for ref in rows for place, value in own.items() if place.row == ref}, **rest}
 
 
-@pytest.mark.long
+@pytest.mark.story
 def test_no_edit_loses_what_was_typed_or_moves_what_was_not_touched():
     run_state_machine_as_test(
         Edits,

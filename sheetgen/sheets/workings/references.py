@@ -58,6 +58,9 @@ def _standing(sheet: Sheet, table: Table, keys: dict[str, str]) -> Table:
 def _astray(cell: str, entry: Entry, keys: dict[str, str]) -> str:
     """1 where a cell holds something and no filled row is called so."""
     table, _, column = entry.kind.source.rpartition(".")
+    if column != REF and column == keys[table]:
+        # A size that is called by a number may be typed as one, beside names that are texts.
+        return f'IF({cell}="",0,IF(SUMPRODUCT(({entry.kind.source}&""={cell}&"")*1)=0,1,0))'
     found = f"MATCH({cell},{entry.kind.source},0)"
     stands = f"INDEX({table}.{keys[table]},{found})" if column == REF else f"INDEX({entry.kind.source},{found})"
     return f'IF({cell}="",0,IF(IFERROR({stands}&"","")="",1,0))'

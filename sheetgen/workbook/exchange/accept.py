@@ -102,7 +102,9 @@ def _outside(strays: Iterable[Stray]) -> Iterator[str]:
 
 
 def _as_typed(entry: Entry, value: Value, unit: str) -> Value:
-    """A length that was typed as text (12 3/8) becomes the number that it means."""
+    """A length that was typed as text (12 3/8) becomes the number that it means, a number that is a name (size 34) a text."""
+    if entry.kind.name == "choice" and isinstance(value, int | float) and not isinstance(value, bool):
+        return f"{value:.15g}"
     if entry.kind.name == "length" and isinstance(value, str):
         read = as_length(value, unit)
         return value if read is None else read
