@@ -24,7 +24,7 @@ _Rows = dict[str, set[str | None]]
 """Entries with some of their rows; None in the set means all of them."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)  # in words it would be whole books: gigabytes in a failing test
 class Case:
     """What was sent, what came back, what follows from it, and what for.
 

@@ -186,7 +186,7 @@ def with_edits(tmp_path, *edits):
         (
             (("yield.fabrics[B1].usable", None),),
             [],
-            "sheet Yield, cell E9: M1 Shell, cotton twill 3/1, peached has no usable width; fill it.",
+            "sheet Yield, cell E37: M1 Shell, cotton twill 3/1, peached has no usable width; fill it.",
         ),
         (
             (("yield.fabrics[B1].usable", 30),),

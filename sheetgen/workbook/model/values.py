@@ -30,7 +30,7 @@ class Shape:
     audience: str = "designer"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)  # in words it would be whole books: gigabytes in a failing test
 class Ready:
     """An expanded, proven book with its formulas read."""
 

@@ -74,7 +74,7 @@ class Accounts:
         return sum(self.counts.values())
 
 
-@dataclass
+@dataclass(repr=False)  # in words it would be whole books: gigabytes in a failing test
 class Returned:
     """All that was found in a file.
 
