@@ -111,7 +111,8 @@ FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was me
         designer("pattern", "Pattern", text(12), help="The version of the pattern that it was cut from."),
         designer("stage", "Stage", choice(*SAMPLES, width=16), blank="as its name says"),
         Section("Steps", printed=False, columns=(
-            computed("size_at", "Its size stands at", whole(), 'IF(size="",style.sample_number,IFERROR(MATCH(size&"",style.sizes.name,0),IFERROR(MATCH(size,style.sizes.name,0),"")))'),
+            computed("size_at", "Its size stands at", whole(),
+                     'IF(size="",style.sample_number,IFERROR(MATCH(size&"",style.sizes.name,0),IFERROR(MATCH(size,style.sizes.name,0),"")))'),
             computed("approved_open", "Approved, with open ones", whole(), 'IF(AND(decision&""="approved",open_comments>0),1,0)'),
             computed("stage_of", "Stage that counts", text(16), 'IF(stage="",round&"",stage)', may_be_blank=("stage",)),
         )),

@@ -70,6 +70,11 @@ def shown_by(ready: Ready, values: Values) -> Values:
     return calculated(ready, values, plan(ready, values)[1])[1]
 
 
+_OPTIONS = {
+    "in_memory": True, "strings_to_urls": False, "default_format_properties": {"font_name": look.FONT, "font_size": 10},
+}  # fmt: skip
+
+
 class Finished(NamedTuple):
     """A workbook: the .xlsx, what its formulas give, and all that was written, packed as its record and receipt keep it."""
 
@@ -97,14 +102,7 @@ def finished(ready: Ready, values: Values, record: Mapping[str, object], artist:
     by_cell, known = cells_with_formulas(formulas), {**values, **shown}
     fit_to_shown(pages, known)
     buffer = io.BytesIO()
-    book = xlsxwriter.Workbook(
-        buffer,
-        {
-            "in_memory": True,
-            "strings_to_urls": False,
-            "default_format_properties": {"font_name": look.FONT, "font_size": 10},
-        },
-    )
+    book = xlsxwriter.Workbook(buffer, dict(_OPTIONS))
     words = dict(ready.shape.words)
     formats = Formats(book, words["{unit}"], words["{parts}"])
     sheets: list[RecordingSheet] = []
