@@ -103,7 +103,7 @@ def field_height(page: Page, placed: PlacedField, value: Value) -> float:
 
 def fit_to_shown(pages: Iterable[Page], values: Mapping[Place, Value]) -> None:
     """Rows as high as what is worked out in them, too: `values` are all that is typed and shown. No row moves."""
-    for page in pages:
+    for page in (page for page in pages if page.sheet.printed):
         for part in page.parts:
             if isinstance(part, PlacedFields) and isinstance(part.part, Form):
                 for placed in part.fields:
