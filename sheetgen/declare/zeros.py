@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from .expression import Call, Leaf, Node, Pair, nodes, tree
-from .families import ENDINGS
 from .formula import DeclarationError, concerning
-from .parts import Book, Sheet, Table
+from .parts import Book
+from .words import Spot, Vocabulary
 
 _SEARCHES = frozenset({"FIND", "SEARCH", "MATCH"})
 _LOOK_UPS = frozenset({"INDEX", "LOOKUP"})
@@ -20,10 +20,11 @@ _LOOK_UPS = frozenset({"INDEX", "LOOKUP"})
 
 def refuse_silent_zeros(book: Book) -> None:
     """DeclarationError for the first formula that makes 0 of what is not known, and for a reason that nothing needs."""
+    vocabulary = Vocabulary(book)
     for address, (sheet, table, entry) in book.entries.items():
         made = [
             what for formula in (entry.formula, entry.first) if "IFERROR(" in formula or "N(INDEX(" in formula
-            for what in _zeros(book, sheet, table, tree(formula))
+            for what in _zeros(vocabulary, Spot(address, formula, sheet, table))
         ]  # fmt: skip
         with concerning(address):
             if made and not entry.zero:
@@ -34,7 +35,8 @@ def refuse_silent_zeros(book: Book) -> None:
                 raise DeclarationError("says why 0 is right, and makes none")
 
 
-def _zeros(book: Book, sheet: Sheet, table: Table | None, root: Node) -> Iterator[str]:
+def _zeros(vocabulary: Vocabulary, spot: Spot) -> Iterator[str]:
+    root = tree(spot.formula)
     asked = {id(side.arguments[0]) for side in _asked(root)}
     for node in nodes(root):
         if not isinstance(node, Call) or id(node.arguments[0]) in asked:
@@ -44,7 +46,7 @@ def _zeros(book: Book, sheet: Sheet, table: Table | None, root: Node) -> Iterato
         if node.name == "IFERROR" and _is_zero(node.arguments[1]):
             if called not in _SEARCHES | {"N"}:
                 yield f"IFERROR({called or '...'}, 0)"
-        elif node.name == "N" and called in _LOOK_UPS and not _says_what_blank_means(book, sheet, table, inner):
+        elif node.name == "N" and called in _LOOK_UPS and not _says_what_blank_means(vocabulary, spot, inner):
             yield f"N({called})"
 
 
@@ -61,12 +63,8 @@ def _is_zero(node: Node) -> bool:
     return isinstance(node, Leaf) and node.token.text == "0"
 
 
-def _says_what_blank_means(book: Book, sheet: Sheet, table: Table | None, look_up: Node) -> bool:
+def _says_what_blank_means(vocabulary: Vocabulary, spot: Spot, look_up: Node) -> bool:
     name = next(node.token.text for node in nodes(look_up) if isinstance(node, Leaf) and node.token.sort == "name")
-    base, _, ending = name.rpartition(".")
-    plain = base if ending in ENDINGS else name
-    own = f"{sheet.name}.{table.name}.{plain}" if table else ""
-    entry = next(
-        (book.entries[one].entry for one in (own, f"{sheet.name}.{plain}", plain) if one in book.entries), None
-    )
+    column = vocabulary.book.entries.get(vocabulary.address(spot, name))
+    entry = column.entry if column is not None else None
     return entry is not None and (bool(entry.blank) or entry.who == "fixed" or entry.kind.name == "whole")

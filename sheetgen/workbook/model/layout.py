@@ -103,20 +103,25 @@ def field_height(page: Page, placed: PlacedField, value: Value) -> float:
 
 def fit_to_shown(pages: Iterable[Page], values: Mapping[Place, Value]) -> None:
     """Rows as high as what is worked out in them, too: `values` are all that is typed and shown. No row moves."""
-    for page in (page for page in pages if page.sheet.printed):
-        for part in page.parts:
-            if isinstance(part, PlacedFields) and isinstance(part.part, Form):
-                for placed in part.fields:
-                    needed = field_height(page, placed, values.get(Place(f"{page.sheet.name}.{placed.entry.name}")))
-                    page.heights[placed.value.row] = max(page.heights[placed.value.row], needed)
-            elif isinstance(part, PlacedTable):
-                for entry, column in part.columns:
-                    if entry.who == "computed" and entry.kind.name == "text":
-                        for index, ref in enumerate(part.refs):
-                            text, row = values.get(Place(f"{part.address}.{entry.name}", ref)), part.first + index
-                            if isinstance(text, str) and text:
-                                needed = text_height(text, page.widths[column - 1] - INDENT_WIDTH) + 3
-                                page.heights[row] = max(page.heights[row], needed)
+    for page in pages:
+        for part in page.parts if page.sheet.printed else ():
+            for row, needed in _heights_shown(page, part, values):
+                page.heights[row] = max(page.heights[row], needed)
+
+
+def _heights_shown(page: Page, part: object, values: Mapping[Place, Value]) -> Iterator[tuple[int, float]]:
+    if isinstance(part, PlacedFields) and isinstance(part.part, Form):
+        for placed in part.fields:
+            value = values.get(Place(f"{page.sheet.name}.{placed.entry.name}"))
+            yield placed.value.row, field_height(page, placed, value)
+    elif isinstance(part, PlacedTable):
+        for entry, column in part.columns:
+            if entry.who != "computed" or entry.kind.name != "text":
+                continue
+            for row, ref in enumerate(part.refs, part.first):
+                text = values.get(Place(f"{part.address}.{entry.name}", ref))
+                if isinstance(text, str) and text:
+                    yield row, text_height(text, page.widths[column - 1] - INDENT_WIDTH) + 3
 
 
 class _Planner:

@@ -3,21 +3,19 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from sheetgen.declare.a1 import letters
 from sheetgen.declare.entry import Entry
 from sheetgen.declare.kinds import EARLIEST, Kind
-from sheetgen.declare.parts import Column
-from sheetgen.errors import UserError
 from sheetgen.texts import say
 from sheetgen.workbook.model import look
 from sheetgen.workbook.model.geometry import name_of
 from sheetgen.workbook.model.page import Page, PlacedLedger, PlacedTable
 from sheetgen.workbook.model.values import Ready, with_words
 from sheetgen.workbook.write.formats import Formats
-from sheetgen.workbook.write.targets import MOST_MESSAGE, MOST_TITLE, Target, entry_targets
+from sheetgen.workbook.write.targets import MOST_MESSAGE, EntryCells, Target, entry_targets, set_rule
 from sheetgen.workbook.write.waiting import say_what_is_waited_for
 
 if TYPE_CHECKING:
@@ -33,20 +31,18 @@ _JUDGED = frozenset({"verdict", "state", "grade"})
 
 def add_checks(formats: Formats, sheet: Worksheet, page: Page, ready: Ready) -> None:
     """Everything live on one sheet that is no formula."""
-    _entry_checks(sheet, page, ready)
-    say_what_is_waited_for(sheet, page, ready)
-    _to_fill(formats, sheet, page, ready)
+    entries = entry_targets(page, ready)
+    typed = [one for one in entries if one.column.entry.who in {"designer", "vendor"}]
+    _entry_checks(sheet, page, ready, typed)
+    say_what_is_waited_for(sheet, page, ready, entries)
+    _to_fill(formats, sheet, page, ready, typed)
     _verdicts(formats, sheet, page)
     _lowest(formats, sheet, page)
 
 
-def _typed(page: Page, ready: Ready) -> list[tuple[str, Column, Target, str]]:
-    return [one for one in entry_targets(page, ready) if one[1].entry.who in {"designer", "vendor"}]
-
-
-def _entry_checks(sheet: Worksheet, page: Page, ready: Ready) -> None:
+def _entry_checks(sheet: Worksheet, page: Page, ready: Ready, typed: Sequence[EntryCells]) -> None:
     vendor_only = ready.shape.audience == "vendor"
-    for _, column, target, _ in _typed(page, ready):
+    for _, column, target, _ in typed:
         entry = column.entry
         if entry.kind.name == "picture" or (vendor_only and entry.who != "vendor"):
             continue
@@ -55,20 +51,11 @@ def _entry_checks(sheet: Worksheet, page: Page, ready: Ready) -> None:
         help_ = with_words(entry.help.rstrip("."), ready.shape)
         blank = say("Blank: {meaning}", meaning=with_words(entry.blank, ready.shape)) if entry.blank else ""
         says = ". ".join(words for words in (help_, blank, _sentence(entry.kind)) if words)
-        rule["input_title"] = look.shortened(heading, MOST_TITLE)
-        rule["input_message"] = look.shortened(says, MOST_MESSAGE)
         rule["error_title"] = say("Not possible here")
         rule["error_message"] = look.shortened(
             say("{heading}: must be {noun}.", heading=heading, noun=entry.kind.noun), MOST_MESSAGE
         )
-        if sheet.data_validation(*target, rule) not in (0, None):
-            raise UserError(
-                say(
-                    "sheet {title}: the entry check of {heading} could not be written",
-                    title=page.sheet.title,
-                    heading=heading,
-                )
-            )
+        set_rule(sheet, page.sheet.title, target, rule, heading, says)
 
 
 def _sentence(kind: Kind) -> str:
@@ -99,7 +86,7 @@ def _bounds(kind: Kind) -> dict[str, Any]:
     return {"criteria": "between", "minimum": least, "maximum": most}
 
 
-def _to_fill(formats: Formats, sheet: Worksheet, page: Page, ready: Ready) -> None:
+def _to_fill(formats: Formats, sheet: Worksheet, page: Page, ready: Ready, typed: Sequence[EntryCells]) -> None:
     """A needed cell is strongly colored until it is filled; the rule asks the stage by its name, never by address."""
     grouped: dict[tuple[str, str, str, str, int, str], list[Target]] = defaultdict(list)
     columns = {
@@ -108,7 +95,7 @@ def _to_fill(formats: Formats, sheet: Worksheet, page: Page, ready: Ready) -> No
         if isinstance(part, PlacedTable)
         for entry, at in part.columns
     }
-    for address, column, target, key in _typed(page, ready):
+    for address, column, target, key in typed:
         rank = ready.needed.get(address, 0)
         if not rank:
             continue

@@ -6,12 +6,10 @@ import re
 from typing import TYPE_CHECKING
 
 from sheetgen.declare.formula import resolve
-from sheetgen.errors import UserError
 from sheetgen.texts import say
-from sheetgen.workbook.model import look
 from sheetgen.workbook.model.page import Page
 from sheetgen.workbook.model.values import Ready, with_words
-from sheetgen.workbook.write.targets import MOST_MESSAGE, MOST_TITLE, entry_targets
+from sheetgen.workbook.write.targets import EntryCells, set_rule
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -22,30 +20,18 @@ _ASKED = re.compile(r'(?:(?:N|SUM|COUNT)\()?([a-z][\w.]*)\)?(?:=""|=0)')
 _BLANK_IF = re.compile(rf'IF\((?:(?:OR|AND)\()?({_ASKED.pattern}(?:,{_ASKED.pattern})*)\)?,"",')
 
 
-def say_what_is_waited_for(sheet: Worksheet, page: Page, ready: Ready) -> None:
+def say_what_is_waited_for(sheet: Worksheet, page: Page, ready: Ready, entries: Iterable[EntryCells]) -> None:
     """Input messages of what is worked out, in the brand's own file; on sheets of workings nobody asks."""
     if ready.shape.audience == "vendor" or not page.sheet.printed or page.sheet.derived:
         return
-    for address, column, target, _ in entry_targets(page, ready):
+    for address, column, target, _ in entries:
         if column.entry.who != "computed":
             continue
         help_ = with_words(column.entry.help.rstrip("."), ready.shape)
         says = ". ".join(filter(None, (help_, waits(address, ready))))
-        if not says:
-            continue
-        rule = {
-            "validate": "any",
-            "input_title": look.shortened(with_words(column.entry.heading, ready.shape), MOST_TITLE),
-            "input_message": look.shortened(says, MOST_MESSAGE),
-        }
-        if sheet.data_validation(*target, rule) not in (0, None):
-            raise UserError(
-                say(
-                    "sheet {title}: the message of {address} could not be written",
-                    title=page.sheet.title,
-                    address=address,
-                )
-            )
+        if says:
+            heading = with_words(column.entry.heading, ready.shape)
+            set_rule(sheet, page.sheet.title, target, {"validate": "any"}, heading, says)
 
 
 def waits(address: str, ready: Ready) -> str:
