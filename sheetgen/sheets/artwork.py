@@ -26,7 +26,8 @@ ARTWORK = Sheet("artwork", "Artwork", purpose="Prints, embroideries and patches.
         Section("Width by garment size, {unit}", new_page=True, columns=(
             designer("grows", "Grows with size", yes_no(8), need="sample"),
             designer("width_step", "Step, {unit}", length()),
-            per("size", computed("width_at", "{size}", length(), 'IF(grows&""<>"yes",width,IF(width_step="","",width+width_step*(mine-style.sample_number)))')),
+            per("size", computed("width_at", "{size}", length(),
+                                 'IF(grows&""<>"yes",width,IF(width_step="","",IFERROR(width+width_step*(mine-style.sample_number),"")))')),
         )),
         Section("Strike-off", columns=(
             designer("due", "Due", date(), need="sample"),

@@ -107,14 +107,14 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             computed("base", "Weight in g", number(4), 'IFERROR(IF(weight_divided="yes",weight_factor/weight,weight_factor*weight),"")',
                      help="Of one m² of cloth, one m of thread or cord, one piece."),
             computed("grams", "In a garment, g", number(2),
-                     'IFERROR(IF(AND(pieces_area<>"",base<>""),N(pieces_area)*N(base),IF(unit_of="weight",use*unit_factor,'
+                     'IFERROR(IF(pieces_area<>"",IF(base="","",N(pieces_area)*N(base)),IF(unit_of="weight",use*unit_factor,'
                      'IF(base="","",use*unit_factor*N(base)*wide))),"")',
                      help="By the area of its cut pieces where Yield has them; else by what is used of it."),
             computed("counted_grams", "Counted, g", number(2), 'IF(AND(instead_of="",grams<>""),N(grams),"")'),
             computed("counted", "Cost counted, {currency}", money(4), 'IF(AND(instead_of="",gross<>"",price_here<>""),ROUND(N(gross)*N(price_here),4),"")',
                      help="Alternatives are in no total."),
             per("colorway", computed("gross_in", "Gross: {colorway}", number(4),
-                                     f'IF(color.mine&""="{NOT_USED}",0,IF(use_in.mine="",gross,use_in.mine*(1+N(waste))))')),
+                                     f'IF(color.mine&""="{NOT_USED}",0,IF(use_in.mine="",gross,IFERROR(use_in.mine*(1+N(waste)),"")))')),
             per("colorway", computed("cost_of", "Cost: {colorway}", money(4),
                                      f'IF(OR(instead_of<>"",color.mine&""="{NOT_USED}"),0,ROUND(N(gross_in.mine)*price_here,4))')),
         )),

@@ -54,7 +54,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
         )),
         Section("Steps as they apply, {unit}", printed=False, columns=(
             per("size", computed("taken", "to {size}", length(),
-                                 f'IF(over.mine<>"",over.mine,IF(IF(every="",0,MOD(mine-1,every))=0,{_STEP},0))'), skip_first=True),
+                                 f'IF(over.mine<>"",over.mine,IFERROR(IF(IF(every="",0,MOD(mine-1,every))=0,{_STEP},0),""))'), skip_first=True),
         )),
         Section("Corrected by hand, {unit}", printed=False, columns=(
             per("size", designer("fix", "{size}", length(),

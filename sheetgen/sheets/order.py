@@ -120,7 +120,7 @@ ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, 
         computed("cost", "Cost, {currency}", money(2), f'IF(buy="","",IFERROR(ROUND(N(buy)*{row_of("materials.bom.price_here")},2),""))'),
         computed("left_cost", "Cost of what is left", money(2), f'IF(surplus="","",IFERROR(ROUND(N(surplus)*{row_of("materials.bom.price_here")},2),""))'),
         vendor("bought", "Vendor buys", number(2, 0), help="If the vendor buys it: how much."),
-        computed("short", "Short by", number(2), 'IF(OR(bought="",need=""),"",MAX(0,ROUND(N(need)-bought,6)))'),
+        computed("short", "Short by", number(2), 'IF(OR(bought="",need=""),"",IFERROR(MAX(0,ROUND(N(need)-bought,6)),""))'),
         per("colorway", computed("buy_of", "To buy: {colorway}", number(2), row_of("workings.colors.to_buy.mine"))),
         Section("Steps", printed=False, columns=(
             computed("all_colors", "Color by color, from the minimum", number(2), _ALL_COLORS),

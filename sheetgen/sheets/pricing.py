@@ -75,7 +75,7 @@ PRICING = Sheet("pricing", "Pricing", private=True, purpose="Brand only: never i
         computed("margin_got", "Margin at wholesale", percent(2, None, width=10), "(wholesale-full_cost)/wholesale"),
         computed("markup_got", "Mark-up at wholesale", percent(2, None, width=10), "(wholesale-full_cost)/full_cost"),
         designer("distributor_discount", "Distributor buys below wholesale by", percent(1, 0, 0.9), help="Share of the wholesale price."),
-        computed("distributor", "Distributor's price", money(4), 'IF(distributor_discount="","",wholesale*(1-distributor_discount))'),
+        computed("distributor", "Distributor's price", money(4), 'IF(distributor_discount="","",IFERROR(wholesale*(1-distributor_discount),""))'),
         computed("distributor_margin", "Margin at the distributor's price", percent(2, None, width=10),
                  'IF(distributor="","",(N(distributor)-full_cost)/N(distributor))'),
         designer("retail_margin", "Shop's margin wanted", percent(1, 0, 0.99), need="bulk", help="Share of the retail price without tax."),

@@ -95,7 +95,7 @@ THREAD = Sheet("thread", "Thread",
         vendor("stated_needle", "Vendor's needle, m", number(2, 0, width=10)),
         vendor("stated_looper", "Vendor's looper, m", number(2, 0, width=10)),
         vendor("stated_gross", "Vendor's total with waste, m", number(2, 0, width=12)),
-        computed("stated_gap", "Vendor, more or less", percent(1, None, None), 'IF(OR(stated_gross="",with_waste=0),"",stated_gross/with_waste-1)'),
+        computed("stated_gap", "Vendor, more or less", percent(1, None, None), 'IF(OR(stated_gross="",with_waste=0),"",IFERROR(stated_gross/with_waste-1,""))'),
         Section("Steps", printed=False, columns=(
             computed("its_seams", "Seams with it", whole(), f"SUMPRODUCT({_ITS_SEAMS}*1)"),
             computed("known_seams", "Of them known", whole(), f'SUMPRODUCT({_ITS_SEAMS}*(seams.looper_meters<>""))'),

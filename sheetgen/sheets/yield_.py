@@ -121,7 +121,7 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
         computed("mix", "m, order's mix", number(3),
                  'IF(OR(SUM(order.sizes.total)=0,COUNTIF(meters.all,"")>0),"",SUMPRODUCT(meters.all,workings.size_pieces.all)/SUM(order.sizes.total))'),
         computed("sample", "m, sample size", number(3), "IFERROR(INDEX(meters.all,style.sample_number),\"\")"),
-        computed("mix_kg", "kg, order's mix", number(4), f"IF({_METERS}=\"\",\"\",N({_METERS})*{_WIDTH_WEIGHED}*weight/1000)"),
+        computed("mix_kg", "kg, order's mix", number(4), f"IF({_METERS}=\"\",\"\",IFERROR(N({_METERS})*{_WIDTH_WEIGHED}*weight/1000,\"\"))"),
         computed("net_area", "m² of pieces", number(4), f'IF({_METERS}="","",N({_METERS})*usable*style.unit_in_meters*N(counted))',
                  help="In one garment, net: what it weighs and is made of."),
         computed("boxes", "Pieces counted as boxes", whole(), 'SUMPRODUCT((pieces.material=material)*(pieces.fill="")*(pieces.outline=""))',
@@ -140,7 +140,7 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
             computed("with_waste", "With waste", number(4), "worked_out*(1+waste)"),
             vendor("stated_net", "Vendor's net use", number(4, 0), help="From the vendor's own marker, in the unit, before waste."),
             vendor("stated_gross", "Vendor's use with waste", number(4, 0)),
-            computed("stated_gap", "Vendor, more or less", percent(1, None, None), 'IF(OR(stated_net="",N(worked_out)=0),"",stated_net/N(worked_out)-1)'),
+            computed("stated_gap", "Vendor, more or less", percent(1, None, None), 'IF(OR(stated_net="",N(worked_out)=0),"",IFERROR(stated_net/N(worked_out)-1,""))'),
         )),
         Section("Metres by size", (
             per("size", computed("meters", "{size}", number(3),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache, cached_property
 from importlib import import_module
 from pathlib import Path
@@ -21,6 +21,8 @@ from sheetgen.workbook.model.values import Values, fixed_values, ready, shape_of
 STYLES = ("overshirt", "sweatshirt", "jacket", "trousers", "dress", "t-shirt")
 """The samples, and three starters."""
 RUBBISH: dict[str, Value] = {"emptied": None, "a word": "rubbish", "below nought": -7.5, "nought": 0, "huge": 1e14}
+IN_BLANK = ("a word", "below nought", "huge")
+"""What is typed into cells that a style leaves blank: samples leave each other's formulas untried."""
 SAMPLES = Path(__file__).parents[2] / "sample_inputs"
 
 
@@ -89,13 +91,28 @@ class Bench:
             if column is not None and column.entry.who in {"designer", "vendor"} and not isinstance(value, Picture):
                 yield place
 
+    def not_filled(self) -> Iterator[Place]:
+        """A cell of every entry that is left blank: of a field, and of each table's first row in which something stands."""
+        for entry, column in self.ready.book.entries.items():
+            if column.entry.who not in {"designer", "vendor"} or column.entry.kind.name == "picture":
+                continue
+            address = entry.rpartition(".")[0]
+            table = self.where.tables.get(address)
+            place = Place(entry, self._first_row(address, table.rows) if table else "")
+            if self.values.get(place) is None and self.where.at(place) is not None:
+                yield place
+
+    def _first_row(self, table: str, rows: Iterable[str]) -> str:
+        typed = {place.row for place in self.values if place.entry.rpartition(".")[0] == table}
+        return next((ref for ref in rows if ref in typed), "")
+
     def tried(self, place: Place, value: Value) -> Outcome:
         """What the sheets show with this value there (None: emptied)."""
         cell = self.where.at(place)
         assert cell is not None
         self._set(cell, value)
         now = self.shown()
-        self._set(cell, self.values[place])
+        self._set(cell, self.values.get(place))
         errors = tuple(at for at, one in now.items() if is_error(one) and not is_error(self.before[at]))
         moved = {at: (self.before[at], one) for at, one in now.items() if _differs(self.before[at], one)}
         return Outcome(place, errors, moved)

@@ -1,6 +1,6 @@
 """Empties every typed cell of the samples and of three starters, and types rubbish into it.
 
-No cell may then show an error, and a cell that was emptied may not make a figure another one without a word.
+So it does with one cell of every entry that the style leaves blank. No cell may then show an error, and a cell that was emptied may not make a figure another one without a word.
 
     python -m tests.blanking.run                 all styles, all sorts of rubbish
     python -m tests.blanking.run trousers        one style
@@ -14,7 +14,7 @@ import sys
 from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
 
-from tests.blanking.emptied import RUBBISH, STYLES, bench, in_silence
+from tests.blanking.emptied import IN_BLANK, RUBBISH, STYLES, bench, in_silence
 
 
 def errors(style: str) -> list[str]:
@@ -32,7 +32,15 @@ def errors(style: str) -> list[str]:
                 found[
                     f"{style} {place} {sort}: {len(others)} figures in silence, {first} from {before} to {after}"
                 ] += 1
-    return [*found, f"{style}: {len(places)} cells, each {len(RUBBISH)} times"]
+    left_blank = list(of.not_filled())
+    for place in left_blank:
+        for sort in IN_BLANK:
+            if hit := of.tried(place, RUBBISH[sort]).errors:
+                found[f"{style} {place} {sort} where it was blank: {len(hit)} errors, first {hit[0]}"] += 1
+    return [
+        *found,
+        f"{style}: {len(places)} cells, each {len(RUBBISH)} times; {len(left_blank)} left blank, each {len(IN_BLANK)} times",
+    ]
 
 
 def main() -> int:

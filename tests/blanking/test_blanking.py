@@ -3,7 +3,7 @@
 import pytest
 
 from sheetgen.declare.entry import Place, place_of
-from tests.blanking.emptied import RUBBISH, bench, in_silence
+from tests.blanking.emptied import IN_BLANK, RUBBISH, bench, in_silence
 
 EVERY = {"overshirt": 41, "trousers": 23}
 """One cell in so many."""
@@ -17,6 +17,22 @@ def test_no_cell_shows_an_error_whatever_is_typed(style, sort):
     places = list(of.inputs())[offset :: EVERY[style]]
     assert len(places) > 25
     assert [(str(place), hit[:3]) for place in places if (hit := of.tried(place, RUBBISH[sort]).errors)] == []
+
+
+def test_a_word_where_a_style_has_nothing_is_no_error_either():
+    """One cell of every entry that this style leaves blank: no sample fills them all, and a word is the worst that is typed."""
+    of = bench("trousers")
+    places = list(of.not_filled())
+    assert len(places) > 150
+    assert [(str(place), hit[:3]) for place in places if (hit := of.tried(place, RUBBISH[IN_BLANK[0]]).errors)] == []
+
+
+def test_a_fabric_whose_weight_is_not_known_does_not_weigh_what_is_bought_of_it():
+    """It is sold by weight; its cut pieces weigh less than that."""
+    of, place = bench("sweatshirt"), place_of("materials.bom[M1].weight")
+    moved = of.tried(place, None).moved
+    assert moved[place_of("materials.bom[M1].grams")][1] in (None, "")
+    assert str(moved[Place("materials.weighed")][1]).startswith("at least")
 
 
 @pytest.mark.parametrize("style", EVERY)

@@ -26,7 +26,7 @@ GRADING = Table("grading", "Sizes away from the sample size", ref="P", key="poin
              f'IFERROR(MATCH(INDEX(measurements.points.break_from,line)&"",style.sizes.name,0),{_NEVER})', help=f"{_NEVER}: from none."),
     Section("More than the base, {unit}", (
         per("size", or_zero(_NO_WAY, computed("away", "{size}", length(),
-                             f'IF(measurements.grid="",{_AWAY},ROUND({_AWAY}/measurements.grid,0)*measurements.grid)'))),
+                             f'IF(measurements.grid="",{_AWAY},IFERROR(ROUND({_AWAY}/measurements.grid,0)*measurements.grid,""))'))),
     )),
 ))  # fmt: skip
 
