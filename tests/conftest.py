@@ -9,7 +9,7 @@ import pytest
 
 from sheetgen.workbook.read import file as reading
 from tests.kept import keep_in
-from tests.scheduling import Together, rank
+from tests.scheduling import Together, is_long, rank
 
 
 @pytest.hookimpl(wrapper=True)
@@ -28,8 +28,12 @@ def pytest_xdist_make_scheduler(config, log):
     return Together(config, log) if config.getvalue("dist") == "load" else None
 
 
+@pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items):
-    """The longest groups first, so that no worker sits idle at the end."""
+    """Long ones are marked before any are chosen; the longest groups first, so that no worker sits idle at the end."""
+    for item in items:
+        if is_long(item.nodeid):
+            item.add_marker("long")
     items.sort(key=lambda item: rank(item.nodeid))
 
 

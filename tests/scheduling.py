@@ -22,6 +22,28 @@ FIRST = (
 """Files and folders of tests that stay together, the longest first: the short ones then fill what is left."""
 SINGLE = {"tests/audit/test_rules.py": 8, "tests/style/test_grades.py": 4}
 """Files whose tests share only files that are kept for the whole run -> into how many parts they may be divided."""
+LONG = (
+    "tests/cut_planning/test_command.py",
+    "tests/cut_planning/test_published.py::test_the_workbook_shows_it_too",
+    "tests/jobs/test_demo.py",
+    "tests/jobs/test_markers.py",
+    "tests/nesting/test_usual_fill.py",
+    "tests/offers/test_offers.py",
+    "tests/offers/test_refusals.py",
+    "tests/published/test_order.py::test_inspection_is_that_of_the_published_plans",
+    "tests/style/starters/test_sizes.py",
+    "tests/tampering/test_tampering.py::test_every_class_is_found_at_its_cell",
+    "tests/test_approvals.py::test_what_changes_after_an_approval_makes_it_one_of_an_older_version",
+    "tests/test_as_built.py::test_a_change_in_the_grid_is_counted_until_it_is_settled",
+    "tests/test_fit_sessions.py::test_a_round_with_open_comments_is_not_approved_without_a_word",
+    "tests/test_fit_sessions.py::test_what_was_asked_in_a_decided_round_stays",
+    "tests/test_killed.py::test_a_command_writes_all_its_files_in_one_step",
+    "tests/test_members.py",
+    "tests/test_revising.py",
+    "tests/test_settling.py",
+    "tests/workbook/test_charts_kept.py",
+)
+"""Files and tests that are long ones (`-m long`) for their time alone; the test command has six minutes."""
 
 
 def scope(nodeid: str) -> str:
@@ -38,6 +60,11 @@ def rank(nodeid: str) -> tuple[int, str]:
     if group in FIRST:
         return FIRST.index(group), group
     return len(FIRST) + (nodeid.partition("::")[0] not in SINGLE), group
+
+
+def is_long(nodeid: str) -> bool:
+    """Whether a test stands in LONG."""
+    return nodeid.partition("[")[0] in LONG or nodeid.partition("::")[0] in LONG
 
 
 class Together(LoadScopeScheduling):

@@ -140,7 +140,8 @@ YIELD = Sheet("yield", "Yield", purpose="Fabric per garment, worked out from the
             computed("with_waste", "With waste", number(4), "worked_out*(1+waste)"),
             vendor("stated_net", "Vendor's net use", number(4, 0), help="From the vendor's own marker, in the unit, before waste."),
             vendor("stated_gross", "Vendor's use with waste", number(4, 0)),
-            computed("stated_gap", "Vendor, more or less", percent(1, None, None), 'IF(OR(stated_net="",N(worked_out)=0),"",IFERROR(stated_net/N(worked_out)-1,""))'),
+            computed("stated_gap", "Vendor, more or less", percent(1, None, None),
+                     'IF(OR(stated_net="",N(worked_out)=0),"",IFERROR(stated_net/N(worked_out)-1,""))'),
         )),
         Section("Metres by size", (
             per("size", computed("meters", "{size}", number(3),
