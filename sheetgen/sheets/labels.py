@@ -50,6 +50,7 @@ LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to
         vendor("article", "Vendor's article", text(14)),
     )),
     Form("Care and origin", (
+        designer("supplied_by", "Labels and tags come from", text(60)),
         designer("wash", "Wash", text(), need="sample"),
         designer("bleach", "Bleach", text(), need="sample"),
         designer("dry", "Dry", text(), need="sample"),

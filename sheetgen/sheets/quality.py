@@ -71,6 +71,11 @@ QUALITY = Sheet("quality", "Quality", purpose="What is tested, what counts as a 
         designer("certificates", "Certificates asked for", text(60), need="bulk"),
         vendor("certificate_numbers", "Certificate numbers", text(60), need="bulk"),
         designer("substitution", "Substitutes", text(60), need="quote", help="What may be replaced by something equal, and who decides."),
+        designer("fabric_inspection", "Fabric inspection", text(60), help="By which system, to which limit, how much of each lot."),
+        designer("sealed", "Sealed sample", text(60), help="Where it lies, and who signs it."),
+        designer("changes", "A change is told", text(60), help="Who may change the specification, and how it reaches the floor."),
+        designer("late", "Later than agreed", text(60), help="From when it needs a yes, and what it costs."),
+        designer("documents", "Forwarder and documents", text(60)),
     )),
     Form("Folding and packing", (
         designer("folding", "Folding", text(60), need="bulk"),

@@ -38,6 +38,7 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         designer("market_eu", "Sold in the EU", yes_no(), need="quote"),
         designer("market_uk", "Sold in the UK", yes_no(), need="quote"),
         designer("market_us", "Sold in the US", yes_no(), need="quote"),
+        designer("countries", "May be made in", text(60), help="Countries that you agree to. The vendor names the one."),
     )),
     Form("This file", (
         designer("revision", "Revision", whole(least=1), need="quote"),
@@ -45,7 +46,11 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         designer("date", "Date of this revision", date(), need="quote"),
         designer("due", "Answer due", date(), need="quote"),
         designer("delivery", "Delivery of the order", date(), need="quote"),
+        designer("delivery_until", "Accepted until", date(), help="The last day on which the order is still taken."),
         designer("send_with_sample", "Send with the sample", text(60), need="sample"),
+        designer("sample_address", "Samples go to", text(60)),
+        designer("comments_by", "Comments on samples", text(60), help="Who decides, and within how many days."),
+        designer("reference", "Reference garment", text(60), help="A garment or pattern to go by: which, and who keeps it."),
         designer("currency", "Currency", choice("EUR", "USD", "GBP", "CHF", "JPY", "CNY", "TRY", "VND", open=True), need="quote",
                  help="All sums are in this currency. Build the file anew after a change."),
         designer("unit", "Unit of length", choice("cm", "mm", "in"), need="quote",
@@ -99,4 +104,6 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
           fix="Incoterms 2020 keep these terms for goods handed over on board a vessel; FCA, CPT or CIP fit other transport."),
     Check("date_order", "Delivery is due before the answer",
           'IF(OR(style.due="",style.delivery=""),0,IF(style.delivery<style.due,1,0))', fix="Correct one of the two dates."),
+    Check("until_order", "The last day of delivery is before the first",
+          'IF(OR(style.delivery="",style.delivery_until=""),0,IF(style.delivery_until<style.delivery,1,0))', fix="Correct one of the two dates."),
 ))  # fmt: skip
