@@ -31,7 +31,7 @@ from tests.forms.make import as_text
 FORMS = sorted(path for path in Path(__file__).parent.glob("form_*"))
 MOVES = {
     "materials.bom.remark": "materials.bom.note_of_vendor",
-    "quote.valid_until": "quote.good_until",
+    "quote.tooling_for": "quote.tools_for",
     "labels.items.wording": "wordings.items.wording",
     "labels.items.place": "wordings.items.place",
 }
