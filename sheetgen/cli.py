@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import os
 import sys
 
@@ -22,7 +21,9 @@ def main(arguments: list[str] | None = None) -> int:
     if len(given) == 1 and given[0] in HELP_OPTIONS:
         print(help_page(_columns()), end="")
         return 0
-    import click  # noqa: PLC0415 - only this way is --help there at once
+    import gc  # noqa: PLC0415 - only this way is --help there at once
+
+    import click  # noqa: PLC0415
 
     from sheetgen.commands.group import sheetgen  # noqa: PLC0415
     from sheetgen.console import use_plain_signs  # noqa: PLC0415
