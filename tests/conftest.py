@@ -9,7 +9,7 @@ import pytest
 
 from sheetgen.workbook.read import file as reading
 from tests.kept import keep_in
-from tests.scheduling import Together, is_long, rank
+from tests.scheduling import Together, is_slow, rank
 
 
 @pytest.hookimpl(wrapper=True)
@@ -30,10 +30,10 @@ def pytest_xdist_make_scheduler(config, log):
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items):
-    """Long ones are marked before any are chosen; the longest groups first, so that no worker sits idle at the end."""
+    """Slow ones are marked before any are chosen; the longest groups first, so that no worker sits idle at the end."""
     for item in items:
-        if is_long(item.nodeid):
-            item.add_marker("long")
+        if is_slow(item.nodeid):
+            item.add_marker("slow")
     items.sort(key=lambda item: rank(item.nodeid))
 
 

@@ -22,7 +22,7 @@ FIRST = (
 """Files and folders of tests that stay together, the longest first: the short ones then fill what is left."""
 SINGLE = {"tests/audit/test_rules.py": 8, "tests/style/test_grades.py": 4}
 """Files whose tests share only files that are kept for the whole run -> into how many parts they may be divided."""
-LONG = (
+SLOW = (
     "tests/audit/test_audit.py::test_what_is_put_right_is_clean_again",
     "tests/cut_planning/test_command.py",
     "tests/cut_planning/test_published.py::test_the_workbook_shows_it_too",
@@ -47,7 +47,7 @@ LONG = (
     "tests/test_tolerances.py::test_a_verdict_needs_a_tolerance",
     "tests/workbook/test_charts_kept.py",
 )
-"""Files and tests that are long ones (`-m long`) for their time alone; the test command has six minutes."""
+"""Files and tests that run with `-m slow`, for their time alone; the test command has six minutes."""
 
 
 def scope(nodeid: str) -> str:
@@ -66,9 +66,9 @@ def rank(nodeid: str) -> tuple[int, str]:
     return len(FIRST) + (nodeid.partition("::")[0] not in SINGLE), group
 
 
-def is_long(nodeid: str) -> bool:
-    """Whether a test stands in LONG."""
-    return nodeid.partition("[")[0] in LONG or nodeid.partition("::")[0] in LONG
+def is_slow(nodeid: str) -> bool:
+    """Whether a test stands in SLOW."""
+    return nodeid.partition("[")[0] in SLOW or nodeid.partition("::")[0] in SLOW
 
 
 class Together(LoadScopeScheduling):
