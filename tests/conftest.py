@@ -32,7 +32,7 @@ def pytest_xdist_make_scheduler(config, log):
 def pytest_collection_modifyitems(items):
     """Slow ones are marked before any are chosen; the longest groups first, so that no worker sits idle at the end."""
     for item in items:
-        if is_slow(item.nodeid):
+        if is_slow(item.nodeid) and item.get_closest_marker("long") is None:
             item.add_marker("slow")
     items.sort(key=lambda item: rank(item.nodeid))
 
