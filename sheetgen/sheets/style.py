@@ -48,6 +48,7 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         designer("delivery", "Delivery of the order", date(), need="quote"),
         designer("delivery_until", "Accepted until", date(), help="The last day on which the order is still taken."),
         designer("send_with_sample", "Send with the sample", text(60), need="sample"),
+        designer("samples_wanted", "Samples wanted", text(60), help="How many, in which size and color, and whether another fabric may stand in."),
         designer("sample_address", "Samples go to", text(60)),
         designer("comments_by", "Comments on samples", text(60), help="Who decides, and within how many days."),
         designer("reference", "Reference garment", text(60), help="A garment or pattern to go by: which, and who keeps it."),
