@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache, cached_property
 from importlib import import_module
 from pathlib import Path
@@ -93,18 +93,15 @@ class Bench:
 
     def not_filled(self) -> Iterator[Place]:
         """A cell of every entry that is left blank: of a field, and of each table's first row in which something stands."""
+        typed = {(place.entry.rpartition(".")[0], place.row) for place in self.values}
         for entry, column in self.ready.book.entries.items():
             if column.entry.who not in {"designer", "vendor"} or column.entry.kind.name == "picture":
                 continue
             address = entry.rpartition(".")[0]
             table = self.where.tables.get(address)
-            place = Place(entry, self._first_row(address, table.rows) if table else "")
+            place = Place(entry, next((ref for ref in table.rows if (address, ref) in typed), "") if table else "")
             if self.values.get(place) is None and self.where.at(place) is not None:
                 yield place
-
-    def _first_row(self, table: str, rows: Iterable[str]) -> str:
-        typed = {place.row for place in self.values if place.entry.rpartition(".")[0] == table}
-        return next((ref for ref in rows if ref in typed), "")
 
     def tried(self, place: Place, value: Value) -> Outcome:
         """What the sheets show with this value there (None: emptied)."""

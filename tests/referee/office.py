@@ -7,6 +7,7 @@ import json
 import shutil
 import subprocess
 from collections.abc import Sequence
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
 from tempfile import mkdtemp
@@ -79,10 +80,9 @@ def driven(source: Path, steps: Sequence[dict[str, Any]], target: Path) -> dict[
     one in ten, whatever conditions, names or pictures the file has). Then the whole job is given to a new one.
     """
     for _ in range(_TRIES):
-        try:
+        with suppress(OfficeCrashedError):
             return _office().does({"source": source.as_uri(), "target": target.as_uri(), "steps": list(steps)})
-        except OfficeCrashedError:
-            _office.cache_clear()
+        source.with_name(f".~lock.{source.name}#").unlink(missing_ok=True)  # what crashed still holds it
     pytest.fail(f"LibreOffice crashed {_TRIES} times at the same job: {source.name}")
 
 
@@ -123,10 +123,10 @@ class Office:
         finally:
             patience.cancel()
         if not line:
+            _office.cache_clear()
             said = self._said.read_text("utf-8")
             if "DisposedException" in said:
                 raise OfficeCrashedError
-            _office.cache_clear()
             pytest.fail(f"the typist at LibreOffice gave up: {said}")
         shown = json.loads(line)
         assert isinstance(shown, dict)
