@@ -195,7 +195,11 @@ def date_as_text(case: Case) -> Iterator[Fault]:
             {"quote.minimum_style": 400.5},
             ("wrong-kind quote.minimum_style",),
         ),
-        Example("a number for a day", {"quote.valid_until": 30}, ("wrong-kind quote.valid_until",)),
+        Example(
+            "a number for a day",
+            {"quote.valid_until": 30},
+            ("answers-contradict checks.wrong_quote_valid_short", "wrong-kind quote.valid_until"),
+        ),
         Example(
             "a decision that is not on the list",
             {"colorways.dips[D1].decision": "nearly"},

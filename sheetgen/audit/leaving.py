@@ -20,7 +20,9 @@ _TOLD = (
     "checks.wrong_markers_stale",
     "checks.wrong_measurements_grade_turns", "checks.wrong_measurements_by_hand",
 )  # fmt: skip
-"""Checks whose cells are told one by one by rules of their own."""
+"""Checks of the brand's whose cells are told one by one by rules of their own."""
+_TOLD_IN_ANSWERS = ("checks.wrong_quote_unexplained", "checks.wrong_order_bought_short")
+"""The same of the vendor's."""
 _NOT_YET = "open"
 
 
@@ -166,10 +168,46 @@ def marker_stale(case: Case) -> Iterator[Fault]:
     fine=(Example("all checks at 0", own=True),),
 )
 def check_counts(case: Case) -> Iterator[Fault]:
+    if case.own:
+        yield from _counting(case, _TOLD)
+
+
+@rule(
+    title="The answers contradict each other",
+    level="query",
+    source="the check stands on the Checks sheet of the copy, with how to put it right",
+    message="{found}.{cause}",
+    why="Two answers do not fit together, or fall short of what was asked.",
+    fix="Look at the Checks sheet, {cell}, and put it right, or say why it is meant.",
+    owner="vendor",
+    bad=(
+        Example(
+            "a quote that ends before the day that was asked for",
+            {"quote.valid_until": datetime.date(2026, 12, 2)},
+            ("answers-contradict checks.wrong_quote_valid_short",),
+        ),
+        Example(
+            "a question about a row that is not there",
+            {"questions.asked[QN1].question": "Which way does the nap run?", "questions.asked[QN1].about": "M99"},
+            ("answers-contradict checks.wrong_questions_nowhere",),
+        ),
+    ),
+    fine=(
+        Example(
+            "a question about a material",
+            {"questions.asked[QN1].question": "Which way does the nap run?", "questions.asked[QN1].about": "M1"},
+        ),
+    ),
+)
+def answers_contradict(case: Case) -> Iterator[Fault]:
     if not case.own:
-        return
+        yield from _counting(case, _TOLD_IN_ANSWERS)
+
+
+def _counting(case: Case, told: tuple[str, ...]) -> Iterator[Fault]:
+    """The checks of the file that count, but for those that rules of their own tell."""
     for address, column in case.book_entries.items():
-        if not address.startswith(_WRONG) or address in _TOLD or "_astray_" in address:
+        if not address.startswith(_WRONG) or address in told or "_astray_" in address:
             continue
         count = case.follows.get(place_of(address))
         if isinstance(count, int | float) and count > 0:
@@ -204,4 +242,12 @@ def changed_since_issue(case: Case) -> Iterator[Fault]:
         yield Fault(place, shown_text(before), shown_text(now))
 
 
-RULES = (points_at_nothing, approval_open, approval_older, marker_stale, changed_since_issue, check_counts)
+RULES = (
+    points_at_nothing,
+    approval_open,
+    approval_older,
+    marker_stale,
+    changed_since_issue,
+    check_counts,
+    answers_contradict,
+)

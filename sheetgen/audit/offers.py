@@ -236,7 +236,7 @@ def lead_time_too_long(case: Case) -> Iterator[Fault]:
         Example(
             "valid until a day past",
             {"quote.valid_until": datetime.date(2025, 1, 31)},
-            ("quote-run-out quote.valid_until",),
+            ("answers-contradict checks.wrong_quote_valid_short", "quote-run-out quote.valid_until"),
         ),
     ),
     fine=(Example("valid for a while", {"quote.valid_until": datetime.date(2027, 6, 30)}),),

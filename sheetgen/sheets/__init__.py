@@ -27,6 +27,7 @@ from .measurements import MEASUREMENTS
 from .order import ORDER
 from .pricing import PRICING
 from .quality import QUALITY
+from .questions import QUESTIONS
 from .quote import QUOTE
 from .revisions import REVISIONS
 from .style import STYLE
@@ -44,13 +45,14 @@ BOOK = Book(
     about=ABOUT,
     sheets=with_new_rows(with_references((
         STYLE, COLORWAYS, CONSTRUCTION, THREAD, ARTWORK, LABELS, MEASUREMENTS, LENGTHS, EASE, FIT, CHART,
-        MATERIALS, YIELD, MARKERS, QUOTE, PRICING, ORDER, CUTTING, APPROVALS, QUALITY, REVISIONS, LISTS, WORKINGS,
+        MATERIALS, YIELD, MARKERS, QUOTE, PRICING, ORDER, CUTTING, APPROVALS, QUALITY, QUESTIONS, REVISIONS, LISTS, WORKINGS,
     ))),
     axes=MappingProxyType({"size": "style.sizes", "colorway": "colorways.list", "round": "fit.rounds", "length": "style.lengths"}),
     optional_axes=frozenset({"length"}),
     derived=(checks, guide),
     order=(
         "guide", "style", "colorways", "construction", "thread", "artwork", "labels", "measurements", "lengths", "fit", "ease", "chart",
-        "materials", "yield", "markers", "quote", "pricing", "order", "cutting", "approvals", "quality", "checks", "revisions", "lists", "workings",
+        "materials", "yield", "markers", "quote", "pricing", "order", "cutting", "approvals", "quality", "questions", "checks",
+        "revisions", "lists", "workings",
     ),
 )  # fmt: skip

@@ -5,6 +5,7 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, designer, per, vendor
 from sheetgen.declare.kinds import choice, date, length, picture, text, whole, yes_no
 from sheetgen.declare.parts import Section, Sheet, Table
+from sheetgen.sheets.questions import asked_about
 
 ARTWORK = Sheet("artwork", "Artwork", purpose="Prints, embroideries and patches. The artwork file decides; the picture shows which one.", main="pieces", parts=(
     Table("pieces", "Artwork", ref="A", key="name", spare=2, row_height=96, columns=(
@@ -33,6 +34,7 @@ ARTWORK = Sheet("artwork", "Artwork", purpose="Prints, embroideries and patches.
             designer("due", "Due", date(), need="sample"),
             vendor("sent", "Sent", date(), need="sample"),
             vendor("remark", "Vendor's remark", text(20)),
+            asked_about(),
             designer("decision", "Decision", choice("approved", "resubmit", "dropped")),
             designer("comment", "Comment", text(20)),
         )),

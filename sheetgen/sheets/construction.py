@@ -5,6 +5,7 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, designer
 from sheetgen.declare.kinds import choice, length, number, pick, picture, suggest, text
 from sheetgen.declare.parts import Form, Pictures, Sheet, Table
+from sheetgen.sheets.questions import asked_about
 
 _DENSITIES = ("stitches per cm", "stitches per 3 cm", "stitches per inch")
 _RATIO = 'IFERROR(INDEX(thread.seams.ratio,MATCH(ref,thread.seams.ref,0)),"")'
@@ -43,5 +44,6 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
                  help="At the sample size."),
         computed("thread", "Thread, m", number(2), f'IF(N({_RATIO})=0,"",seam_length*style.unit_in_meters*{_RATIO})',
                  help="An estimate; the Thread sheet says by which table."),
+        asked_about(),
     )),
 ))  # fmt: skip

@@ -15,7 +15,7 @@ _HOW_DESIGNER = (
 _HOW_VENDOR = (
     "Fill the cells marked vendor: they are open, all others are locked. A strongly colored cell must be filled; it pales once filled.",
     "Numbers are plain numbers: no currency, no unit, no text in the cell. Lengths in inches may be typed as fractions: 12 3/8.",
-    "Write what was measured, not what was asked. Put questions in a remark, not over a number.",
+    "Write what was measured, not what was asked. Ask on the sheet Questions, not over a number.",
     "Keep sheets, columns and formulas as they are. Save as .xlsx under the same name and send it back whole.",
     "Before you return this file: the column Open below must be 0 everywhere.",
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from sheetgen.declare.entry import Entry, computed, designer, vendor
 from sheetgen.declare.kinds import choice, date, length, percent, pick, picture, suggest, text, whole
 from sheetgen.declare.parts import Check, Form, Sheet, Table
+from sheetgen.sheets.questions import asked_about
 from sheetgen.sheets.workings.compositions import NAMED
 
 _NOT_IN_EU = ("spandex", "rayon")
@@ -48,6 +49,7 @@ LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to
         designer("wording", "Wording", text(36), need="sample", help="Word for word, in every language that it carries."),
         designer("count", "Per garment", whole(least=0), need="quote"),
         vendor("article", "Vendor's article", text(14)),
+        asked_about(),
     )),
     Form("Care and origin", (
         designer("supplied_by", "Labels and tags come from", text(60)),

@@ -19,6 +19,7 @@ from sheetgen.declare.kinds import (
 )
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 from sheetgen.sheets.lookups import known_of
+from sheetgen.sheets.questions import asked_about
 from sheetgen.trade.weights import USE_UNITS, WEIGHT_UNITS
 
 NOT_USED = "not used"
@@ -77,6 +78,7 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             vendor("stated_cost", "Vendor's cost of the line", money(4), help="In {currency} per garment, if the vendor works it out too."),
             computed("stated_gap", "Vendor's cost, more or less", percent(1, None, None),
                      'IF(N(gross)*N(price_here)=0,"",stated_cost/(N(gross)*N(price_here))-1)'),
+            asked_about(),
             designer("picture", "Picture", picture(12)),
             designer("note", "Note", text(24)),
             designer("target", "Target price", money(4), private=True, help="Brand only: never in a vendor copy."),

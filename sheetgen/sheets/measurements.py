@@ -11,6 +11,7 @@ from sheetgen.declare.entry import computed, designer, drawn, per
 from sheetgen.declare.kinds import choice, length, number, other_length, pick, picture, text, whole
 from sheetgen.declare.parts import Check, Form, Pictures, Section, Sheet, Table
 from sheetgen.garments import BY_WORD, POINTS
+from sheetgen.sheets.questions import asked_about
 
 _ROW = "MATCH(follows,points.ref,0)"
 _STEP = "IF(mine<INDEX(workings.grading.wider_from,MATCH(ref,workings.grading.ref,0)),step,N(break_step))"
@@ -31,6 +32,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
                  'IFERROR(IF(INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))="",base,INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))),base)',
                  help="The base with the changes decided in Fit."),
         designer("step", "Step", length(), need="sample", unless="follows", help="From each size to the next; 0 where the point holds."),
+        asked_about(),
         Section("Sizes, {unit}", (
             per("size", computed("spec", "{size}", length(),
                 f'IF(fix.mine<>"",fix.mine,IF(OR({_AWAY}="",AND(follows="",step="")),"",now+{_AWAY}))', keeps="fix")),

@@ -1,0 +1,66 @@
+"""Questions: what the vendor asks and the brand answers, each about a row of another sheet or about the style as a whole.
+
+They stand in one place and not in a remark beside each row, so that none is overlooked and Tab goes on row by row; the
+row itself says that it was asked about.
+"""
+
+from __future__ import annotations
+
+from sheetgen.declare.entry import Entry, computed, designer, vendor
+from sheetgen.declare.kinds import date, picture, text
+from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
+
+ABOUT = (
+    ("in_materials", "On Materials", ("materials.bom.item",)),
+    ("in_making", "On Construction or Artwork", ("construction.callouts.area", "artwork.pieces.name")),
+    ("in_points", "On Measurements or Fit", ("measurements.points.point", "fit.rounds.round")),
+    ("in_labels", "On Labels or Colorways", ("labels.items.label", "colorways.components.component")),
+    ("in_quality", "On Quality", ("quality.tests.test", "quality.defects.defect")),
+)
+"""The tables whose rows a question can be about, by what their rows are called; their refs are all different."""
+
+
+def _named(columns: tuple[str, ...]) -> str:
+    """What the row is called that `about` names, among those tables; blank where it is none of theirs."""
+    found = '""'
+    for column in reversed(columns):
+        found = f"IFERROR(INDEX({column},MATCH(about,{column.rpartition('.')[0]}.ref,0)),{found})"
+    return f'IF(about="","",{found}&"")'
+
+
+def asked_about() -> Entry:
+    """A column for a table whose rows can be asked about: whether one was, and whether it is answered."""
+    mine, states = "questions.asked.about,ref", 'questions.asked.state,"open"'
+    return computed(
+        "question", "Question", text(9),
+        f'IF(COUNTIF({mine})=0,"",IF(COUNTIFS({mine},{states})>0,"open","answered"))',
+        help="Whether this row is asked about on Questions.",
+    )  # fmt: skip
+
+
+QUESTIONS = Sheet("questions", "Questions", purpose="Ask here, a row for each question: the answer comes with the next copy.", main="asked", parts=(
+    Table("asked", "Questions and answers", ref="QN", key="question", spare=12, columns=(
+        vendor("question", "Question", text(44), help="One question in a row."),
+        vendor("about", "About row", text(9), help="The ref of the row that it is about, as M3, P5, N2, A1.", blank="the style as a whole"),
+        computed("what", "That is", text(22), 'IF(about="","",IF(found="","not there",found))', may_be_blank=("about", "found")),
+        vendor("asked_on", "Asked on", date()),
+        vendor("waits", "Holds up", text(16), help="What cannot go on without the answer."),
+        designer("answer", "Answer", text(44)),
+        designer("answered_on", "Answered on", date()),
+        computed("state", "State", text(10), 'IF(answer="","open","answered")', may_be_blank=("answer",)),
+        vendor("picture", "Photo", picture(12)),
+        Section("Steps", printed=False, columns=(
+            *(computed(name, heading, text(16), _named(columns)) for name, heading, columns in ABOUT),
+            computed("found", "Found", text(16), "&".join(f'{name}&""' for name, _, _ in ABOUT)),
+        )),
+    )),
+    Form("In short", (
+        computed("open", "Not answered yet", text(), 'COUNTIF(asked.state,"open")&" of "&SUMPRODUCT((asked.question<>"")*1)'),
+    )),
+), checks=(
+    Check("open", "Questions of the vendor without an answer", 'COUNTIF(questions.asked.state,"open")', fix="Answer them before the next copy goes out.",
+          where='IFERROR(INDEX(questions.asked.ref,MATCH("open",questions.asked.state,0)),"")'),
+    Check("nowhere", "Questions about a row that is not there", 'COUNTIF(questions.asked.what,"not there")', who="vendor",
+          fix="Name a row by its ref, as it stands at the row's beginning, or clear the cell.",
+          where='IFERROR(INDEX(questions.asked.ref,MATCH("not there",questions.asked.what,0)),"")'),
+))  # fmt: skip
