@@ -30,6 +30,10 @@ ARTWORK = Sheet("artwork", "Artwork", purpose="Prints, embroideries and patches.
             per("size", computed("width_at", "{size}", length(),
                                  'IF(grows&""<>"yes",width,IF(width_step="","",IFERROR(width+width_step*(mine-style.sample_number),"")))')),
         )),
+        Section("Down by garment size, {unit}", (
+            designer("down_step", "Step, {unit}", length(), help="How much lower it stands in each larger size.", blank="the same in all sizes"),
+            per("size", computed("down_at", "{size}", length(), 'IF(down_step="",down,IFERROR(down+down_step*(mine-style.sample_number),""))')),
+        )),
         Section("Strike-off", columns=(
             designer("due", "Due", date(), need="sample"),
             vendor("sent", "Sent", date(), need="sample"),

@@ -56,6 +56,7 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
         designer("weight", "Weight", number(1, 0, width=8), help="In the unit beside it."),
         designer("weight_unit", "in", choice(*(one.unit for one in WEIGHT_UNITS), width=8), blank="g/m²",
                  help="Cloth g/m² or oz/yd²; thread tex, Ne, denier, ticket; trims g a piece."),
+        designer("weight_within", "± weight", percent(0, 0, 0.3, width=7), help="How far a lot may be off, as a share.", blank="as the standard of the cloth"),
         designer("width", "Width, {unit}", length(least=0), help="Fabrics: full width. Trims: size."),
         designer("net", "Net use", number(4, 0), need="quote", unless="worked_out", help="In one garment, before waste.", blank="as worked out"),
         designer("unit", "Unit", choice(*(one.unit for one in USE_UNITS), "cone", open=True, width=6), need="quote", help="Of use and of price."),
@@ -68,6 +69,8 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
         Section("Where it comes from", new_page=True, columns=(
             designer("sourcing", "Sourcing", choice("nominated", "open", width=10),
                      help="Nominated: from this supplier only. Open: the vendor may propose another."),
+            designer("nominated", "Nominated: who, which article", text(22), help="The supplier that you chose, its article, whom to write to."),
+            designer("right_side", "Right side", text(12), help="Which side shows, and by what it is told."),
             designer("instead_of", "Alternative to", pick("materials.bom.ref", 9),
                      help="The ref of the line it could replace: it is then in no total.", blank="it is used"),
             vendor("supplier", "Supplier", text(20), need="sample"),

@@ -8,7 +8,7 @@ rounds that difference, never a rounded neighbor: the base stays the base, and n
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, drawn, per
-from sheetgen.declare.kinds import choice, length, number, other_length, pick, picture, text, whole
+from sheetgen.declare.kinds import choice, length, number, other_length, pick, picture, text, whole, yes_no
 from sheetgen.declare.parts import Check, Form, Pictures, Section, Sheet, Table
 from sheetgen.garments import BY_WORD, POINTS
 from sheetgen.sheets.questions import asked_about
@@ -32,6 +32,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
                  'IFERROR(IF(INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))="",base,INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))),base)',
                  help="The base with the changes decided in Fit."),
         designer("step", "Step", length(), need="sample", unless="follows", help="From each size to the next; 0 where the point holds."),
+        designer("critical", "Critical", yes_no(7), help="Yes: measured on every sample and in every inspection.", blank="no"),
         asked_about(),
         Section("Sizes, {unit}", (
             per("size", computed("spec", "{size}", length(),
