@@ -13,6 +13,7 @@ from sheetgen.declare.entry import REF, Place
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.style.figures import figures
+from sheetgen.style.identified import take_identified
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import carried
 from sheetgen.workbook.exchange.other_unit import lengths_in
@@ -47,6 +48,7 @@ def settled(got: Returned, how: Settle | None = None) -> tuple[Values, list[str]
     _refuse_other_currency(got, values, how)
     notes += follow_members(got, values)
     notes += _other_sample(got, values, how)
+    notes += take_identified(values)
     return values, lost, notes
 
 

@@ -25,6 +25,8 @@ from sheetgen.trade.weights import USE_UNITS, WEIGHT_UNITS
 NOT_USED = "not used"
 """Stands where a colorway does without a material; a blank color is one that is still open, and counts."""
 GROUPS = ("fabric", "trim", "label", "packing", "thread")
+IDENTIFIED = "identified"
+"""Stands where the brand said yes to what the vendor named."""
 _RATE = 'IF(currency=style.currency,1,IFERROR(INDEX(rates.rate,MATCH(currency,rates.code,0)),""))'
 
 
@@ -52,7 +54,7 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
                         "thread", "bag", "carton", "print", "leather", "down", "other", open=True, width=10), need="quote"),
         designer("zone", "Where", choice("body", "hood or neck", "waist", "hem", "sleeve", "pocket", "front", "inside", "packing", "all", open=True, width=11),
                  need="quote"),
-        designer("composition", "Composition", text(22), need="quote", help="With generic names: 95 % cotton, 5 % elastane."),
+        designer("composition", "Composition", text(22), need="quote", unless="asking", help="With generic names: 95 % cotton, 5 % elastane."),
         designer("weight", "Weight", number(1, 0, width=8), help="In the unit beside it."),
         designer("weight_unit", "in", choice(*(one.unit for one in WEIGHT_UNITS), width=8), blank="g/m²",
                  help="Cloth g/m² or oz/yd²; thread tex, Ne, denier, ticket; trims g a piece."),
@@ -123,6 +125,18 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             per("colorway", computed("cost_of", "Cost: {colorway}", money(4),
                                      f'IF(OR(instead_of<>"",color.mine&""="{NOT_USED}"),0,ROUND(N(gross_in.mine)*price_here,4))')),
         )),
+        Section("Known by a swatch or photo only: the vendor says what it is", printed=False, columns=(
+            designer("ask", "Ask the vendor", choice("yes", width=8), help="Yes: the copy asks what it is. Put its picture into the line.",
+                     blank="the line says it"),
+            vendor("named_composition", "Composition", text(22), need="quote", unless="not_asking", help="With generic names: 95 % cotton, 5 % elastane."),
+            vendor("named_weight", "Weight", number(1, 0, width=8), need="quote", unless="not_asking"),
+            vendor("named_unit", "in", choice(*(one.unit for one in WEIGHT_UNITS), width=8), blank="g/m²"),
+            vendor("named_width", "Width, {unit}", length(least=0), need="quote", unless="not_asking"),
+            vendor("named_note", "How sure, how like", text(20), help="The same article, or the nearest that you can get."),
+            designer("identified", "It is that", yes_no(8), help="Yes: the next build takes what is named here into the line.", blank="not decided"),
+            computed("asking", "Asked", text(10), f'IF(ask="","",IF(identified&""="yes","{IDENTIFIED}","asked"))', may_be_blank=("ask", "identified")),
+            computed("not_asking", "Not asked", text(10), 'IF(asking&""="asked","","not asked")', may_be_blank=("asking",)),
+        )),
         Section("Steps", printed=False, columns=(
             computed("from_yield", "From yield", number(4), _from("yield.fabrics")),
             computed("pieces_area", "m² of its pieces", number(4), 'IFERROR(INDEX(yield.fabrics.net_area,MATCH(ref,yield.fabrics.material,0)),"")'),
@@ -156,6 +170,14 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
     Check("no_rate", "A price in a currency without a rate",
           'SUMPRODUCT((materials.bom.item<>"")*(materials.bom.price<>"")*(materials.bom.currency<>""))-COUNT(materials.bom.price_here)',
           fix="Add the currency to the exchange rates."),
+    Check("named", "A material that the vendor named, and the brand has not decided on",
+          'SUMPRODUCT((materials.bom.asking="asked")*(materials.bom.named_composition<>""))', private=True,
+          fix="Look at the swatch that came with it, then say in It is that.",
+          where='IFERROR(INDEX(materials.bom.ref,MATCH("asked",materials.bom.asking,0)),"")'),
+    Check("named_otherwise", "A material that is identified, and its line says something else",
+          'SUMPRODUCT((materials.bom.asking="identified")*(materials.bom.composition<>"")*(materials.bom.named_composition<>"")'
+          '*(materials.bom.composition<>materials.bom.named_composition))', private=True,
+          fix="Clear the composition in its line, and build once, or clear It is that."),
     Check("composition", "A fabric's composition is not understood, or is not 100 %",
           'COUNTIF(materials.bom.read_as,"not read")', fix="Write shares and generic names: 95 % cotton, 5 % elastane."),
 ))  # fmt: skip

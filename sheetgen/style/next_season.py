@@ -10,7 +10,7 @@ from sheetgen.declare.parts import Book, Column
 from sheetgen.texts import say
 from sheetgen.workbook.model.values import Values
 
-_SHEETS = frozenset({"fit", "revisions", "quote", "order", "cutting"})
+_SHEETS = frozenset({"fit", "revisions", "quote", "order", "cutting", "questions"})
 """Sheets that are about one season's samples, offers and order alone."""
 _KINDS = frozenset({"money", "date"})
 _ENTRIES = frozenset({
