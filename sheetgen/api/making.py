@@ -8,6 +8,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
+from sheetgen.api.showing import show
 from sheetgen.declare.entry import Place
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
@@ -91,11 +92,13 @@ def find_brand(brief: Path) -> Path | None:
 
 def build(
     source: Path, brand: Path | None = None, *, grade: Path | None = None, body: str | None = None, settle: Settle | None = None,
+    shows: Sequence[str] = (),
 ) -> Built:  # fmt: skip
     """A working workbook from a brief (.toml), or anew from a working workbook (.xlsx) with all that was typed in it.
 
     `grade` is a CSV file or another style's workbook whose grade is taken, `body` a body table (women, men, a CSV file).
-    The brand fills what a workbook leaves blank. `settle` says what another unit, currency or sample size in a workbook means.
+    The brand fills what a workbook leaves blank. `settle` says what another unit, currency or sample size in a workbook means;
+    `shows` names sheets to be shown that its purpose does not bring.
     """
     notes: list[str] = []
     if source.suffix.lower() == ".toml":
@@ -118,12 +121,13 @@ def build(
         if brand is not None:
             notes += with_brand(BOOK, values, load_brand(brand))
     notes += _with_tables(values, grade, body)
+    show(values, shows)
     return from_values(values, tuple(lost), tuple(notes))
 
 
 def start(
     garment: str, *, hood: bool = False, child: bool = False, unit: str | None = None, brand: Path | None = None,
-    grade: Path | None = None, body: str | None = None, sizes: Sequence[str] = (),
+    grade: Path | None = None, body: str | None = None, sizes: Sequence[str] = (), shows: Sequence[str] = (),
 ) -> Built:  # fmt: skip
     """A working workbook from a garment's usual points, seams and materials, all of them suggestions.
 
@@ -137,6 +141,7 @@ def start(
         raise UserError(f"{garment}: {error}.") from None
     values = starter_style(BOOK, data, Path(f"{garment} starter"), shared)
     notes = _with_tables(values, grade, body)
+    show(values, shows)
     return from_values(values, (), tuple(notes))
 
 

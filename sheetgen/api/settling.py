@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from sheetgen.api.members import built_with, follow_members, named_when_built
+from sheetgen.api.showing import follow_tabs
 from sheetgen.declare.entry import REF, Place
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
@@ -49,6 +50,7 @@ def settled(got: Returned, how: Settle | None = None) -> tuple[Values, list[str]
     notes += follow_members(got, values)
     notes += _other_sample(got, values, how)
     notes += take_identified(values)
+    notes += follow_tabs(got, values)
     return values, lost, notes
 
 

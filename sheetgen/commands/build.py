@@ -18,6 +18,7 @@ from sheetgen.commands.options import (
     out_option,
     quoted,
     replace_option,
+    with_option,
 )
 from sheetgen.errors import UserError
 from sheetgen.texts import say
@@ -45,6 +46,7 @@ from sheetgen.workbook.write.save import save
     type=click.Choice(["moves-base", "moves-sizes"]),
     help="Another sample size was typed in: the base moves to it and the sizes stay, or the sizes move.",
 )
+@with_option
 @out_option
 @replace_option
 def command(
@@ -55,6 +57,7 @@ def command(
     unit: str | None,
     keep_figures: bool,
     sample_size: Literal["moves-base", "moves-sizes"] | None,
+    shows: tuple[str, ...],
     out: Path | None,
     replace: bool,
 ) -> int:
@@ -65,7 +68,7 @@ def command(
     """
     asked = unit or keep_figures or sample_size
     settle = api.Settle(unit, keep_figures, sample_size) if asked else None
-    built = api.build(source, brand, grade=grade, body=body, settle=settle)
+    built = api.build(source, brand, grade=grade, body=body, settle=settle, shows=shows)
     target = out or source.with_name(f"{file_stem(built.text('style.number'))}-working.xlsx")
     if target.resolve() == source.resolve() and not replace:
         raise UserError(

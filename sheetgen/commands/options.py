@@ -38,6 +38,13 @@ body_option = click.option(
     metavar="women|men|FILE",
     help="Put a body table beside the garment: letter sizes, or a CSV file.",
 )
+with_option = click.option(
+    "--with",
+    "shows",
+    multiple=True,
+    metavar="SHEET",
+    help="Also show this sheet, as order, cutting or thread; can be given again. All stand on the Guide.",
+)
 
 
 def console() -> Console:

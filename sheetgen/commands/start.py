@@ -10,7 +10,16 @@ import click
 from sheetgen import api
 from sheetgen.api import Built
 from sheetgen.commands.build import tell_not_carried
-from sheetgen.commands.options import FILE, body_option, console, grade_option, one_brand, quoted, replace_option
+from sheetgen.commands.options import (
+    FILE,
+    body_option,
+    console,
+    grade_option,
+    one_brand,
+    quoted,
+    replace_option,
+    with_option,
+)
 from sheetgen.errors import UserError
 from sheetgen.style.starters import FOR_CHILDREN, HOODED, STARTERS
 from sheetgen.texts import say
@@ -32,6 +41,7 @@ class _Asked(TypedDict):
     sizes: tuple[str, ...]
     grade: Path | None
     body: str | None
+    shows: tuple[str, ...]
 
 
 def _begun(garment: str | None, source: Path | None, number: str | None, asked: _Asked) -> Built:
@@ -76,6 +86,7 @@ def _begun(garment: str | None, source: Path | None, number: str | None, asked: 
 @click.option("--number", help="The new style's number; with --from.")
 @grade_option
 @body_option
+@with_option
 @replace_option
 def command(
     garment: str | None, source: Path | None, number: str | None, out: Path, replace: bool, **asked: Unpack[_Asked]

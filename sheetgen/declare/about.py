@@ -9,7 +9,7 @@ from dataclasses import dataclass
 class About:
     """Addresses of the fields that name a style, say what an issue is for, and decide how figures and pages look.
 
-    A book that lacks one leaves it empty.
+    A book that lacks one leaves it empty. `wanted` is where the brand says which sheets it wants to see, `{}` for the sheet.
     """
 
     number: str = ""
@@ -25,3 +25,4 @@ class About:
     fractions: str = ""
     paper: str = ""
     footer: str = ""
+    wanted: str = ""

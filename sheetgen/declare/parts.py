@@ -37,12 +37,16 @@ class Section:
 
 @dataclass(frozen=True)
 class Form:
-    """Entries with their label beside them; `new_page` starts a printed page."""
+    """Entries with their label beside them; `new_page` starts a printed page.
+
+    One that is not `printed` (steps) stands last on its sheet.
+    """
 
     title: str
     entries: tuple[Entry, ...]
     note: str = ""
     new_page: bool = False
+    printed: bool = True
 
 
 @dataclass(frozen=True)
@@ -209,6 +213,10 @@ class Sheet:
     `only_with` names an axis without whose members the sheet is left out (lengths, for styles that have none).
     Of a sheet that is not `printed` only the title goes to paper. `main` names its first part, a table, where people work
     in it most of the time: its headings and first columns stay in sight wherever one scrolls.
+
+    It is `seen` always, never (machinery), from a purpose on, in every copy (what a vendor answers), or when it is wanted;
+    whatever it says, a cell that must be filled now brings its sheet into sight, and so does a value in the entry that
+    `seen_with` names. The brand's wish goes before all of this.
     """
 
     name: str
@@ -223,6 +231,8 @@ class Sheet:
     only_with: str = ""
     printed: bool = True
     main: str = ""
+    seen: Literal["always", "quote", "sample", "bulk", "answers", "wanted", "never"] = "always"
+    seen_with: str = ""
 
 
 class Column(NamedTuple):

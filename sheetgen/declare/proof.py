@@ -29,7 +29,7 @@ from .formula import (
 )
 from .kinds import MAX_CHOICE
 from .limits import refuse_long, refuse_unreadable
-from .parts import Book, Chart, Column, Section, Sheet, Table, addresses
+from .parts import Book, Chart, Column, Form, Ledger, Section, Sheet, Table, addresses
 
 
 def proven(book: Book) -> dict[str, Formula]:
@@ -53,6 +53,7 @@ def proven(book: Book) -> dict[str, Formula]:
             formulas[address] = formula
     _refuse_circles(reads)
     refuse_unreached(book, formulas)
+    _refuse_torn_paper(book)
     _refuse_wrong_tables(book)
     _refuse_wrong_main(book)
     _refuse_wrong_charts(book)
@@ -92,6 +93,19 @@ def _refuse_strays(book: Book, column: Column) -> None:
             names = {known.rpartition(".")[2] for known in book.entries}
             near = meant(address.rpartition(".")[2], names)
             raise DeclarationError(f"{word} names {address}, which is not in this book{near}")
+
+
+def _refuse_torn_paper(book: Book) -> None:
+    """What is not printed stands last on its sheet: paper ends there."""
+    for sheet in book.sheets:
+        left_out = ""
+        for part in sheet.parts:
+            if isinstance(part, Form | Ledger) and not part.printed:
+                left_out = part.title
+            elif left_out:
+                raise DeclarationError(
+                    f"sheet {sheet.name}: {left_out!r} is not printed, and what follows it is: paper ends there"
+                )
 
 
 def _refuse_wrong_tables(book: Book) -> None:

@@ -39,7 +39,7 @@ from .yield_ import YIELD
 ABOUT = About(
     number="style.number", name="style.name", company="style.company", revision="style.revision", purpose="style.purpose",
     stage="style.stage", vendor="style.vendor", due="style.due", unit="style.unit", currency="style.currency",
-    fractions="style.fractions", paper="style.paper", footer="style.footer",
+    fractions="style.fractions", paper="style.paper", footer="style.footer", wanted="guide.show_{}",
 )  # fmt: skip
 BOOK = Book(
     about=ABOUT,

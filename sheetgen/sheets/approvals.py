@@ -28,7 +28,7 @@ def _one_of(words: tuple[str, ...]) -> str:
     return "OR(" + ",".join(f'decided="{word}"' for word in words) + ")"
 
 
-APPROVALS = Sheet("approvals", "Approvals", purpose="What waits for a decision, and what stops bulk until it has one.", main="items", parts=(
+APPROVALS = Sheet("approvals", "Approvals", seen="sample", purpose="What waits for a decision, and what stops bulk until it has one.", main="items", parts=(
     Table("items", "To approve", ref="V", key="item", columns=(
         designer("item", "Item", text(26), need="sample"),
         designer("kind", "Kind",

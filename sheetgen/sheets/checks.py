@@ -9,7 +9,7 @@ from sheetgen.declare.entry import STAGES, Entry, computed
 from sheetgen.declare.kinds import percent, text, whole
 from sheetgen.declare.parts import Book, Caution, Check, Form, Ledger, Line, Sheet, Translate
 
-from .to_fill import WHO, Missing, block, in_steps, reached, to_fill, total
+from .to_fill import Missing, block, in_steps, reached, to_fill, total
 
 Checks: TypeAlias = list[tuple[Sheet, Check]]
 
@@ -25,7 +25,9 @@ def checks(book: Book) -> Sheet:
     by_stop = {stops: [one for one in all_checks if one[1].stops == stops] for stops in ("quote", "sample", "bulk", "")}
     cautions = [(sheet, caution) for sheet in book.sheets for caution in sheet.cautions]
     wrong = "+".join(reached(stops or "quote", total(_wrong(some))) for stops, some in by_stop.items() if some)
-    by_sheet, sheet_steps = _by_sheet(book, missing)
+    own = (book.audience,)
+    by_sheet, sheet_steps = _by_sheet(book, missing, own)
+    where, where_steps = _first_sheets(book, by_sheet, say)
     return Sheet(
         "checks",
         say("Checks"),
@@ -33,7 +35,8 @@ def checks(book: Book) -> Sheet:
         portrait=True,
         parts=(
             Form(say("In short"), (
-                computed("to_fill", say("Cells still to fill"), whole(), _open(missing) or "0"),
+                computed("to_fill", say("Cells still to fill"), whole(), _open(missing, own) or "0"),
+                computed("to_fill_on", say("They are on"), text(60), where),
                 computed("contradictions", say("Contradictions"), whole(), wrong or "0"),
                 computed("cautions", say("Cautions that apply"), whole(), _above_0([_caution(one.name) for _, one in cautions])),
             )),
@@ -42,7 +45,7 @@ def checks(book: Book) -> Sheet:
             _cautions(cautions, say),
             *_contradictions(by_stop, say),
             *_still_to_fill(missing, say),
-            *_steps(missing, sheet_steps, say),
+            *_steps(missing, [*sheet_steps, *where_steps], say),
         ),
     )  # fmt: skip
 
@@ -51,8 +54,8 @@ def _wrong(some: Checks) -> list[str]:
     return [f"wrong_{sheet.name}_{check.name}" for sheet, check in some]
 
 
-def _open(missing: tuple[Missing, ...], who: tuple[str, ...] = WHO, upto: str = "") -> str:
-    """Cells still to fill: for the purpose on the Style sheet, or for a given one."""
+def _open(missing: tuple[Missing, ...], who: tuple[str, ...], upto: str = "") -> str:
+    """Cells that they have still to fill: for the purpose on the Style sheet, or for a given one."""
     sums = []
     for purpose, rank in STAGES.items():
         lines = [f"open_{line.name}" for line in missing if line.purpose == purpose and line.who in who]
@@ -114,7 +117,9 @@ def _contradictions(by_stop: dict[str, Checks], say: Translate) -> Iterator[Ledg
             for sheet, check in some
         )  # fmt: skip
         if lines:
-            yield Ledger(say(_TITLES[stops]), headings, (13, 44, 12, 44, 9, 9), lines, mark_open=say("Count"))
+            yield Ledger(
+                say(_TITLES[stops]), headings, (13, 44, 12, 44, 9, 9), lines, mark_open=say("Count"), printed=False
+            )
 
 
 def _counted(name: str, check: Check, say: Translate) -> tuple[Entry, ...]:
@@ -142,7 +147,9 @@ def _still_to_fill(missing: tuple[Missing, ...], say: Translate) -> Iterator[Led
             for line in missing if line.purpose == purpose
         )  # fmt: skip
         if lines:
-            yield Ledger(say(_ASKED[purpose]), headings, (13, 50, 12, 9, 9, 40), lines, mark_open=say("Open"))
+            yield Ledger(
+                say(_ASKED[purpose]), headings, (13, 50, 12, 9, 9, 40), lines, mark_open=say("Open"), printed=False
+            )
 
 
 def _caution(name: str) -> str:
@@ -163,18 +170,18 @@ def _steps(missing: tuple[Missing, ...], sheet_steps: list[Line], say: Translate
         yield Ledger(say("Steps of what is still to fill"), headings, (13, 50, 40), lines, printed=False)
 
 
-def _by_sheet(book: Book, missing: tuple[Missing, ...]) -> tuple[Ledger, list[Line]]:
-    """How far each sheet is, for the purpose on the Style sheet; and the steps of its counts."""
+def _by_sheet(book: Book, missing: tuple[Missing, ...], who: tuple[str, ...]) -> tuple[Ledger, list[Line]]:
+    """How far each sheet is with what is theirs to fill, for the purpose on the Style sheet; and the steps of its counts."""
     say, lines, steps = book.say, [], []
     for sheet in book.sheets:
         counts = {}
         for what in ("open", "needed"):
             heading = say("{sheet}: {what}").format(sheet=sheet.title, what=say(what))
             counts[what], own = in_steps(
-                f"sheet_{what}_of_{sheet.name}", heading, _of_sheet(sheet, missing, what), whole(), say
+                f"sheet_{what}_of_{sheet.name}", heading, _of_sheet(sheet, missing, what, who), whole(), say
             )
             steps += [Line((sheet.title, step.heading), (step,)) for step in own]
-        if any(line.sheet is sheet for line in missing):
+        if any(line.sheet is sheet and line.who in who for line in missing):
             needed, open_ = f"sheet_needed_{sheet.name}", f"sheet_open_{sheet.name}"
             named = {"sheet": sheet.title}
             lines.append(Line((sheet.title, sheet.purpose, ""), (
@@ -186,15 +193,24 @@ def _by_sheet(book: Book, missing: tuple[Missing, ...]) -> tuple[Ledger, list[Li
     return Ledger(say("By sheet"), headings, (13, 50, 12, 9, 9, 40), tuple(lines), mark_open=say("Open")), steps
 
 
-def _of_sheet(sheet: Sheet, missing: tuple[Missing, ...], what: str) -> list[str]:
+def _first_sheets(book: Book, by_sheet: Ledger, say: Translate) -> tuple[str, list[Line]]:
+    """The sheets on which something is still to fill, in words; and the steps of it."""
+    titles = {sheet.name: sheet.title for sheet in book.sheets}
+    words = [f'IF(sheet_open_{line.link}>0,"{titles[line.link]}; ","")' for line in by_sheet.lines]
+    heading = say("Sheets with cells to fill")
+    formula, steps = in_steps("sheets_to_fill", heading, words or ['""'], text(40), say)
+    return formula, [Line((heading, step.heading), (step,)) for step in steps]
+
+
+def _of_sheet(sheet: Sheet, missing: tuple[Missing, ...], what: str, who: tuple[str, ...]) -> list[str]:
     """The sheet's lines, which stand together for each purpose and each whose turn it is."""
     sums = []
     for purpose in STAGES:
-        for who in WHO:
+        for one in who:
             own = [
                 f"{what}_{line.name}"
                 for line in missing
-                if (line.sheet, line.purpose, line.who) == (sheet, purpose, who)
+                if (line.sheet, line.purpose, line.who) == (sheet, purpose, one)
             ]
             if own:
                 sums.append(reached(purpose, total(own)))

@@ -12,7 +12,7 @@ from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 _POINT = "MATCH(point,measurements.points.ref,0)"
 _BODY = "MATCH(body_ref,body.ref,0)"
 
-EASE = Sheet("ease", "Ease", private=True,
+EASE = Sheet("ease", "Ease", seen="wanted", private=True,
              purpose="Brand only: never in a vendor copy. Body figures and garment figures are kept apart; ease is their difference.", parts=(
     Form("When ease counts as uneven", (
         designer("uneven_from", "Differs over sizes by more than, {unit}", length(least=0), blank="2.5 cm or 1 in"),

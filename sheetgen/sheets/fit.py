@@ -25,7 +25,7 @@ def _tolerance(side: str) -> str:
 _KEPT = 'IF(kept_{0}.mine="",{1},kept_{0}.mine)'
 """What was asked stays as it was when the round was decided."""
 
-FIT = Sheet("fit", "Fit", purpose="Samples, round after round. Write what was measured, not what was asked.", main="points", parts=(
+FIT = Sheet("fit", "Fit", seen="sample", purpose="Samples, round after round. Write what was measured, not what was asked.", main="points", parts=(
     Table("points", "Measured", ref="P", key="point", mirrors="measurements.points", columns=(
         computed("point", "Point of measure", text(26), f'IFERROR(INDEX(measurements.points.point,{_POINT})&"","")'),
         computed("minus", "Tol. −", length(width=8), _tolerance("minus")),

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed
-from sheetgen.declare.kinds import date, text, whole
+from sheetgen.declare.entry import computed, designer
+from sheetgen.declare.kinds import date, text, whole, yes_no
 from sheetgen.declare.parts import Book, Form, Ledger, Line, Sheet, Words
 
 _HOW_DESIGNER = (
@@ -20,6 +20,12 @@ _HOW_VENDOR = (
     "Before you return this file: the column Open below must be 0 everywhere.",
 )
 
+_OPEN = "Open: cells that must be filled for this purpose and are not."
+_OPEN_AND_SHOW = (
+    _OPEN + " A gray sheet is not shown: type yes under Show, and build once. What it holds stays, shown or not."
+)
+_SHOW = "yes or no: the next build shows the sheet or puts it away. Blank: it comes when the purpose asks for it."
+
 
 def guide(book: Book) -> Sheet:
     """The Guide for this book; for a vendor it says what to do before returning the file."""
@@ -27,6 +33,7 @@ def guide(book: Book) -> Sheet:
     has_count = {
         name.removeprefix("checks.sheet_open_") for name in book.entries if name.startswith("checks.sheet_open_")
     }
+    headings = (say("Sheet"), say("What is on it"), say("Open"), *([] if vendor else [say("Show")]))
     return Sheet(
         "guide",
         say("Guide"),
@@ -44,17 +51,20 @@ def guide(book: Book) -> Sheet:
                 computed("due", say("Answer due"), date(), "style.due"),
                 computed("turn", say("Whose turn"), text(), f'"{say("vendor" if vendor else "designer")}"'),
                 computed("to_fill", say("Cells still to fill"), whole(), "checks.to_fill"),
+                computed("to_fill_on", say("They are on"), text(60), 'IF(checks.to_fill_on="","",LEFT(checks.to_fill_on,LEN(checks.to_fill_on)-2))'),
             )),
+            Ledger(say("Sheets"), headings, (16, 78, 9, 9)[:len(headings)], tuple(
+                Line((sheet.title, sheet.purpose), (
+                    computed(f"open_{sheet.name}", say("{sheet}: still to fill").format(sheet=sheet.title), whole(),
+                             f"checks.sheet_open_{sheet.name}" if sheet.name in has_count else "0"),
+                    *([] if vendor else [designer(f"show_{sheet.name}", say("{sheet}: show it").format(sheet=sheet.title), yes_no(8),
+                                                  help=say(_SHOW), private=True, blank=say("as the purpose asks"))]),
+                ), sheet.name)
+                for sheet in book.sheets if sheet.seen != "never"
+            ), mark_open=say("Open"), note=say(_OPEN if vendor else _OPEN_AND_SHOW)),
             Words(
                 say("How to fill and return it" if vendor else "How to work with it"),
                 tuple(map(say, _HOW_VENDOR if vendor else _HOW_DESIGNER)),
             ),
-            Ledger(say("Sheets"), (say("Sheet"), say("What is on it"), say("Open")), (16, 84, 9), tuple(
-                Line((sheet.title, sheet.purpose), (
-                    computed(f"open_{sheet.name}", say("{sheet}: still to fill").format(sheet=sheet.title), whole(),
-                             f"checks.sheet_open_{sheet.name}" if sheet.name in has_count else "0"),
-                ), sheet.name)
-                for sheet in book.sheets
-            ), mark_open=say("Open"), note=say("Open: cells that must be filled for this purpose and are not.")),
         ),
     )  # fmt: skip

@@ -55,7 +55,7 @@ def _stitch(one: Stitch) -> dict[str, Value]:
     return {name: value for name, value in row.items() if value not in (None, "")}
 
 
-LISTS = Sheet("lists", "Lists", purpose="Nothing to fill. The other sheets look things up here.", printed=False, parts=(
+LISTS = Sheet("lists", "Lists", seen="never", purpose="Nothing to fill. The other sheets look things up here.", printed=False, parts=(
     Table("terms", "Delivery terms (Incoterms 2020)", ref="I", key="term", spare=0,
           rows=tuple({"term": term.code, "name": term.name, "mode": term.mode, "carriage": term.main_carriage, "insures": term.must_insure} for term in TERMS),
           columns=(

@@ -23,25 +23,21 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
                      purpose="Finished garment, laid flat, closed, smooth and not stretched, unless a point says otherwise.", main="points", parts=(
     Table("points", "Points of measure", ref="P", key="point", spare=4, columns=(
         designer("point", "Point of measure", text(26), need="quote"),
-        designer("how", "How to measure", text(34), need="sample", help="From where to where, in words."),
+        designer("how", "How to measure", text(33), need="sample", help="From where to where, in words."),
         designer("extent", "Half or full", choice("half", "full", width=7), need="sample", help="Half: edge to edge, flat. Full: all round, or a length."),
         designer("minus", "Tol. −", length(least=0, width=7), need="sample", blank=_NO_TOLERANCE),
         designer("plus", "Tol. +", length(least=0, width=7), need="sample", blank=_NO_TOLERANCE),
-        designer("base", "Base", length(width=8), need="quote", unless="follows", help="At the sample size. What Fit changes later stands under Base now."),
-        computed("current", "Base now", length(width=8),
-                 'IFERROR(IF(INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))="",base,INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))),base)',
-                 help="The base with the changes decided in Fit."),
+        designer("base", "Base", length(width=8), need="quote", unless="follows", help="At the sample size. What Fit changes later stands under Base now, behind the sizes."),
         designer("step", "Step", length(), need="sample", unless="follows", help="From each size to the next; 0 where the point holds."),
         designer("critical", "Critical", yes_no(7), help="Yes: measured on every sample and in every inspection.", blank="no"),
-        asked_about(),
         Section("Sizes, {unit}", (
             per("size", computed("spec", "{size}", length(),
                 f'IF(fix.mine<>"",fix.mine,IF(OR({_AWAY}="",AND(follows="",step="")),"",now+{_AWAY}))', keeps="fix")),
         )),
-        Section("Sizes, {other}", new_page=True, columns=(
-            per("size", computed("other", "{size}", other_length(), 'spec.mine*IF(style.unit="in",2.54,IF(style.unit="mm",1/25.4,1/2.54))')),
-        )),
         Section("How it grows", printed=False, columns=(
+            computed("current", "Base now", length(width=8),
+                     'IFERROR(IF(INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))="",base,INDEX(fit.points.next.last,MATCH(ref,fit.points.ref,0))),base)',
+                     help="The base with the changes decided in Fit."),
             designer("break_from", "Wider from size", pick("style.sizes.name", 9),
                      help="From this size on the step is the next column's.", blank="one step throughout"),
             designer("break_step", "Step from there", length()),
@@ -51,6 +47,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
             designer("ratio", "Times", number(3), help="Times the other point.", blank="1"),
             designer("extra", "Plus, {unit}", length(), blank="nothing is added"),
             computed("now", "At sample size", length(), f'IF(follows="",IF(current="","",current),IFERROR({_RATIO}*INDEX(points.current,{_ROW})+N(extra),""))'),
+            asked_about(),
         )),
         Section("Where a step differs: step up to, {unit}", printed=False, columns=(
             per("size", designer("over", "to {size}", length(), blank="the general step"), skip_first=True),
@@ -65,6 +62,9 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
         )),
         Section("Sum of steps from the smallest size, {unit}", printed=False, columns=(
             per("size", computed("reach", "{size}", length(), "reach.prev+taken.mine", first="0*step")),
+        )),
+        Section("Sizes, {other}", printed=False, columns=(
+            per("size", computed("other", "{size}", other_length(), 'spec.mine*IF(style.unit="in",2.54,IF(style.unit="mm",1/25.4,1/2.54))')),
         )),
         Section("Check", printed=False, columns=(
             computed("grade", "Grade", text(9),

@@ -63,13 +63,13 @@ _ALL_COLORS = (
     "IF(N(multiple)=0,N(minimum),ROUNDUP(ROUND(minimum/multiple,6),0)*multiple))"
 )
 
-ORDER = Sheet("order", "Order", purpose="Pieces, what to buy for them, cartons, inspection and dates.", main="sizes", parts=(
+ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces", purpose="Pieces, what to buy for them, cartons, inspection and dates.", main="sizes", parts=(
     Table("sizes", "Pieces by size and colorway", ref="Z", key="size", mirrors="style.sizes", columns=(
         computed("size", "Size", text(26), 'IFERROR(INDEX(style.sizes.name,MATCH(ref,style.sizes.ref,0))&"","")'),
         designer("size_ratio", "Ratio", number(2, 0), help="1 : 2 : 2 : 1, or shares; the same for all colorways.", blank="none of this size"),
         computed("shared_out", "Shared out", whole(), 'IF(wanted="","",SUM(proposed.all))'),
         Section("Pieces typed", (
-            per("colorway", designer("pieces", "{colorway}", whole(least=0, width=11), need="quote", unless="shared_out")),
+            per("colorway", designer("pieces", "{colorway}", whole(least=0, width=11), need="bulk", unless="shared_out")),
         )),
         Section("Shared out", (
             per("colorway", computed("proposed", "{colorway}", whole(width=11), f'IF(wanted="","",{row_of("workings.split.shared.mine")})')),

@@ -10,7 +10,7 @@ from sheetgen.declare.entry import computed, designer, or_zero, vendor
 from sheetgen.declare.kinds import date, money, number, percent, suggest, text, whole
 from sheetgen.declare.parts import Check, Form, Sheet, Table
 
-QUOTE = Sheet("quote", "Quote", purpose="The vendor's price per garment, its terms, and what it is made of.", parts=(
+QUOTE = Sheet("quote", "Quote", seen="answers", seen_with="quote.fob", purpose="The vendor's price per garment, its terms, and what it is made of.", parts=(
     Form("Price, in the quote's currency", (
         vendor("currency", "Quote is in", suggest("materials.rates.code", 9),
                help="Another than {currency} stands among the exchange rates in Materials.", blank="{currency}"),

@@ -6,15 +6,15 @@ from sheetgen.declare.entry import computed, designer, vendor
 from sheetgen.declare.kinds import date, money, text, whole
 from sheetgen.declare.parts import Section, Sheet, Table
 
-REVISIONS = Sheet("revisions", "Revisions", purpose="The newest revision stands last.", main="log", parts=(
+REVISIONS = Sheet("revisions", "Revisions", seen="sample", purpose="The newest revision stands last.", main="log", parts=(
     Table("log", "Revisions", ref="W", key="what", spare=6, columns=(
         designer("what", "What changed", text(44), need="quote"),
         designer("before", "Before", text(16)),
         designer("after", "After", text(16)),
         designer("revision", "Revision", whole(least=1), need="quote"),
-        designer("date", "Date", date(), need="quote"),
+        designer("date", "Date", date(), need="sample"),
         designer("why", "Why", text(30)),
-        designer("by", "By", text(16), need="quote"),
+        designer("by", "By", text(16), need="sample"),
         vendor("cost", "Changes the price by, {currency}", money(4, None), need="quote", unless="no_change", width=13,
                help="Per garment; 0 for nothing, below 0 where it gets cheaper."),
         vendor("days", "Changes the delivery by, days", whole(least=None), need="quote", unless="no_change", width=13,

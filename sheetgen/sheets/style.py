@@ -23,6 +23,12 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         designer("outerwear", "Outerwear", yes_no(), need="quote"),
         designer("nightwear", "Nightwear", yes_no(), need="quote"),
     )),
+    Pictures("Views", (
+        designer("front", "Front", picture(), need="quote"),
+        designer("back", "Back", picture(), need="quote"),
+        designer("view_3", "Further view", picture()),
+        designer("view_4", "Further view", picture()),
+    ), height=215, across=4),
     Form("Who and where", (
         designer("company", "Company", text(), need="quote"),
         designer("contact", "Contact", text(), need="quote"),
@@ -70,14 +76,8 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         computed("main_fabric", "Main fabric", text(44), 'IFERROR(INDEX(materials.bom.item,MATCH("fabric",materials.bom.group,0)),"")'),
         computed("main_composition", "Its composition", text(),
                  'IFERROR(INDEX(materials.bom.composition,MATCH("fabric",materials.bom.group,0))&"","")'),
-        computed("stage", "Stage number", whole(), 'IF(purpose="",1,IFERROR(MATCH(purpose,{"quote","sample","bulk"},0),1))', help="1 quote, 2 sample, 3 bulk."),
-        computed("sample_number", "Sample size stands at", whole(),
-                 'IF(sample_size="","",IFERROR(MATCH(sample_size&"",sizes.name,0),IFERROR(MATCH(sample_size,sizes.name,0),"")))',
-                 help="Its number in the size range."),
         designer("base_length", "Measurements stand for length", pick("style.lengths.name"),
                  help="Styles in several lengths: the one that the base stands for."),
-        computed("length_number", "That length stands at", whole(), "IFERROR(MATCH(base_length,lengths.name,0),1)"),
-        computed("unit_in_meters", "Unit of length in metres", number(4), 'IFERROR(CHOOSE(MATCH(unit,{"cm","mm","in"},0),0.01,0.001,0.0254),"")'),
     )),
     Table("sizes", "Sizes", ref="Z", key="name", spare=0, least=1, note="From the smallest to the largest.", columns=(
         designer("name", "Size", text(20), need="quote"),
@@ -88,14 +88,14 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         designer("name", "Length", text(20)),
         designer("body", "Body it is made for", text(28)),
     )),
-    Pictures("Front and back", (
-        designer("front", "Front", picture(), need="quote"),
-        designer("back", "Back", picture(), need="quote"),
-    ), height=330),
-    Pictures("Further views", (
-        designer("view_3", "Further view", picture()),
-        designer("view_4", "Further view", picture()),
-    ), height=330),
+    Form("Figures that formulas count with", printed=False, entries=(
+        computed("stage", "Stage number", whole(), 'IF(purpose="",1,IFERROR(MATCH(purpose,{"quote","sample","bulk"},0),1))', help="1 quote, 2 sample, 3 bulk."),
+        computed("sample_number", "Sample size stands at", whole(),
+                 'IF(sample_size="","",IFERROR(MATCH(sample_size&"",sizes.name,0),IFERROR(MATCH(sample_size,sizes.name,0),"")))',
+                 help="Its number in the size range."),
+        computed("length_number", "That length stands at", whole(), "IFERROR(MATCH(base_length,lengths.name,0),1)"),
+        computed("unit_in_meters", "Unit of length in metres", number(4), 'IFERROR(CHOOSE(MATCH(unit,{"cm","mm","in"},0),0.01,0.001,0.0254),"")'),
+    )),
 ), checks=(
     Check("sample_middle", "Sample size stands at an end of the range",
           'IF(style.sample_number="",0,IF(AND(style.sizes_count>2,OR(style.sample_number=1,style.sample_number=style.sizes_count)),1,0))',

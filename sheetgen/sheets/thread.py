@@ -37,7 +37,7 @@ def _callout(column: str) -> str:
 _ANY_QUANTITY = "it is sold in any quantity, or its unit counts no metres: the check of cones asks for more than 0"
 _ITS_SEAMS = "((seams.needle_ref=material)+(seams.looper_ref=material)>0)"
 
-THREAD = Sheet("thread", "Thread",
+THREAD = Sheet("thread", "Thread", seen="wanted",
                purpose="Thread of each seam and of each article, in metres per garment. Estimates: a seam taken apart and measured is better.",
                main="seams", parts=(
     Table("seams", "Seams", ref="N", key="area", mirrors="construction.callouts", columns=(

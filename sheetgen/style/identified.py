@@ -1,4 +1,4 @@
-"""Materials that the brand knew by a swatch or photo only: what the vendor named, and the brand said yes to, becomes the line's own."""
+"""Materials known by a swatch or photo only: what the vendor named, and the brand said yes to, becomes the line's own."""
 
 from __future__ import annotations
 

@@ -14,7 +14,8 @@ from sheetgen import api
 from sheetgen.declare.entry import Place
 from sheetgen.declare.parts import Section, Table
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.model.layout import INDENT_WIDTH, LINE_HEIGHT, plan, text_height
+from sheetgen.workbook.model.heights import INDENT_WIDTH, LINE_HEIGHT, text_height
+from sheetgen.workbook.model.layout import plan
 from sheetgen.workbook.model.page import Page, PlacedFields, PlacedTable
 from sheetgen.workbook.model.values import ready, shape_of
 from sheetgen.workbook.write.file import workbook_bytes

@@ -11,7 +11,7 @@ REF_WIDTH = 6.0
 LABEL_WIDTH, VALUE_WIDTH = 26.0, 24.0
 PAGE_WIDTH = 140.0
 """Characters that fit across a landscape page at nearly full size."""
-FILL_WIDTH, PIECE_WIDTH = 13.0, 22.0
+FILL_WIDTH, PIECE_WIDTH = 13.0, 13.0
 CHIP_WIDTH = 20.0
 
 

@@ -6,15 +6,14 @@ by hand. The planned geometry comes out of it.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator, Mapping
-from textwrap import wrap
 
 from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Chart, Form, Ledger, Line, Part, Pictures, Section, Sheet, Table, Words
 from sheetgen.workbook.model.geometry import Cell, Geometry, TablePlace
 from sheetgen.workbook.model.grid import blocks, frames, grid_of, ledger_columns
+from sheetgen.workbook.model.heights import INDENT_WIDTH, MOST_HEIGHT, WIDE, field_height, text_height
 from sheetgen.workbook.model.page import (
     TOP_ROWS,
     Page,
@@ -28,10 +27,6 @@ from sheetgen.workbook.model.page import (
 )
 from sheetgen.workbook.model.values import Ready, Values, row_refs
 
-LINE_HEIGHT = 15.0
-MOST_HEIGHT = 400.0
-INDENT_WIDTH = 1.0
-"""Characters that the indent of words takes of their column."""
 LARGE_PICTURE = 250.0
 
 
@@ -67,40 +62,6 @@ def _note(page: Page, geometry: Geometry) -> None:
                     geometry.fields[f"{name}.{entry.name}"] = Cell(title, row, column)
 
 
-_LETTER_WIDE = 0.85
-"""Of a column's unit, the width of a 0: what a letter of running text takes at most in the fonts of common programs."""
-_WIDE_SCRIPTS = 0x1100
-"""From here on letters are mostly as wide as they are high."""
-
-
-def _lines(line: str, width: float) -> int:
-    """How many lines a text takes: words stay whole where they are shorter than the column."""
-    if max(map(ord, line), default=0) >= _WIDE_SCRIPTS:
-        return math.ceil(len(line) * 2 / width)
-    return max(1, len(wrap(line, max(1, int(width / _LETTER_WIDE)))))
-
-
-def text_height(text: str, width: float) -> float:
-    """Height in points that wrapped text needs in a column of that many characters."""
-    lines = sum(_lines(line, max(width, 1)) for line in text.split("\n"))
-    return min(MOST_HEIGHT, LINE_HEIGHT * lines)
-
-
-WIDE = 40
-"""A text of so many characters takes a row of its own."""
-
-
-def field_height(page: Page, placed: PlacedField, value: Value) -> float:
-    """Height in points that a field needs for its label and for what stands in it."""
-    text = value if isinstance(value, str) else ""
-    width = page.width(placed.value.first, placed.value.last)
-    label = text_height(placed.entry.heading, page.width(placed.label.first, placed.label.last))
-    least = (
-        2 * LINE_HEIGHT if placed.entry.who == "computed" and placed.entry.kind.width >= WIDE else 15.0
-    )  # it grows as one types
-    return max(least + 3, text_height(text, width - INDENT_WIDTH) + 3, label + 3)
-
-
 def fit_to_shown(pages: Iterable[Page], values: Mapping[Place, Value]) -> None:
     """Rows as high as what is worked out in them, too: `values` are all that is typed and shown. No row moves."""
     for page in pages:
@@ -134,8 +95,20 @@ class _Planner:
         for part in sheet.parts:
             self._place(part)
         self.page.last_row = self.row
+        self._leave_empty_frames()
+
+    def _leave_empty_frames(self) -> None:
+        """Frames that end a sheet and hold nothing are on no paper."""
+        last = self.page.parts[-1] if self.page.parts else None
+        if isinstance(last, PlacedFields) and isinstance(last.part, Pictures) and not self.page.printed_rows:
+            name = self.page.sheet.name
+            if not any(self.values.get(Place(f"{name}.{one.entry.name}")) for one in last.fields):
+                self.page.printed_rows = last.title - 1
+                self.page.row_breaks = [row for row in self.page.row_breaks if row < last.title]
 
     def _place(self, part: Part) -> None:
+        if isinstance(part, Form | Ledger) and not part.printed and not self.page.printed_rows:
+            self.page.printed_rows = self.row - 1
         if isinstance(part, Table | Form | Ledger) and part.new_page:
             self.page.row_breaks.append(self.row)
         if isinstance(part, Table):
@@ -268,8 +241,6 @@ class _Planner:
                 yield text_height(value, self.page.width(*span) - INDENT_WIDTH) + 3
 
     def _ledger(self, part: Ledger) -> None:
-        if not part.printed and not self.page.printed_rows:
-            self.page.printed_rows = self.row - 1
         headings = self.row + (2 if part.note else 1)
         columns: list[tuple[int, int]] = []
         at = 1

@@ -98,12 +98,17 @@ class Page:
     printed_columns: int = 0
     """Columns from the first on that are printed; 0 for all."""
     printed_rows: int = 0
-    """Rows from the first on that are printed; 0 for all."""
+    """Rows from the first on that are printed; 0 for all: what follows is steps, or frames without a picture."""
 
     @property
     def first_page(self) -> int:
         """How many columns stand on the first printed page."""
         return self.breaks[0] if self.breaks else self.printed_columns or len(self.widths)
+
+    @property
+    def last_on_paper(self) -> int:
+        """The last row that is printed; of a sheet that nobody prints only the title is."""
+        return (self.printed_rows or self.last_row) if self.sheet.printed else TOP_ROWS
 
     @property
     def main_table(self) -> PlacedTable | None:

@@ -74,6 +74,7 @@ class WrittenSheet:
     messages: tuple[Message, ...] = ()
     marks: tuple[Mark, ...] = ()
     links: tuple[tuple[tuple[int, int], str], ...] = ()
+    hidden: bool = False
 
 
 @dataclass(frozen=True)

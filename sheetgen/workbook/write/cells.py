@@ -39,6 +39,7 @@ class SheetWriter:
     values: Values
     shown: Mapping[Place, Value]
     formulas: Mapping[tuple[str, int, int], tuple[Place, str]]
+    hidden: frozenset[str] = frozenset()
 
     def write(self) -> None:
         """All of the sheet's cells."""
@@ -141,7 +142,13 @@ class SheetWriter:
             self._span(Span(part.headings, first, last), with_words(heading, self.ready.shape), self.formats.heading)
         for row, line in part.lines:
             for number, (word, (first, last)) in enumerate(zip(line.words, part.columns, strict=False)):
-                if number == 0 and line.link:
+                if number == 0 and line.link in self.hidden:  # a link to it would do nothing
+                    self._span(
+                        Span(row, first, last),
+                        word,
+                        self.formats.get(font_color=look.FAINT, text_wrap=True, valign="top"),
+                    )
+                elif number == 0 and line.link:
                     target = self.ready.book.sheet(line.link).title
                     self._ok(self.sheet.write_url(row - 1, 0, f"internal:{quoted(target)}!A1", self.formats.link, word))
                 else:

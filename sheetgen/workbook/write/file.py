@@ -20,6 +20,7 @@ from sheetgen.workbook.model.geometry import Cell, Geometry, formula_texts, work
 from sheetgen.workbook.model.layout import fit_to_shown, plan
 from sheetgen.workbook.model.packing import FORM, packed
 from sheetgen.workbook.model.values import Ready, Values, fixed_values
+from sheetgen.workbook.model.visible import hidden_sheets
 from sheetgen.workbook.model.written import Style, Written
 from sheetgen.workbook.write.cells import SheetWriter, cells_with_formulas
 from sheetgen.workbook.write.charts import add_charts
@@ -101,6 +102,7 @@ def finished(ready: Ready, values: Values, record: Mapping[str, object], artist:
         values.update(artist.draw(shown))
     by_cell, known = cells_with_formulas(formulas), {**values, **shown}
     fit_to_shown(pages, known)
+    hidden = hidden_sheets(ready, known, where)
     buffer = io.BytesIO()
     book = xlsxwriter.Workbook(buffer, dict(_OPTIONS))
     words = dict(ready.shape.words)
@@ -110,7 +112,9 @@ def finished(ready: Ready, values: Values, record: Mapping[str, object], artist:
         sheet: Any = book.add_worksheet(page.sheet.title, RecordingSheet)
         sheets.append(sheet)
         sheet.hide_gridlines(2)
-        SheetWriter(sheet, page, ready, formats, values, shown, by_cell).write()
+        if page.sheet.name in hidden:
+            sheet.hide()
+        SheetWriter(sheet, page, ready, formats, values, shown, by_cell, hidden).write()
         add_checks(formats, sheet, page, ready)
         reduce_fractions(formats, sheet, page, ready)
         set_paper(sheet, page, ready.book.about, values)

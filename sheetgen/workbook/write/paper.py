@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from typing import TYPE_CHECKING
 
 from sheetgen.declare.about import About
@@ -22,6 +23,8 @@ _LEAST_SCALE = 70
 """Ten points are printed as seven."""
 _ROW_POINTS = 15.0
 """A row whose height nobody set."""
+_ROOM = 0.96
+"""Of a page's height: rows are not torn, and headings repeat."""
 _SAFETY = 0.8
 """Column widths differ between programs and fonts: leave room so that no column slips to another page."""
 
@@ -39,6 +42,8 @@ def set_paper(sheet: Worksheet, page: Page, about: About, values: Values) -> Non
     usable = ((short if page.sheet.portrait else long_) / 25.4 - 2 * _MARGIN_INCH) * 96 * _SAFETY
     scale = max(20, min(100, int(100 * usable / _widest(page))))
     tall_points = (long_ if page.sheet.portrait else short) / 25.4 * 72 - _AROUND_POINTS
+    last_row = page.last_on_paper
+    scale, pages = _fewest_pages(page, scale, tall_points)
     if page.breaks:
         fitted = _fitted(page, tall_points)
         scale = fitted if _LEAST_SCALE <= fitted < scale else scale
@@ -47,17 +52,39 @@ def set_paper(sheet: Worksheet, page: Page, about: About, values: Values) -> Non
         sheet.set_v_pagebreaks(page.breaks)
         sheet.repeat_columns(0, 1)
     else:
-        sheet.fit_to_pages(1, 0)
+        sheet.fit_to_pages(1, pages)
     if page.row_breaks:
         sheet.set_h_pagebreaks([row - 1 for row in page.row_breaks])
     repeated = _repeated(page, tall_points * 100 / scale)
     if repeated is not None and len(repeated.refs) > 1:
         sheet.repeat_rows(repeated.sections - 1, repeated.headings - 1)
-    last_row = (page.printed_rows or page.last_row) if page.sheet.printed else TOP_ROWS
-    sheet.print_area(0, 0, last_row - 1, (page.printed_columns or len(page.widths)) - 1)
+    if not sheet.hidden:  # one program prints hidden sheets too, if they have an area to print
+        sheet.print_area(0, 0, last_row - 1, (page.printed_columns or len(page.widths)) - 1)
     _header_and_footer(sheet, page, about, values)
     main = page.main_table
     sheet.freeze_panes(main.headings if main else TOP_ROWS, 2 if main or page.breaks else 0)
+
+
+def _fewest_pages(page: Page, scale: int, paper_points: float) -> tuple[int, int]:
+    """The largest scale up to this one that takes the fewest pages one below the other, and how many these are.
+
+    A few rows alone on a page are lost there; ten points are never printed as less than seven for it.
+    """
+    if scale <= _LEAST_SCALE:
+        return scale, _pages(page, scale, paper_points)
+    pages, smaller = min((_pages(page, one, paper_points), -one) for one in range(_LEAST_SCALE, scale + 1))
+    return -smaller, pages
+
+
+def _pages(page: Page, scale: int, paper_points: float) -> int:
+    """How many pages stand one below the other at a scale; a page begins at each break of rows."""
+    room = paper_points * _ROOM * 100 / scale
+    starts = [1, *(row for row in page.row_breaks if row <= page.last_on_paper), page.last_on_paper + 1]
+    runs = (
+        sum(page.heights.get(row, _ROW_POINTS) for row in range(first, after))
+        for first, after in itertools.pairwise(starts)
+    )
+    return sum(max(1, math.ceil(run / room)) for run in runs if run)
 
 
 def _repeated(page: Page, paper_points: float) -> PlacedTable | None:

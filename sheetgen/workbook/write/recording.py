@@ -68,6 +68,7 @@ class RecordingSheet(Worksheet):
                 for areas, formula, form in self._kept_marks
             ),
             tuple(self._kept_links),
+            bool(self.hidden),
         )
 
     def write_string(self, row: int, col: int, string: str, cell_format: Format | None = None) -> Any:

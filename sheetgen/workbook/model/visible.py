@@ -1,0 +1,77 @@
+"""Which sheets are seen: what the purpose asks for, what somebody must fill or has filled, and what the brand wants to see.
+
+A sheet that is not seen is there: its figures count, its data stays.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from sheetgen.declare.entry import STAGES, Place, Who
+from sheetgen.declare.kinds import Value
+from sheetgen.declare.parts import Sheet
+from sheetgen.workbook.model.asked import is_asked
+from sheetgen.workbook.model.geometry import Geometry
+from sheetgen.workbook.model.values import Ready
+
+WANTED, NOT_WANTED = "yes", "no"
+
+
+def hidden_sheets(ready: Ready, known: Mapping[Place, Value], where: Geometry) -> frozenset[str]:
+    """Names of the sheets that are not seen; `known` is what stands in the places, typed and worked out."""
+    return frozenset(sheet.name for sheet in ready.book.sheets if not _is_seen(sheet, ready, known, where))
+
+
+def wish_of(ready: Ready, sheet: str) -> Place:
+    """Where the brand says whether it wants to see a sheet."""
+    return Place(ready.book.about.wanted.format(sheet))
+
+
+def seen_by_itself(sheet: Sheet, purpose: str) -> bool:
+    """Whether a purpose brings a sheet into sight."""
+    return sheet.seen == "always" or 0 < STAGES.get(sheet.seen, 0) <= STAGES.get(purpose, 1)
+
+
+def _is_seen(sheet: Sheet, ready: Ready, known: Mapping[Place, Value], where: Geometry) -> bool:
+    if sheet.seen == "never":
+        return False
+    purpose = str(known.get(Place(ready.book.about.purpose)) or "")
+    wish = known.get(wish_of(ready, sheet.name)) if ready.book.about.wanted else None
+    if wish in (WANTED, NOT_WANTED):
+        return wish == WANTED
+    if sheet.seen == "answers" and ready.shape.audience == "vendor":
+        return True
+    if seen_by_itself(sheet, purpose) or _holds(sheet.seen_with, ready, known, where):
+        return True
+    return _must_be_filled(sheet, ready, known, where, STAGES.get(purpose, 1))
+
+
+def _holds(address: str, ready: Ready, known: Mapping[Place, Value], where: Geometry) -> bool:
+    """Whether something stands in an entry, or in a member of that family."""
+    if not address:
+        return False
+    table, _, name = address.rpartition(".")
+    addresses = (
+        one for one, column in ready.book.entries.items()
+        if one == address or (column.entry.family == name and one.rpartition(".")[0] == table)
+    )  # fmt: skip
+    return any(known.get(place) not in (None, "") for one in addresses for place, _ in where.places(one))
+
+
+def _must_be_filled(
+    sheet: Sheet, ready: Ready, known: Mapping[Place, Value], where: Geometry, stage: int
+) -> bool:  # fmt: skip
+    """Whether a cell of it must be filled now by whoever the file is for; the brand only where it is still blank."""
+    who: Who = "vendor" if ready.shape.audience == "vendor" else "designer"
+
+    def value(address: str, row: str) -> Value:
+        return known.get(Place(address, row), known.get(Place(address)))
+
+    start = f"{sheet.name}."
+    for address in ready.needed:
+        if address.startswith(start) and ready.book.entries[address].entry.who == who:
+            for place, _ in where.places(address):
+                still = who == "vendor" or known.get(place) in (None, "")
+                if still and is_asked(ready, place, value, stage, who):
+                    return True
+    return False
