@@ -212,11 +212,7 @@ class Sheet:
 
     `only_with` names an axis without whose members the sheet is left out (lengths, for styles that have none).
     Of a sheet that is not `printed` only the title goes to paper. `main` names its first part, a table, where people work
-    in it most of the time: its headings and first columns stay in sight wherever one scrolls.
-
-    It is `seen` always, never (machinery), from a purpose on, in every copy (what a vendor answers), or when it is wanted;
-    whatever it says, a cell that must be filled now brings its sheet into sight, and so does a value in the entry that
-    `seen_with` names. The brand's wish goes before all of this.
+    in it most of the time: its headings and first columns stay in sight wherever one scrolls. When it is `seen`: `workbook.model.visible`; a value in the entry `seen_with` brings it into sight, too.
     """
 
     name: str

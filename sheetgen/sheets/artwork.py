@@ -14,8 +14,8 @@ ARTWORK = Sheet("artwork", "Artwork", purpose="Prints, embroideries and patches.
         designer("technique", "Technique",
                  choice("screen print", "digital print", "heat transfer", "embroidery", "woven patch", "puff print", "reflective transfer", "appliqué",
                         open=True, width=14), need="quote"),
-        designer("file", "File", text(18), need="sample"),
-        designer("placement", "Placement", text(22), need="quote"),
+        designer("file", "File", text(14), need="sample"),
+        designer("placement", "Placement", text(20), need="quote"),
         designer("point_across", "Across, measured from", text(16), need="sample"),
         designer("across", "Across, {unit}", length(), need="sample"),
         designer("point_down", "Down, measured from", text(16), need="sample"),
@@ -23,7 +23,7 @@ ARTWORK = Sheet("artwork", "Artwork", purpose="Prints, embroideries and patches.
         designer("width", "Width, {unit}", length(least=0), need="quote"),
         designer("height", "Height, {unit}", length(least=0), need="quote"),
         designer("colors_count", "Colors", whole(least=1), need="quote"),
-        designer("colors", "Which colors", text(22), need="sample"),
+        designer("colors", "Which colors", text(18), need="sample"),
         Section("Width by garment size, {unit}", new_page=True, columns=(
             designer("grows", "Grows with size", yes_no(8), need="sample"),
             designer("width_step", "Step, {unit}", length()),
@@ -37,10 +37,10 @@ ARTWORK = Sheet("artwork", "Artwork", purpose="Prints, embroideries and patches.
         Section("Strike-off", columns=(
             designer("due", "Due", date(), need="sample"),
             vendor("sent", "Sent", date(), need="sample"),
-            vendor("remark", "Vendor's remark", text(20)),
+            vendor("remark", "Vendor's remark", text(14)),
             asked_about(),
             designer("decision", "Decision", choice("approved", "resubmit", "dropped")),
-            designer("comment", "Comment", text(20)),
+            designer("comment", "Comment", text(14)),
         )),
     )),
 ))  # fmt: skip

@@ -10,7 +10,8 @@ _POINT = "MATCH(point,measurements.points.ref,0)"
 _GARMENT = f"INDEX(measurements.points.spec.mine,{_POINT})*times"
 _BODY = "INDEX(ease.body.value.mine,MATCH(body_ref,ease.body.ref,0))"
 
-CHART = Sheet("chart", "Chart", seen="wanted", seen_with="chart.lines.line", private=True, purpose="Brand only: the size chart for customers. Copy it, or print this page.", parts=(
+CHART = Sheet("chart", "Chart", seen="wanted", seen_with="chart.lines.line", private=True,
+              purpose="Brand only: the size chart for customers. Copy it, or print this page.", parts=(
     Form("What the chart says", (
         designer("heading", "Heading", text(60)),
         designer("round_to", "Rounded to, {unit}", length(least=0), blank="1 cm, 10 mm or 1/2 in"),

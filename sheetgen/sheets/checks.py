@@ -32,7 +32,6 @@ def checks(book: Book) -> Sheet:
         "checks",
         say("Checks"),
         purpose=say("Nothing to fill. Counts what is missing or contradicts itself, live; 0 is good."),
-        portrait=True,
         parts=(
             Form(say("In short"), (
                 computed("to_fill", say("Cells still to fill"), whole(), _open(missing, own) or "0"),

@@ -6,7 +6,8 @@ from sheetgen.declare.entry import computed, designer, per
 from sheetgen.declare.kinds import number, percent, pick, text, whole
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 
-CUTTING = Sheet("cutting", "Cutting", seen="wanted", purpose="Lays: a marker with so many garments of each size, on so many plies of each color.", main="lays", parts=(
+CUTTING = Sheet("cutting", "Cutting", seen="wanted",
+                purpose="Lays: a marker with so many garments of each size, on so many plies of each color.", main="lays", parts=(
     Table("lays", "Lays", ref="A", key="lay", spare=4, note="Typed by hand, or planned by sheetgen cutplan: fewest lays, then fewest pieces over.", columns=(
         designer("lay", "Lay", text(26)),
         Section("Garments in the marker", (

@@ -40,8 +40,8 @@ FIT = Sheet("fit", "Fit", seen="sample", purpose="Samples, round after round. Wr
             computed("verdict", "In or out", text(8), f'IF(deviation.mine<0-{_KEPT.format("minus", "minus")}-0.00005,"out",'
                                                       f'IF(deviation.mine>{_KEPT.format("plus", "plus")}+0.00005,"out","in"))',
                      may_be_blank=("kept_minus.mine", "kept_plus.mine")),
-            vendor("remark", "Vendor's remark", text(18)),
-            designer("comment", "Brand's comment", text(22)),
+            vendor("remark", "Vendor's remark", text(16)),
+            designer("comment", "Brand's comment", text(19)),
             designer("revise", "Change base to", length(), help="Becomes the base of all sizes from the next round on."),
         )),
         Section("Size set: vendor measured", new_page=True, columns=(
@@ -104,7 +104,7 @@ FIT = Sheet("fit", "Fit", seen="sample", purpose="Samples, round after round. Wr
         designer("tried", "Tried on", date(), help="The day of the fit."),
         designer("decision", "Decision", choice("approved", "approved with comments", "rejected", width=18),
                  help="The next build keeps what was asked in this round, and its tolerances."),
-        designer("comment", "Comment", text(22)),
+        designer("comment", "Comment", text(19)),
         designer("by", "By", text(10)),
         designer("tried_by", "On whom", text(14), help="Who or which form wore it, with the measurements that matter."),
         designer("made_of", "Made of", text(16), help="The fabric of this sample, where it is not the right one."),
@@ -127,8 +127,8 @@ FIT = Sheet("fit", "Fit", seen="sample", purpose="Samples, round after round. Wr
         designer("closed", "Closed in", pick("fit.rounds.round", 10), help="The round in which it was gone.", blank="it is open"),
         computed("state", "State", text(10), 'IF(seen="","",IF(closed="","open","closed"))', may_be_blank=("closed",)),
         designer("on", "On", date(8)),
-        designer("change", "Change asked", text(18)),
-        vendor("answer", "Vendor's answer", text(22), need="sample", unless="closed"),
+        designer("change", "Change asked", text(16)),
+        vendor("answer", "Vendor's answer", text(19), need="sample", unless="closed"),
     )),
 ), checks=(
     Check("open_comments", "A round is approved, and comments of it are open", "SUM(fit.rounds.approved_open)",

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, designer
-from sheetgen.declare.kinds import date, text, whole, yes_no
+from sheetgen.declare.entry import Entry, computed, designer
+from sheetgen.declare.kinds import choice, date, text, whole
 from sheetgen.declare.parts import Book, Form, Ledger, Line, Sheet, Words
 
 _HOW_DESIGNER = (
@@ -30,10 +30,6 @@ _SHOW = "yes or no: the next build shows the sheet or puts it away. Blank: it co
 def guide(book: Book) -> Sheet:
     """The Guide for this book; for a vendor it says what to do before returning the file."""
     say, vendor = book.say, book.audience == "vendor"
-    has_count = {
-        name.removeprefix("checks.sheet_open_") for name in book.entries if name.startswith("checks.sheet_open_")
-    }
-    headings = (say("Sheet"), say("What is on it"), say("Open"), *([] if vendor else [say("Show")]))
     return Sheet(
         "guide",
         say("Guide"),
@@ -53,18 +49,34 @@ def guide(book: Book) -> Sheet:
                 computed("to_fill", say("Cells still to fill"), whole(), "checks.to_fill"),
                 computed("to_fill_on", say("They are on"), text(60), 'IF(checks.to_fill_on="","",LEFT(checks.to_fill_on,LEN(checks.to_fill_on)-2))'),
             )),
-            Ledger(say("Sheets"), headings, (16, 78, 9, 9)[:len(headings)], tuple(
-                Line((sheet.title, sheet.purpose), (
-                    computed(f"open_{sheet.name}", say("{sheet}: still to fill").format(sheet=sheet.title), whole(),
-                             f"checks.sheet_open_{sheet.name}" if sheet.name in has_count else "0"),
-                    *([] if vendor else [designer(f"show_{sheet.name}", say("{sheet}: show it").format(sheet=sheet.title), yes_no(8),
-                                                  help=say(_SHOW), private=True, blank=say("as the purpose asks"))]),
-                ), sheet.name)
-                for sheet in book.sheets if sheet.seen != "never"
-            ), mark_open=say("Open"), note=say(_OPEN if vendor else _OPEN_AND_SHOW)),
+            _list_of_sheets(book),
             Words(
                 say("How to fill and return it" if vendor else "How to work with it"),
                 tuple(map(say, _HOW_VENDOR if vendor else _HOW_DESIGNER)),
             ),
         ),
+    )  # fmt: skip
+
+
+def _list_of_sheets(book: Book) -> Ledger:
+    """Every sheet that people use, with what is open on it; the brand says beside it whether it wants to see it."""
+    say, vendor = book.say, book.audience == "vendor"
+    headings = (say("Sheet"), say("What is on it"), say("Open"), *([] if vendor else [say("Show")]))
+    return Ledger(say("Sheets"), headings, (16, 78, 9, 9)[: len(headings)], tuple(
+        Line((sheet.title, sheet.purpose), (_open(book, sheet), *([] if vendor else [_show(book, sheet)])), sheet.name)
+        for sheet in book.sheets if sheet.seen != "never"
+    ), mark_open=say("Open"), note=say(_OPEN if vendor else _OPEN_AND_SHOW))  # fmt: skip
+
+
+def _open(book: Book, sheet: Sheet) -> Entry:
+    counted = f"checks.sheet_open_{sheet.name}"
+    heading = book.say("{sheet}: still to fill").format(sheet=sheet.title)
+    return computed(f"open_{sheet.name}", heading, whole(), counted if counted in book.entries else "0")
+
+
+def _show(book: Book, sheet: Sheet) -> Entry:
+    say = book.say
+    return designer(
+        f"show_{sheet.name}", say("{sheet}: show it").format(sheet=sheet.title), choice(say("yes"), say("no"), width=8),
+        help=say(_SHOW), private=True, blank=say("as the purpose asks"),
     )  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sheetgen.declare.entry import Entry, computed, designer, vendor
 from sheetgen.declare.kinds import choice, date, length, percent, pick, picture, suggest, text, whole
-from sheetgen.declare.parts import Check, Form, Sheet, Table
+from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 from sheetgen.sheets.questions import asked_about
 from sheetgen.sheets.workings.compositions import NAMED
 
@@ -21,7 +21,7 @@ def _fibers() -> tuple[Entry, ...]:
             designer(
                 f"fiber_{number}",
                 f"Fiber {number}",
-                suggest("lists.fibers.fiber"),
+                suggest("lists.fibers.fiber", 12),
                 need="sample" if number == 1 else "",
             ),
             designer(f"share_{number}", "Share", percent(), need="sample" if number == 1 else ""),
@@ -37,16 +37,16 @@ LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to
     Table("items", "Labels, tags and bags", ref="L", key="label", row_height=40, columns=(
         designer("label", "Label",
                  choice("main label", "size label", "care label", "origin label", "hang tag", "price sticker", "polybag", "bag sticker", "carton mark",
-                        "warning label", open=True, width=16), need="quote"),
+                        "warning label", open=True, width=15), need="quote"),
         designer("picture", "Picture", picture(14)),
-        designer("material", "Material", text(20), need="quote"),
+        designer("material", "Material", text(17), need="quote"),
         designer("width", "Width, {unit}", length(least=0), need="sample"),
         designer("height", "Height, {unit}", length(least=0), need="sample"),
-        designer("placement", "Placement", text(26), need="sample"),
+        designer("placement", "Placement", text(22), need="sample"),
         designer("fold", "Fold", choice("center fold", "end fold", "loop fold", "flat", "none", open=True), need="sample"),
-        designer("attachment", "Attached", text(16), need="sample"),
-        designer("colors", "Colors", text(14), need="sample"),
-        designer("wording", "Wording", text(36), need="sample", help="Word for word, in every language that it carries."),
+        designer("attachment", "Attached", text(13), need="sample"),
+        designer("colors", "Colors", text(12), need="sample"),
+        designer("wording", "Wording", text(32), need="sample", help="Word for word, in every language that it carries."),
         designer("count", "Per garment", whole(least=0), need="quote"),
         vendor("article", "Vendor's article", text(14)),
         asked_about(),
@@ -69,20 +69,22 @@ LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to
         computed("origin_text", "Origin, draft", text(), '"Made in "&style.origin'),
     )),
     Table("composition", "Composition by weight", ref="F", key="part", spare=2, note="Largest share first. Each part adds up to 100 %.", columns=(
-        designer("part", "Part", text(18), need="sample", help="Shell, lining, rib, filling."),
+        designer("part", "Part", text(15), need="sample", help="Shell, lining, rib, filling."),
         designer("material", "From material", pick("materials.bom.ref", 9), help="The ref in Materials: its composition is shown beside."),
         *_fibers(),
         computed("sum", "Sum", percent(0), "+".join(f"N(share_{n})" for n in NAMED)),
-        computed("of_material", "That material is", text(22),
+        Section("How it reads", new_page=True, columns=(
+        computed("of_material", "That material is", text(26),
                  'IF(material="","",IFERROR(INDEX(workings.read.words,MATCH(material,workings.read.ref,0))&"",""))'),
         computed("wording", "Label text, draft", text(44),
                  'part&": "&IF(N(share_1)=0,of_material&"",INDEX(workings.labeled.words,MATCH(ref,workings.labeled.ref,0)))'),
+        )),
     )),
     Table("texts", "Texts as confirmed", ref="K", key="market", spare=2,
           note="One for each market, by the person who answers for it there. Local law decides what it must say, and in which language.", columns=(
-        designer("market", "Market", choice("EU", "UK", "US", open=True, width=18)),
-        designer("confirmed", "Text", text(20)),
-        designer("by", "Confirmed by", text(18)),
+        designer("market", "Market", choice("EU", "UK", "US", open=True, width=15)),
+        designer("confirmed", "Text", text(17)),
+        designer("by", "Confirmed by", text(17)),
         designer("on", "On", date()),
     )),
 ), checks=(

@@ -71,12 +71,12 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
         Section("Where it comes from", new_page=True, columns=(
             designer("sourcing", "Sourcing", choice("nominated", "open", width=10),
                      help="Nominated: from this supplier only. Open: the vendor may propose another."),
-            designer("nominated", "Nominated: who, which article", text(22), help="The supplier that you chose, its article, whom to write to."),
-            designer("right_side", "Right side", text(12), help="Which side shows, and by what it is told."),
+            designer("nominated", "Nominated: who, which article", text(18), help="The supplier that you chose, its article, whom to write to."),
+            designer("right_side", "Right side", text(10), help="Which side shows, and by what it is told."),
             designer("instead_of", "Alternative to", pick("materials.bom.ref", 9),
                      help="The ref of the line it could replace: it is then in no total.", blank="it is used"),
-            vendor("supplier", "Supplier", text(20), need="sample"),
-            vendor("supplier_ref", "Supplier's article", text(16), need="sample"),
+            vendor("supplier", "Supplier", text(16), need="sample"),
+            vendor("supplier_ref", "Supplier's article", text(13), need="sample"),
             vendor("minimum", "Minimum", number(0, 0), need="quote", help="Smallest quantity of the article that the supplier sells, in the unit."),
             vendor("minimum_color", "Minimum per color", number(0, 0), help="Smallest quantity of one color.", blank="none of its own"),
             vendor("lead", "Lead time, days", whole(least=0), need="quote"),
@@ -85,7 +85,7 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
                      'IF(N(gross)*N(price_here)=0,"",stated_cost/(N(gross)*N(price_here))-1)'),
             asked_about(),
             designer("picture", "Picture", picture(12)),
-            designer("note", "Note", text(24)),
+            designer("note", "Note", text(20)),
             designer("target", "Target price", money(4), private=True, help="Brand only: never in a vendor copy."),
         )),
         Section("By size", (
@@ -101,7 +101,7 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
         Section("Other net use in a colorway", (
             per("colorway", designer("use_in", "{colorway}", number(4, 0), blank="the net use")),
         )),
-        Section("Worked out", new_page=True, columns=(
+        Section("Worked out", printed=False, columns=(
             computed("worked_out", "From yield or seams", number(4), 'IF(N(from_yield)>0,N(from_yield),IF(N(from_thread)>0,N(from_thread),""))',
                      help="In the unit, per garment, before waste: from the cut pieces or from the seams."),
             computed("use", "Use counted", number(4), 'IF(net<>"",net,IF(worked_out="","",worked_out))'),

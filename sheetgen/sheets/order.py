@@ -63,7 +63,8 @@ _ALL_COLORS = (
     "IF(N(multiple)=0,N(minimum),ROUNDUP(ROUND(minimum/multiple,6),0)*multiple))"
 )
 
-ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces", purpose="Pieces, what to buy for them, cartons, inspection and dates.", main="sizes", parts=(
+ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces",
+              purpose="Pieces, what to buy for them, cartons, inspection and dates.", main="sizes", parts=(
     Table("sizes", "Pieces by size and colorway", ref="Z", key="size", mirrors="style.sizes", columns=(
         computed("size", "Size", text(26), 'IFERROR(INDEX(style.sizes.name,MATCH(ref,style.sizes.ref,0))&"","")'),
         designer("size_ratio", "Ratio", number(2, 0), help="1 : 2 : 2 : 1, or shares; the same for all colorways.", blank="none of this size"),
@@ -183,7 +184,7 @@ ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces", pur
     )),
     Table("holidays", "Days without work", ref="H", key="on", spare=4, note="Public holidays and closing days of the factory.", columns=(
         vendor("on", "Day", date(26)),
-        vendor("name", "What", text(24)),
+        vendor("name", "What", text(18)),
     )),
     Table("calendar", "Dates back from delivery", ref="E", key="step", spare=0, rows=tuple({"step": step} for step, _ in _STEPS), columns=(
         fixed("step", "Step", text(26)),
@@ -192,7 +193,7 @@ ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces", pur
                  'IF(week="",style.delivery-before,IFERROR(style.delivery-INDEX(workings.days.back,MATCH(before,workings.days.done,0)),""))'),
         vendor("confirmed", "Vendor confirms", date(), need="bulk"),
         computed("late", "Days late", whole(), "MAX(0,confirmed-due)"),
-        designer("comment", "Comment", text(24)),
+        designer("comment", "Comment", text(18)),
     )),
 ), checks=(
     Check("agreed", "The price agreed is not the quote's for this quantity",

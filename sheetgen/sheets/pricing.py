@@ -28,7 +28,8 @@ def _columns(landed: str) -> tuple[Entry, ...]:
     )
 
 
-PRICING = Sheet("pricing", "Pricing", seen="bulk", seen_with="quote.fob", private=True, purpose="Brand only: never in a vendor copy. Duty and fees are inputs; the customs office decides.", parts=(
+PRICING = Sheet("pricing", "Pricing", seen="bulk", seen_with="quote.fob", private=True,
+                purpose="Brand only: never in a vendor copy. Duty and fees are inputs; the customs office decides.", parts=(
     Form("To the warehouse, {currency} per garment", (
         computed("fob", "Vendor's price at the order's quantity", money(4), "quote.price"),
         designer("freight", "Freight", money(4), need="bulk", unless="freight_by_volume", help="Per garment.", blank="from the rate per m³ and the cartons"),

@@ -63,7 +63,8 @@ _APPLIES = {
 
 _AT = {"neck": "At hood or neck", "waist": "At the waist", "hem": "At the hem", "sleeve": "At the sleeve"}
 
-QUALITY = Sheet("quality", "Quality", seen="sample", purpose="What is tested, what counts as a defect, how it is packed. Cautions stand on the Checks sheet.", parts=(
+QUALITY = Sheet("quality", "Quality", seen="sample",
+                purpose="What is tested, what counts as a defect, how it is packed. Cautions stand on the Checks sheet.", parts=(
     Form("In the factory", (
         designer("needle", "Needle control", text(60), need="bulk"),
         designer("metal", "Metal detection", text(60), need="bulk"),
@@ -89,9 +90,9 @@ QUALITY = Sheet("quality", "Quality", seen="sample", purpose="What is tested, wh
         Section("Number on the sticker", (per("colorway", designer("barcode", "{colorway}", text(18), need="bulk")),)),
     )),
     Table("defects", "Defects by class", ref="H", key="defect", spare=3, columns=(
-        designer("defect", "Defect", text(44), need="bulk"),
+        designer("defect", "Defect", text(36), need="bulk"),
         designer("severity", "Class", choice("critical", "major", "minor"), need="bulk"),
-        designer("note", "Note", text(40)),
+        designer("note", "Note", text(28)),
     )),
     Table("cords", "Cords, drawstrings and ties", ref="E", key="place", spare=3,
           note="Each by itself. What is blank could be anything, and a caution then applies; local law and accredited testing decide.", columns=(
@@ -104,7 +105,7 @@ QUALITY = Sheet("quality", "Quality", seen="sample", purpose="What is tested, wh
         designer("drawn_in", "Draws back", yes_no(8), help="By itself, so that nothing hangs out: no drawstring by 16 CFR 1120.2(c)."),
         designer("hangs", "Below edge", yes_no(8), help="It can hang below the edge of the hem or the sleeve."),
         designer("age_from", "Worn from age", whole(least=0, width=9), help="Of the smallest size.", blank="any age"),
-        designer("note", "Note", text(24)),
+        designer("note", "Note", text(18)),
         Section("What the rules look at", printed=False, columns=(
             *(flag(f"at_{place}", heading, "place", *PLACES[place]) for place, heading in _AT.items()),
             computed("us_neck", "US, hood or neck", whole(), 'IF(AND(at_neck=1,drawn_in&""<>"yes",N(age_from)<=12),1,0)',
@@ -123,9 +124,9 @@ QUALITY = Sheet("quality", "Quality", seen="sample", purpose="What is tested, wh
     Table("tests", "Tests", ref="T", key="test", spare=3, columns=(
         designer("test", "Test", text(26), need="sample"),
         designer("method", "Method", text(20), need="sample"),
-        designer("limit", "Must reach", text(24), need="sample"),
-        designer("laboratory", "Tested by", text(18), need="sample"),
-        vendor("result", "Result", text(18), need="bulk"),
+        designer("limit", "Must reach", text(22), need="sample"),
+        designer("laboratory", "Tested by", text(14), need="sample"),
+        vendor("result", "Result", text(16), need="bulk"),
         vendor("report", "Report number", text(16), need="bulk"),
         designer("accepted", "Accepted", yes_no(9)),
     )),

@@ -38,7 +38,8 @@ def asked_about() -> Entry:
     )  # fmt: skip
 
 
-QUESTIONS = Sheet("questions", "Questions", seen="answers", seen_with="questions.asked.question", purpose="Ask here, a row for each question: the answer comes with the next copy.", main="asked", parts=(
+QUESTIONS = Sheet("questions", "Questions", seen="answers", seen_with="questions.asked.question",
+                  purpose="Ask here, a row for each question: the answer comes with the next copy.", main="asked", parts=(
     Table("asked", "Questions and answers", ref="QN", key="question", spare=12, columns=(
         vendor("question", "Question", text(44), help="One question in a row."),
         vendor("about", "About row", text(9), help="The ref of the row that it is about, as M3, P5, N2, A1.", blank="the style as a whole"),

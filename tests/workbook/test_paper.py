@@ -29,9 +29,11 @@ MOST_IN_SIGHT = 768 / 3 * 72 / 96
 
 @cache
 def written() -> tuple[list[Page], Any]:
+    """A book of which all sheets are shown: what is not has no paper."""
     made = ready(BOOK, shape_of(BOOK, MANY))
-    data = workbook_bytes(made, MANY, {"kind": "working"})
-    return plan(made, MANY)[0], openpyxl.load_workbook(io.BytesIO(data))
+    all_shown = {**MANY, **{Place(f"guide.show_{sheet.name}"): "yes" for sheet in BOOK.sheets if sheet.seen != "never"}}
+    data = workbook_bytes(made, all_shown, {"kind": "working"})
+    return plan(made, all_shown)[0], openpyxl.load_workbook(io.BytesIO(data))
 
 
 def page_of(name: str) -> tuple[Page, Any]:
@@ -78,7 +80,7 @@ def test_steps_are_on_no_paper_where_a_sheet_has_nothing_else_beside_them():
     page, sheet = page_of("measurements")
     table = page.parts[0]
     assert isinstance(table, PlacedTable)
-    grows = next(column for entry, column in table.columns if entry.name == "break_from")
+    grows = next(column for entry, column in table.columns if entry.name == "current")
     assert range_boundaries(sheet.print_area.rpartition("!")[2].replace("$", ""))[2] == grows - 1
 
 

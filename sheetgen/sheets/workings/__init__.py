@@ -16,7 +16,8 @@ from .landed import LADDER, SWINGS
 from .measures import GRADING, NO_STEP, ROUNDS
 from .shares import BY_COLORWAY, COLORS, DAYS, SPLIT, WEEK
 
-WORKINGS = Sheet("workings", "Workings", seen="never", purpose="Nothing to fill: steps on the way to figures of other sheets. Not printed.", printed=False, parts=(
+WORKINGS = Sheet("workings", "Workings", seen="never",
+                 purpose="Nothing to fill: steps on the way to figures of other sheets. Not printed.", printed=False, parts=(
     READ, GARMENT, UNREAD, LARGEST, WHOLE, LABELED, GRADING, NO_STEP, ROUNDS, BY_SIZE, CLOTHS, SIZED, THREADS, SPLIT, BY_COLORWAY, COLORS,
     WEEK, DAYS, FOR_CAUTIONS, CAUTIOUS, SWINGS, LADDER, AS_BUILT, *GIVEN,
 ), checks=CHECKS)  # fmt: skip

@@ -1,6 +1,7 @@
 """Which sheets are seen: what the purpose asks for, what somebody must fill or has filled, and what the brand wants to see.
 
-A sheet that is not seen is there: its figures count, its data stays.
+A sheet is declared to be seen always, never (machinery), from a purpose on, in every copy (answers), or when it is wanted;
+a cell that must be filled now brings any sheet into sight, and the brand's wish goes before all of this. A sheet that is not seen is there: its figures count, its data stays.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from sheetgen.workbook.model.geometry import Geometry
 from sheetgen.workbook.model.values import Ready
 
 WANTED, NOT_WANTED = "yes", "no"
+"""What stands beside a sheet on the Guide; a copy in other words has these two, in this order, in its own."""
 
 
 def hidden_sheets(ready: Ready, known: Mapping[Place, Value], where: Geometry) -> frozenset[str]:
@@ -36,9 +38,9 @@ def _is_seen(sheet: Sheet, ready: Ready, known: Mapping[Place, Value], where: Ge
     if sheet.seen == "never":
         return False
     purpose = str(known.get(Place(ready.book.about.purpose)) or "")
-    wish = known.get(wish_of(ready, sheet.name)) if ready.book.about.wanted else None
-    if wish in (WANTED, NOT_WANTED):
-        return wish == WANTED
+    wish = wish_of(ready, sheet.name)
+    if (column := ready.book.entries.get(wish.entry)) and known.get(wish) in column.entry.kind.choices:
+        return known.get(wish) == column.entry.kind.choices[0]
     if sheet.seen == "answers" and ready.shape.audience == "vendor":
         return True
     if seen_by_itself(sheet, purpose) or _holds(sheet.seen_with, ready, known, where):
