@@ -14,6 +14,7 @@ from sheetgen.declare.entry import REF, Place
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.style.figures import figures
+from sheetgen.style.graded import take_grades
 from sheetgen.style.identified import take_identified
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import carried
@@ -50,6 +51,7 @@ def settled(got: Returned, how: Settle | None = None) -> tuple[Values, list[str]
     notes += follow_members(got, values)
     notes += _other_sample(got, values, how)
     notes += take_identified(values)
+    notes += take_grades(values)
     notes += follow_tabs(got, values)
     return values, lost, notes
 

@@ -95,4 +95,39 @@ def tolerance_over_step(case: Case) -> Iterator[Fault]:
             yield Fault(Place("measurements.points.plus", ref), f"{step / 2:g}", f"−{sides[0]:g} / +{sides[1]:g}")
 
 
-RULES = (size_out_of_order, tolerance_over_step)
+@rule(
+    title="A grade of the vendor's looks odd",
+    level="query",
+    source="common practice: graded from the base that was asked, in one direction, without a jump, wider than the tolerances",
+    message="The vendor's sizes of {line}: {found}.",
+    why="A size that is off is cut by the hundred before anybody measures it.",
+    fix="Look at these sizes with the vendor before you take them.",
+    owner="designer",
+    bad=(
+        Example(
+            "sizes that grow and then shrink",
+            {
+                f"grade.points[P1].value_z{number}": figure
+                for number, figure in enumerate((53, 55.5, 58, 57, 60, 63), 1)
+            },
+            ("grade-odd grade.points[P1].verdict",),
+        ),
+    ),
+    fine=(
+        Example(
+            "an even grade",
+            {
+                f"grade.points[P1].value_z{number}": figure
+                for number, figure in enumerate((53, 55.5, 58, 60.5, 63, 65.5), 1)
+            },
+        ),
+    ),
+)
+def grade_odd(case: Case) -> Iterator[Fault]:
+    for ref in case.rows("grade.points") if not case.own else ():
+        verdict = case.value("grade.points.verdict", ref)
+        if verdict not in (None, "", "even"):
+            yield Fault(Place("grade.points.verdict", ref), "even", str(verdict))
+
+
+RULES = (size_out_of_order, tolerance_over_step, grade_odd)

@@ -212,7 +212,7 @@ class Sheet:
 
     `only_with` names an axis without whose members the sheet is left out (lengths, for styles that have none).
     Of a sheet that is not `printed` only the title goes to paper. `main` names its first part, a table, where people work
-    in it most of the time: its headings and first columns stay in sight wherever one scrolls. When it is `seen`: `workbook.model.visible`; a value in the entry `seen_with` brings it into sight, too.
+    in it most of the time: its headings and first columns stay in sight. `seen` and `seen_with`: `workbook.model.visible`.
     """
 
     name: str

@@ -16,6 +16,7 @@ from .construction import CONSTRUCTION
 from .cutting import CUTTING
 from .ease import EASE
 from .fit import FIT
+from .grade import GRADE
 from .growing import with_new_rows
 from .guide import guide
 from .labels import LABELS
@@ -44,14 +45,14 @@ ABOUT = About(
 BOOK = Book(
     about=ABOUT,
     sheets=with_new_rows(with_references((
-        STYLE, COLORWAYS, CONSTRUCTION, THREAD, ARTWORK, LABELS, MEASUREMENTS, LENGTHS, EASE, FIT, CHART,
+        STYLE, COLORWAYS, CONSTRUCTION, THREAD, ARTWORK, LABELS, MEASUREMENTS, GRADE, LENGTHS, EASE, FIT, CHART,
         MATERIALS, YIELD, MARKERS, QUOTE, PRICING, ORDER, CUTTING, APPROVALS, QUALITY, QUESTIONS, REVISIONS, LISTS, WORKINGS,
     ))),
     axes=MappingProxyType({"size": "style.sizes", "colorway": "colorways.list", "round": "fit.rounds", "length": "style.lengths"}),
     optional_axes=frozenset({"length"}),
     derived=(checks, guide),
     order=(
-        "guide", "style", "colorways", "construction", "thread", "artwork", "labels", "measurements", "lengths", "fit", "ease", "chart",
+        "guide", "style", "colorways", "construction", "thread", "artwork", "labels", "measurements", "grade", "lengths", "fit", "ease", "chart",
         "materials", "yield", "markers", "quote", "pricing", "order", "cutting", "approvals", "quality", "questions", "checks",
         "revisions", "lists", "workings",
     ),

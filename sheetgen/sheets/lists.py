@@ -10,6 +10,7 @@ from sheetgen.trade import sampling
 from sheetgen.trade.labels import FIBER_CHOICES, FLAME_EXEMPT
 from sheetgen.trade.outlines import USUAL_FILL
 from sheetgen.trade.seams import SEAM_CHOICES
+from sheetgen.trade.sleepwear import MOST_CM, PLACES, SEEN, SOURCE
 from sheetgen.trade.stitches import STITCHES, TABLES, Stitch, thread_m_per_m
 from sheetgen.trade.terms import TERMS
 from sheetgen.trade.thread_models import model
@@ -55,6 +56,10 @@ def _stitch(one: Stitch) -> dict[str, Value]:
     return {name: value for name, value in row.items() if value not in (None, "")}
 
 
+def _word(place: str) -> str:
+    return place.replace(" ", "_")
+
+
 LISTS = Sheet("lists", "Lists", seen="never", purpose="Nothing to fill. The other sheets look things up here.", printed=False, parts=(
     Table("terms", "Delivery terms (Incoterms 2020)", ref="I", key="term", spare=0,
           rows=tuple({"term": term.code, "name": term.name, "mode": term.mode, "carriage": term.main_carriage, "insures": term.must_insure} for term in TERMS),
@@ -64,6 +69,14 @@ LISTS = Sheet("lists", "Lists", seen="never", purpose="Nothing to fill. The othe
         fixed("mode", "Transport", text(12)),
         fixed("carriage", "Main carriage paid by", text(16)),
         fixed("insures", "Must insure", text(12)),
+    )),
+    Table("tight", f"Tight-fitting children's sleepwear, at most all round, cm ({SOURCE})", ref="J", key="size", spare=0,
+          rows=tuple({"size": size, **{_word(place): figures[place] for place in PLACES},
+                      "memory": ", ".join(place for place in PLACES if (size, place) not in SEEN)} for size, figures in MOST_CM.items()),
+          columns=(
+        fixed("size", "Size", text(26)),
+        *(fixed(_word(place), place.capitalize(), number(1)) for place in PLACES),
+        fixed("memory", "From memory", text(24)),
     )),
     Table("seams", "Seams (ISO 4916)", ref="G", key="seam", spare=0, rows=tuple({"seam": seam} for seam in SEAM_CHOICES), columns=(
         fixed("seam", "Seam", text(26)),

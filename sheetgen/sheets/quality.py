@@ -5,6 +5,7 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, designer, per, vendor
 from sheetgen.declare.kinds import choice, length, pick, picture, text, whole, yes_no
 from sheetgen.declare.parts import Caution, Check, Form, Pictures, Section, Sheet, Table
+from sheetgen.sheets.tight_fit import TIGHT_CHECKS, TIGHT_FIT
 from sheetgen.sheets.workings.cautions import PLACES, WORDS, flag
 from sheetgen.trade import cautions as trade
 
@@ -77,6 +78,8 @@ QUALITY = Sheet("quality", "Quality", seen="sample",
         designer("changes", "A change is told", text(60), help="Who may change the specification, and how it reaches the floor."),
         designer("late", "Later than agreed", text(60), help="From when it needs a yes, and what it costs."),
         designer("documents", "Forwarder and documents", text(60)),
+        designer("tight_fit", "Tight-fitting sleepwear, US", yes_no(), help="Children's: meant to be so tight that it needs no flame test. Its points stand below.",
+                 blank="no"),
     )),
     Form("Folding and packing", (
         designer("folding", "Folding", text(60), need="bulk"),
@@ -121,6 +124,7 @@ QUALITY = Sheet("quality", "Quality", seen="sample",
                      may_be_blank=("drawn_in", "hangs")),
         )),
     )),
+    TIGHT_FIT,
     Table("tests", "Tests", ref="T", key="test", spare=3, columns=(
         designer("test", "Test", text(26), need="sample"),
         designer("method", "Method", text(20), need="sample"),
@@ -131,6 +135,7 @@ QUALITY = Sheet("quality", "Quality", seen="sample",
         designer("accepted", "Accepted", yes_no(9)),
     )),
 ), checks=(
+    *TIGHT_CHECKS,
     Check("cords", "Cords of a child's garment that have no row of their own", f"IF({_CHILD},SUM(workings.cautious.loose),0)",
           fix="Say in the table of cords where each is, how far it hangs out and what is at its ends."),
 ), cautions=tuple(

@@ -1,7 +1,8 @@
 """Which sheets are seen: what the purpose asks for, what somebody must fill or has filled, and what the brand wants to see.
 
 A sheet is declared to be seen always, never (machinery), from a purpose on, in every copy (answers), or when it is wanted;
-a cell that must be filled now brings any sheet into sight, and the brand's wish goes before all of this. A sheet that is not seen is there: its figures count, its data stays.
+a cell that must be filled now brings any sheet into sight, and the brand's wish goes before all of this. A sheet that is not
+seen is there: its figures count, its data stays.
 """
 
 from __future__ import annotations
