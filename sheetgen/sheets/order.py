@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sheetgen.declare.entry import Entry, computed, designer, fixed, per, vendor
-from sheetgen.declare.kinds import choice, date, length, money, number, percent, text, whole
+from sheetgen.declare.kinds import choice, date, length, money, number, percent, suggest, text, whole
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 from sheetgen.sheets.lists import AQL_COLUMNS, LEVEL_COLUMNS
 from sheetgen.sheets.lookups import known_of, row_of
@@ -110,6 +110,17 @@ ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces",
     Form("By colorway", (
         per("colorway", computed("pieces_in", "Pieces: {colorway}", whole(), "SUM(sizes.ordered.mine)")),
     )),
+    Table("deliveries", "Deliveries, where the order goes to several places", ref="DL", key="to", spare=2,
+          note="Each with its own pieces; what it costs to get there stands on Pricing.", columns=(
+        designer("to", "Goes to", text(26), help="The market, the shop or the warehouse."),
+        designer("term", "Term", suggest("lists.terms.term", 9), blank="as on the Style sheet"),
+        designer("place", "Named place", text(16), blank="as on the Style sheet"),
+        designer("not_before", "Not before", date(), blank="as on the Style sheet"),
+        designer("not_after", "Not after", date(), blank="as on the Style sheet"),
+        Section("Pieces", (per("colorway", designer("pieces", "{colorway}", whole(least=0, width=11))),)),
+        computed("total", "All", whole(width=9), "SUM(pieces.all)"),
+        designer("assortment", "Sizes", text(18), help="As 1 : 2 : 2 : 1.", blank="as in the whole order"),
+    )),
     Table("buy", "What to buy", ref="M", key="item", mirrors="materials.bom", columns=(
         computed("item", "Item", text(26), f'IFERROR({row_of("materials.bom.item")}&"","")'),
         computed("for_pieces", "For pieces", whole(width=11), row_of("workings.colors.for_pieces")),
@@ -196,6 +207,9 @@ ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces",
         designer("comment", "Comment", text(18)),
     )),
 ), checks=(
+    Check("deliveries", "The deliveries are not the pieces of the order",
+          "IF(SUM(order.deliveries.total)=0,0,IF(SUM(order.deliveries.total)=N(order.pieces),0,1))",
+          fix="Share all pieces out, each colorway by itself, or clear the deliveries."),
     Check("agreed", "The price agreed is not the quote's for this quantity",
           'IF(OR(order.agreed="",N(quote.price)=0),0,IF(ABS(order.agreed-quote.price)>0.00005,1,0))',
           fix="Ask for a quote at the price agreed, or correct it: Pricing counts with the quote's."),

@@ -10,6 +10,7 @@ from __future__ import annotations
 from sheetgen.declare.entry import Entry, computed, designer, fixed, per
 from sheetgen.declare.kinds import choice, money, number, percent, text, whole
 from sheetgen.declare.parts import Chart, Check, Form, Section, Sheet, Table
+from sheetgen.sheets.lookups import row_of
 from sheetgen.sheets.workings.landed import CHANGES, in_percent
 
 _CHANGED = ("Vendor's price", "Exchange rate of the quote", "Fabric use", "Freight", "Duty")
@@ -113,6 +114,35 @@ PRICING = Sheet("pricing", "Pricing", seen="bulk", seen_with="quote.fob", privat
     Chart("Where the money goes", "stacked bars", unit="{currency} per garment", height=160,
           series=("part_materials", "part_making", "part_transport", "part_duty", "part_inland", "part_overhead", "part_margin"),
           description="The wholesale price, part by part"),
+    Table("markets", "By market, {currency} per garment", ref="DL", key="to", mirrors="order.deliveries",
+          note="The deliveries of the order, each with what it costs to get there and what it is sold for. Blank: as above.", columns=(
+        computed("to", "Goes to", text(26), f'IFERROR({row_of("order.deliveries.to")}&"","")'),
+        designer("price_there", "Vendor's price", money(4), help="At that delivery's term.", blank="as above"),
+        designer("freight_there", "Freight", money(4), blank="as above"),
+        designer("insurance_there", "Insurance", money(4), blank="as above"),
+        designer("base_there", "Duty is on", choice("price", "price with freight and insurance", width=14), blank="as above"),
+        designer("rate_there", "Duty", percent(2, 0, 2), help="With further duties on that value.", blank="as above"),
+        designer("fees_there", "Fees and inland", money(4), blank="as above"),
+        computed("landed_there", "Landed", money(4), "cif_there+duty_there+IF(fees_there=\"\",fees_each+inland,fees_there)"),
+        designer("wholesale_there", "Wholesale", money(2), blank="as above"),
+        designer("tax_there", "Sales tax", percent(1, 0, 1), blank="as above"),
+        designer("retail_there", "Retail, with tax", money(2), blank="as above"),
+        computed("margin_there", "Margin at wholesale", percent(2, None, width=10),
+                 'IF(sold_at=0,"",(sold_at-landed_there-overhead)/sold_at)'),
+        computed("shop_there", "Shop's margin", percent(2, None, width=10), 'IF(shop_net=0,"",(shop_net-sold_at)/shop_net)'),
+        computed("earned_there", "Earned there", money(0, None, width=11), "(sold_at-landed_there-overhead)*pieces_there"),
+        Section("Steps", printed=False, columns=(
+            computed("pieces_there", "Pieces", whole(), f'IFERROR({row_of("order.deliveries.total")},"")'),
+            computed("price_counted", "Price counted", money(4), 'IF(price_there="",fob,price_there)'),
+            computed("cif_there", "With freight and insurance", money(4),
+                     'price_counted+IF(freight_there="",freight_each,freight_there)+IF(insurance_there="",insurance_cost,insurance_there)'),
+            computed("duty_there", "Duty, amount", money(4),
+                     'IF(IF(base_there="",duty_base&"",base_there&"")="price",price_counted,cif_there)*IF(rate_there="",duty+N(other_duty),rate_there)'),
+            computed("sold_at", "Wholesale counted", money(4), 'IF(wholesale_there="",wholesale,wholesale_there)'),
+            computed("shop_net", "Retail without tax", money(4),
+                     'IF(retail_there="",retail,retail_there)/(1+IF(tax_there="",tax,tax_there))'),
+        )),
+    )),
     Form("By colorway, {currency} per garment", (
         per("colorway", computed("landed_in", "Landed: {colorway}", money(4), "landed+materials.cost_in.mine-materials.cost",
                                  help="The landed cost, corrected by what this colorway's materials cost more or less.")),

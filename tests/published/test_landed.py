@@ -122,3 +122,52 @@ def test_landed_cost_never_falls_when_something_rises(price: float, more: float,
     after = pricing(price, **{**base, what: float(base.get(what, 0)) + step}).number("pricing.landed")
     assert after >= before - 1e-9
     assert pricing(price + more, **base).number("pricing.landed") >= before - 1e-9
+
+
+def market(fob: float, there: dict[str, object], **above: object) -> Shown:
+    """One delivery of ten pieces, with what differs from the form above typed in its row."""
+    order = {"sizes": [{"row": "M", "pieces": 10}], "deliveries": [{"to": "There", "pieces": 10}]}
+    return Shown(
+        quote={"fob": fob}, order=order, pricing={**NO_CHARGES, **above, "markets": [{"row": "There", **there}]}
+    )
+
+
+def test_a_market_counts_as_the_form_above_where_nothing_differs() -> None:
+    # LC12 (a US landed-cost guide) in the row of a market, and LC03 typed there alone.
+    in_source(SECOND, "LC12", "recomputed", "15382.14")
+    book = market(10000, {}, freight=2500, fee_share=0.003464 + 0.00125, inland=2800 + 35)
+    assert book.number("pricing.markets[DL1].landed_there") == pytest.approx(15382.14)
+    in_source(SECOND, "LC03", "published_answer", "10920")
+    book = market(9000, {"price_there": 10500, "rate_there": 0.04}, duty=0.5)
+    assert book.number("pricing.markets[DL1].landed_there") == pytest.approx(10920)
+    assert book.number("pricing.landed") == pytest.approx(13500)
+
+
+def test_a_market_has_its_own_base_of_duty() -> None:
+    # D2, structure from customs practice: duty on the price with freight and insurance.
+    in_source(FIRST, "D2", "recomputed", "CIF 8.6258", "landed before VAT 9.66090")
+    there = {
+        "freight_there": 0.6,
+        "insurance_there": 0.0258,
+        "rate_there": 0.12,
+        "base_there": "price with freight and insurance",
+    }
+    assert market(8, there).number("pricing.markets[DL1].landed_there") == pytest.approx(9.66090, abs=5e-6)
+    # By hand: sold at 24 with 1.9 of overhead, 24 - 9.6609 - 1.9 is 51.8296 % of it; the shop sells at 60 with 20 % tax: 50 - 24.
+    book = market(
+        8, {**there, "wholesale_there": 24, "retail_there": 60, "tax_there": 0.2}, overhead=1.9, wholesale=30, retail=70
+    )
+    assert book.number("pricing.markets[DL1].margin_there") == pytest.approx(0.518296, abs=5e-7)
+    assert book.number("pricing.markets[DL1].shop_there") == pytest.approx(26 / 50)
+    assert book.number("pricing.markets[DL1].earned_there") == pytest.approx(124.391, abs=5e-4)
+
+
+def test_deliveries_must_be_the_pieces_of_the_order() -> None:
+    def counted(pieces: int) -> float:
+        order = {
+            "sizes": [{"row": "M", "pieces": 10}],
+            "deliveries": [{"to": "North", "pieces": 4}, {"to": "South", "pieces": pieces}],
+        }
+        return Shown(order=order).number("checks.wrong_order_deliveries")
+
+    assert [counted(pieces) for pieces in (5, 6, 7)] == [1, 0, 1]
