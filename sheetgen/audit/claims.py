@@ -11,6 +11,7 @@ from sheetgen.audit.slips import (
     Slip,
     apart,
     comes_of,
+    decimals,
     digit_slips,
     dozen_waste_slips,
     is_rounded,
@@ -31,6 +32,8 @@ _THREAD_DIFFERS, _THREAD_SLIP = 0.1, 0.02
 """Thread by a table is an estimate: seams taken apart differ by 10 % easily (common practice)."""
 _TYPED_DIFFERS = {"fabric": 0.05, "thread": 0.15}
 """Materials may count with a rounded or measured use: more than that is another garment."""
+_LOOSE = 0.02
+"""One of many alike slips lies near any figure: they explain only what is off by more."""
 _ROUNDING = 0.01
 """A use typed to the next hundredth of its unit is rounded, however small it is."""
 
@@ -41,18 +44,25 @@ def _judge(
     """A fault if the stated figure is a recognised slip, or differs by more than the first of the limits (shares).
 
     It is held against the nearest of the right figures. Loose slips and slips of the pen only explain what is off by more
-    than the first limit anyway.
+    than the first limit anyway, and by more than two figures of one garment ever are.
     """
     right = min(rights, key=lambda one: abs(stated - one))
     gap = abs(stated / right - 1)
     if gap <= limits[1]:
         return
     far = gap > limits[0]
-    likely = [*(slip for slip in slips if far or not slip.loose), *(digit_slips(stated, right) if far else ())]
+    wide = far and gap > _LOOSE
+    likely = [*(slip for slip in slips if wide or not slip.loose), *(digit_slips(stated, right) if wide else ())]
     cause = recognised(stated, rights, likely)
     if cause or (far and not is_rounded(stated, right)):
         told = apart(stated, right) + comes_of(cause)
         yield Fault(place, shown(right, unit, stated), f"{stated:.10g}", cause=told)
+
+
+def _as_stated(net: float, gross: float) -> tuple[float, float]:
+    """How far a figure may be from what follows exactly from another that was stated: half of their last digits, no more."""
+    share = sum(0.5 * 10.0 ** -decimals(one) / one for one in (net, gross)) * (1 + 1e-6)
+    return share, share
 
 
 def _bases(own: float, right: float) -> tuple[float, ...]:
@@ -123,7 +133,8 @@ def consumption_claimed(case: Case) -> Iterator[Fault]:
             if not net:
                 slips += scaled(fabric_slips(case, ref, right), 1 + waste)
             rights = [own * (1 + waste), right * (1 + waste)]
-            yield from _judge(Place("yield.fabrics.stated_gross", ref), rights, slips, unit, gross, limits)
+            exact = _as_stated(net, gross) if net else limits
+            yield from _judge(Place("yield.fabrics.stated_gross", ref), rights, slips, unit, gross, exact)
 
 
 @rule(
@@ -173,7 +184,8 @@ def thread_claimed(case: Case) -> Iterator[Fault]:
             slips = [slip for base in _bases(own, both) for slip in waste_slips(base, waste)]
             slips += scaled(thread_slips(case, ref, "both"), 1 + waste)
             rights = [own * (1 + waste), both * (1 + waste)]
-            yield from _judge(Place("thread.articles.stated_gross", ref), rights, slips, "m", gross, limits)
+            exact = _as_stated(own, gross) if all(stated[part] or not right[part] for part in right) else limits
+            yield from _judge(Place("thread.articles.stated_gross", ref), rights, slips, "m", gross, exact)
 
 
 @rule(

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from itertools import combinations
 from typing import NamedTuple
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.slips import Slip, efficiency_slips, loosely, scaled, sum_slips, unit_slips
 from sheetgen.texts import marked, say
+from sheetgen.trade.weights import USE_UNITS
 
 _SAME = 1e-6
+_BY_LENGTH = frozenset(one.unit for one in USE_UNITS if one.of == "length")
 
 
 class Side(NamedTuple):
@@ -27,6 +30,7 @@ class Piece(NamedTuple):
     times: float
     long: Side
     wide: Side
+    number: float = 1
 
 
 def _cut(side: Side) -> float:
@@ -99,7 +103,7 @@ def _pieces(case: Case, fabric: str) -> list[Piece]:
         name = f"“{case.value('yield.pieces.piece', ref)}”"
         for size, share in _shares(case).items():
             long, wide = (_side(case, ref, side, size, shrink[side]) for side in ("long", "wide"))
-            found.append(Piece(name, times * share, long, wide))
+            found.append(Piece(name, times * share, long, wide, case.number("yield.pieces.count", ref) or 0))
     return found
 
 
@@ -112,10 +116,28 @@ def _piece_slips(pieces: list[Piece], unit: float) -> Iterator[Slip]:
         yield Slip(say("{slip}, in the width", slip=words), _area(pieces, _cut, other))
     added = sum(piece.times * (_cut(piece.long) + _cut(piece.wide)) * unit for piece in pieces)
     yield Slip(say("length and width of the pieces are added instead of multiplied"), added)
+    once = [
+        piece._replace(times=piece.times / 2) if piece.number and piece.number % 2 == 0 else piece for piece in pieces
+    ]
+    yield Slip(say("of every pair of pieces one is counted"), _area(once))
+    yield from loosely(_exchanged(pieces))
     by_name: dict[str, float] = {}
     for piece in pieces:
         by_name[piece.name] = by_name.get(piece.name, 0) + piece.times * _cut(piece.long) * _cut(piece.wide)
     yield from loosely(sum_slips(by_name))
+
+
+def _exchanged(pieces: list[Piece]) -> Iterator[Slip]:
+    """The counts of two pieces taken for each other."""
+    area = _area(pieces)
+    by_name: dict[str, list[Piece]] = {}
+    for piece in pieces:
+        by_name.setdefault(piece.name, []).append(piece)
+    for (one, first), (other, second) in combinations(by_name.items(), 2):
+        of_one, of_other = first[0].number, second[0].number
+        if of_one and of_other and of_one != of_other:
+            more = _area(first) * (of_other / of_one - 1) + _area(second) * (of_one / of_other - 1)
+            yield Slip(say("the counts of {one} and {other} are exchanged", one=one, other=other), area + more)
 
 
 def fabric_slips(case: Case, fabric: str, right: float) -> Iterator[Slip]:
@@ -136,6 +158,9 @@ def fabric_slips(case: Case, fabric: str, right: float) -> Iterator[Slip]:
         yield from scaled(_piece_slips(pieces, unit), right / area)
     if full and case.value("yield.fabrics.unit", fabric) in {"kg", "g", "lb", "oz"}:
         yield Slip(say("the usable width is weighed instead of the full one"), right * usable / full)
+    whole = full or case.number("materials.bom.width", str(case.value("yield.fabrics.material", fabric)))
+    if whole and whole != usable and case.value("yield.fabrics.unit", fabric) in _BY_LENGTH:
+        yield Slip(say("the full width is counted instead of the usable one"), right * usable / whole)
     for number, name in enumerate(dict(case.got.ready.shape.axes)["size"], 1):
         one = case.number(f"yield.fabrics.meters_z{number}", fabric)
         if one:

@@ -91,7 +91,8 @@ def reproduces(slip: Slip, stated: float) -> bool:
 def recognised(stated: float, rights: Iterable[float], slips: Iterable[Slip]) -> str:
     """What happened, if a slip gives the stated figure and none of the right ones explains it; else nothing.
 
-    Where slips with other figures give it too, the second one is named as well.
+    Where slips with other figures give it too, the second one is named as well; one that only comes near it is not named
+    beside one that gives it.
     """
     if any(is_rounded(stated, right) for right in rights):
         return ""
@@ -100,7 +101,8 @@ def recognised(stated: float, rights: Iterable[float], slips: Iterable[Slip]) ->
         told = any(slip.words == one.words or abs(slip.figure - one.figure) <= _TINY * abs(one.figure) for one in found)
         if math.isfinite(slip.figure) and reproduces(slip, stated) and not told:
             found.append(slip)
-    exact = [slip for slip in found if not slip.loose] or found
+    near = [slip for slip in found if abs(slip.figure - stated) <= _CLOSE * abs(stated)] or found
+    exact = [slip for slip in near if not slip.loose] or near
     return say(", or if ").join(slip.words for slip in exact[:2])
 
 
