@@ -5,9 +5,9 @@ CIEDE2000 as in Sharma, Wu & Dalal (2005), Color Research and Application 30(1):
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, designer, vendor
+from sheetgen.declare.entry import computed, designer, per, vendor
 from sheetgen.declare.kinds import choice, color, date, number, pick, suggest, text, whole
-from sheetgen.declare.parts import Section, Sheet, Table
+from sheetgen.declare.parts import Check, Section, Sheet, Table
 
 _ANGLE = "MOD(DEGREES(ATAN2({a},{b}))+360,360)"
 
@@ -48,6 +48,11 @@ COLORWAYS = Sheet("colorways", "Colorways",
             designer("reference", "Reference", text(10), need="sample"),
             designer("swatch", "Swatch", color(9)),
         )),
+        Section("Steps", printed=False, columns=(
+            per("colorway", computed("another", "{colorway}: that name, another reference", whole(), 'IF(color.mine&""="",0,'
+                                     'COUNTIFS(components.color.mine,color.mine,components.reference.mine,"<>"&reference.mine))',
+                                     may_be_blank=("reference.mine",))),
+        )),
     )),
     Table("list", "Colorways", ref="C", key="name", spare=0, least=1, columns=(
         designer("name", "Colorway", text(20), need="quote"),
@@ -76,4 +81,7 @@ COLORWAYS = Sheet("colorways", "Colorways",
         designer("comment", "Comment", text(13)),
         _WORKINGS,
     )),
+), checks=(
+    Check("another", "Colors of one name that have two references", "SUM(0,colorways.components.another.all)",
+          fix="Give one of them another name, or both the same reference."),
 ))  # fmt: skip

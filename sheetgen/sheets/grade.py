@@ -52,6 +52,6 @@ GRADE = Sheet("grade", "Grade", seen="wanted",
           fix="Grade from the base in the second column, or say in the remark why it cannot be.",
           where=f'IFERROR(INDEX(grade.points.ref,MATCH("{OTHER_BASE}",grade.points.verdict,0)),"")'),
     Check("undecided", "Points graded by the vendor that nobody has taken yet",
-          'SUMPRODUCT((grade.points.verdict<>"")*(grade.points.take="")*(measurements.grade_by="vendor"))', private=True,
+          'SUMPRODUCT((grade.points.verdict<>"")*(grade.points.take="")*(measurements.grade_by&""="vendor"))', private=True,
           fix="Look at each, then say yes under Take it; the next build works out its steps."),
 ))  # fmt: skip

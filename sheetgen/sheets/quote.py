@@ -80,6 +80,13 @@ QUOTE = Sheet("quote", "Quote", seen="answers", seen_with="quote.fob", purpose="
         computed("worked_out", "Price worked out", money(4), "direct+overhead_cost+profit_cost"),
         computed("unexplained", "Price less price worked out", money(4), "ROUND(fob-worked_out,4)"),
     )),
+    Table("options", "What else could be made, and what it changes", ref="OP", key="option", spare=2, columns=(
+        designer("option", "Option", text(26), help="As: without the hood's cord. The price above is for the garment as it is described."),
+        vendor("more", "Price changes by", money(4, None, width=12), need="quote", help="Per garment, in the quote's currency; below 0 where it is cheaper."),
+        vendor("days", "Lead time by, days", whole(least=None), help="0 or blank for nothing."),
+        vendor("remark", "Note", text(24)),
+        computed("with_it", "Price with it, {currency}", money(4), "(at_order+more)*exchange"),
+    )),
     Table("ladder", "Price by quantity, in the quote's currency", ref="U", key="from_quantity", spare=4, columns=(
         vendor("from_quantity", "From pieces", whole(least=1, width=26)),
         vendor("price", "Price", money(4, width=12)),

@@ -211,7 +211,11 @@ def _drop_picture(desk: Desk, edit: Edit) -> None:
 def _record(desk: Desk, edit: Edit) -> None:
     """Words in the copy's hidden record replaced: from -> to."""
     part = desk.package.sheet(RECORD_SHEET)
-    for row, line in enumerate(_record_lines(desk, dict(edit.value)), 2):
+    lines = list(_record_lines(desk, dict(edit.value)))
+    before = max(part.rows) - 1
+    for row, line in enumerate(
+        [*lines, *[""] * (before - len(lines))], 2
+    ):  # a shorter record leaves no line of the longer one
         part.set(row, 1, line)
 
 

@@ -170,6 +170,7 @@ from sheetgen.workbook.write.file import workbook_bytes
 samples = Path(sys.argv[1])
 values = load_style(BOOK, samples / "overshirt" / "brief.toml", load_brand(samples / "brand" / "brand.toml"))
 working = workbook_bytes(ready(BOOK, shape_of(BOOK, values)), values, {"kind": "working"})
+assert workbook_bytes(ready(BOOK, shape_of(BOOK, values)), values, {"kind": "working"}) == working
 sent = issue(BOOK, values, {}, datetime.date(2026, 11, 20))
 print(*(hashlib.sha256(data).hexdigest() for data in (working, sent.data, sent.receipt_text.encode())))
 """

@@ -71,9 +71,10 @@ def shown_by(ready: Ready, values: Values) -> Values:
     return calculated(ready, values, plan(ready, values)[1])[1]
 
 
-_OPTIONS = {
-    "in_memory": True, "strings_to_urls": False, "default_format_properties": {"font_name": look.FONT, "font_size": 10},
-}  # fmt: skip
+def _options() -> dict[str, Any]:
+    """Anew for each book: the library keeps notes of its own in them, and the second book would differ from the first."""
+    letters = {"font_name": look.FONT, "font_size": 10}
+    return {"in_memory": True, "strings_to_urls": False, "default_format_properties": letters}
 
 
 class Finished(NamedTuple):
@@ -104,7 +105,7 @@ def finished(ready: Ready, values: Values, record: Mapping[str, object], artist:
     fit_to_shown(pages, known)
     hidden = hidden_sheets(ready, known, where)
     buffer = io.BytesIO()
-    book = xlsxwriter.Workbook(buffer, dict(_OPTIONS))
+    book = xlsxwriter.Workbook(buffer, _options())
     words = dict(ready.shape.words)
     formats = Formats(book, words["{unit}"], words["{parts}"])
     sheets: list[RecordingSheet] = []
