@@ -5,6 +5,7 @@ from __future__ import annotations
 from sheetgen.declare.entry import computed, designer
 from sheetgen.declare.kinds import choice, length, number, pick, picture, suggest, text
 from sheetgen.declare.parts import Form, Pictures, Sheet, Table
+from sheetgen.sheets.lookups import at_least
 from sheetgen.sheets.questions import asked_about
 
 _DENSITIES = ("stitches per cm", "stitches per 3 cm", "stitches per inch")
@@ -23,6 +24,8 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
         designer("washing", "Garment wash", text(60), help="Washed as a garment: which wash, how long."),
         designer("machines", "Machines and folders", text(60), help="What not every sewing line has: for which seam."),
         computed("thread_net", "Thread in the seams, m", number(1), "SUM(callouts.thread)"),
+        computed("thread_known", "Seams counted", text(), at_least("COUNT(callouts.thread)", "COUNT(callouts.seam_length)"),
+                 help="At least, where a stitch has no ratio yet: see Thread."),
         computed("thread_gross", "Thread with waste, m", number(1), "thread_net*(1+style.thread_waste)"),
     )),
     Table("callouts", "Callouts", ref="N", key="area", columns=(
