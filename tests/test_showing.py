@@ -142,3 +142,11 @@ def test_a_cell_that_must_be_filled_brings_its_sheet_into_sight():
 def test_a_sheet_of_another_name_is_one_sentence():
     with pytest.raises(UserError, match=r"--with cuting: no sheet of that name .*; is it cutting\\?"):
         api.start("shirt", shows=["cuting"])
+
+
+@pytest.mark.parametrize("purpose, most", [("quote", 65), ("sample", 110), ("bulk", 110 + 44)])
+def test_a_vendor_must_fill_no_more_than_its_answer_needs(purpose, most, tmp_path):
+    issued = api.issue(loop() / "a-working.xlsx", purpose=purpose, issued=ISSUED, anyway="to count what is asked")
+    (tmp_path / "c.xlsx").write_bytes(issued.data)
+    asked = [one for one in api.audit(tmp_path / "c.xlsx").findings if one.rule == "entry-missing"]
+    assert 0 < len(asked) <= most

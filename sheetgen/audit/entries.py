@@ -39,7 +39,7 @@ def is_asked(case: Case, place: Place) -> bool:
     fix="Fill {cell} on the sheet {sheet}.",
     bad=(
         Example("a price left blank", {"materials.bom[M2].price": None}, ("entry-missing materials.bom[M2].price",)),
-        Example("the country of origin left blank", {"style.origin": None}, ("entry-missing style.origin",)),
+        Example("a lead time left blank", {"materials.bom[M4].lead": None}, ("entry-missing materials.bom[M4].lead",)),
         Example(
             "the season left blank in the designer's file",
             {"style.season": None},

@@ -36,7 +36,7 @@ ARTWORK = Sheet("artwork", "Artwork", purpose="Prints, embroideries and patches.
         )),
         Section("Strike-off", columns=(
             designer("due", "Due", date(), need="sample"),
-            vendor("sent", "Sent", date(), need="sample"),
+            vendor("sent", "Sent", date()),
             vendor("remark", "Vendor's remark", text(14)),
             asked_about(),
             designer("decision", "Decision", choice("approved", "resubmit", "dropped")),

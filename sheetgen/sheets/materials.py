@@ -27,7 +27,7 @@ NOT_USED = "not used"
 GROUPS = ("fabric", "trim", "label", "packing", "thread")
 IDENTIFIED = "identified"
 """Stands where the brand said yes to what the vendor named."""
-_RATE = 'IF(currency=style.currency,1,IFERROR(INDEX(rates.rate,MATCH(currency,rates.code,0)),""))'
+_RATE = 'IF(OR(currency="",currency&""=style.currency&""),1,IFERROR(INDEX(rates.rate,MATCH(currency,rates.code,0)),""))'
 
 
 def _weight(column: str) -> str:
@@ -64,9 +64,9 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
         designer("unit", "Unit", choice(*(one.unit for one in USE_UNITS), "cone", open=True, width=6), need="quote", help="Of use and of price."),
         designer("waste", "Waste", percent(1, 0, 0.5), need="quote", help="Added to the net use: ends, defects, cutting."),
         vendor("price", "Price per unit", money(4), need="quote", help="A number only; the currency is in the next column."),
-        vendor("currency", "Currency", suggest("materials.rates.code", 9), need="quote"),
+        vendor("currency", "Currency", suggest("materials.rates.code", 9), blank="{currency}"),
         computed("gross", "Gross use", number(4), "use*(1+waste)"),
-        computed("price_here", "Price, {currency}", money(4), f"IF({_RATE}=\"\",\"\",price*{_RATE})"),
+        computed("price_here", "Price, {currency}", money(4), 'IF(rate="","",price*rate)'),
         computed("cost", "Cost, {currency}", money(4), "ROUND(gross*price_here,4)", help="Per garment."),
         Section("Where it comes from", new_page=True, columns=(
             designer("sourcing", "Sourcing", choice("nominated", "open", width=10),
@@ -76,7 +76,7 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             designer("instead_of", "Alternative to", pick("materials.bom.ref", 9),
                      help="The ref of the line it could replace: it is then in no total.", blank="it is used"),
             vendor("supplier", "Supplier", text(16), need="sample"),
-            vendor("supplier_ref", "Supplier's article", text(13), need="sample"),
+            vendor("supplier_ref", "Supplier's article", text(13)),
             vendor("minimum", "Minimum", number(0, 0), need="quote", help="Smallest quantity of the article that the supplier sells, in the unit."),
             vendor("minimum_color", "Minimum per color", number(0, 0), help="Smallest quantity of one color.", blank="none of its own"),
             vendor("lead", "Lead time, days", whole(least=0), need="quote"),
@@ -138,6 +138,7 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             computed("not_asking", "Not asked", text(10), 'IF(asking&""="asked","","not asked")', may_be_blank=("asking",)),
         )),
         Section("Steps", printed=False, columns=(
+            computed("rate", "Rate", number(6), _RATE, help="What the price's currency is worth."),
             computed("from_yield", "From yield", number(4), _from("yield.fabrics")),
             computed("pieces_area", "m² of its pieces", number(4), 'IFERROR(INDEX(yield.fabrics.net_area,MATCH(ref,yield.fabrics.material,0)),"")'),
             computed("from_thread", "From seams", number(4), _from("thread.articles")),
@@ -168,8 +169,12 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
     )),
 ), checks=(
     Check("no_rate", "A price in a currency without a rate",
-          'SUMPRODUCT((materials.bom.item<>"")*(materials.bom.price<>"")*(materials.bom.currency<>""))-COUNT(materials.bom.price_here)',
+          'SUMPRODUCT((materials.bom.item<>"")*(materials.bom.price<>""))-COUNT(materials.bom.price_here)',
           fix="Add the currency to the exchange rates."),
+    Check("no_currency", "Prices without a currency, and the quote is in another than the style's",
+          'IF(OR(quote.currency="",quote.currency&""=style.currency&""),0,'
+          'SUMPRODUCT((materials.bom.item<>"")*(materials.bom.price<>"")*(materials.bom.currency="")))',
+          who="vendor", fix="Give the currency of each price: a blank one is the style's."),
     Check("named", "A material that the vendor named, and the brand has not decided on",
           'SUMPRODUCT((materials.bom.asking="asked")*(materials.bom.named_composition<>""))', private=True,
           fix="Look at the swatch that came with it, then say in It is that.",

@@ -132,7 +132,7 @@ QUALITY = Sheet("quality", "Quality", seen="sample",
         designer("limit", "Must reach", text(22), need="sample"),
         designer("laboratory", "Tested by", text(14), need="sample"),
         vendor("result", "Result", text(16), need="bulk"),
-        vendor("report", "Report number", text(16), need="bulk"),
+        vendor("report", "Report number", text(16)),
         designer("accepted", "Accepted", yes_no(9)),
     )),
 ), checks=(

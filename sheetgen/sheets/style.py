@@ -36,7 +36,7 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         designer("vendor", "Vendor", text(), need="quote"),
         designer("vendor_contact", "Vendor's contact", text(), need="quote"),
         designer("vendor_email", "Vendor's e-mail", text()),
-        vendor("origin", "Country of origin", text(), need="sample", help="Where the garment is sewn."),
+        vendor("origin", "Country of origin", text(), need="bulk", help="Where the garment is sewn."),
         designer("term", "Delivery term", suggest("lists.terms.term"), need="quote", help="Incoterms 2020; always with the named place."),
         designer("place", "Named place", text(), need="quote"),
         designer("transport", "Transport", choice("sea", "air", "road", "rail", open=True), need="quote"),

@@ -13,6 +13,7 @@ from sheetgen.offers.sheets import OFFERS_BOOK
 from sheetgen.sheets import BOOK
 from sheetgen.style.brand import load_brand, load_style
 from sheetgen.trade.labels import FIBER_CHOICES
+from sheetgen.trade.sleepwear import MOST_CM
 from sheetgen.workbook.model.values import Ready, Values, ready, shape_of
 from sheetgen.workbook.write.file import shown_by
 
@@ -132,5 +133,5 @@ def test_all_texts_are_listed_and_with_them_the_book_is_in_other_words():
     for audience in ("designer", "vendor"):
         ready(BOOK, shape_of(BOOK, VALUES, audience), noting)
     assert asked == listed
-    assert words_also_typed(BOOK) == CURRENCIES
+    assert words_also_typed(BOOK) == CURRENCIES | set(MOST_CM)
     assert {"Bill of materials", "fabric", "Cells still to fill", "{what}, open", "Size set"} <= listed

@@ -45,7 +45,10 @@ OF_VENDOR: Mapping[str, str] = {
     **{f"quote.{name}": f"offers.{name}" for name in _QUOTED},
     **{f"quote.{name}": f"making.{name}" for name in _MADE},
     **{f"quote.ladder.{name}": f"quantity.ladder.{name}" for name in ("from_quantity", "price")},
-    **{f"materials.bom.{name}": f"lines.bom.{name}" for name in ("price", "currency", "price_here", "cost", "counted")},
+    **{
+        f"materials.bom.{name}": f"lines.bom.{name}"
+        for name in ("price", "currency", "rate", "price_here", "cost", "counted")
+    },
     "materials.cost": "offers.materials",
     **{f"pricing.{name}": f"landed.{name}" for name in _LANDED},
     "pricing.freight_each": "landed.freight",

@@ -34,6 +34,7 @@ LINES = Sheet("lines", "Materials",
         computed("lowest", "Lowest", text(23), name_of_lowest("cost.all", "others")),
         Section("Worked out", printed=False, columns=(
             fixed("instead_of", "Alternative to", text(9)),
+            worked("materials.bom.rate"),
             worked("materials.bom.price_here"),
             worked("materials.bom.cost"),
             worked("materials.bom.counted"),
