@@ -178,9 +178,10 @@ def thread_claimed(case: Case) -> Iterator[Fault]:
             if said and net:
                 place = Place(f"thread.articles.stated_{part}", ref)
                 yield from _judge(place, [net], thread_slips(case, ref, part), "m", said, limits)
-        gross, both = case.number("thread.articles.stated_gross", ref), (right["needle"] or 0) + (right["looper"] or 0)
+        gross, more = (case.number(f"thread.articles.{name}", ref) or 0 for name in ("stated_gross", "counted"))
+        both = (right["needle"] or 0) + (right["looper"] or 0) + more
         if gross and both:
-            own = sum(stated[part] or right[part] or 0 for part in right)
+            own = sum(stated[part] or right[part] or 0 for part in right) + more
             slips = [slip for base in _bases(own, both) for slip in waste_slips(base, waste)]
             slips += scaled(thread_slips(case, ref, "both"), 1 + waste)
             rights = [own * (1 + waste), both * (1 + waste)]

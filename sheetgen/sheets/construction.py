@@ -23,7 +23,7 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
         designer("matching", "Grain, nap and matching", text(60), need="sample", help="One-way fabric, stripes, checks."),
         designer("washing", "Garment wash", text(60), help="Washed as a garment: which wash, how long."),
         designer("machines", "Machines and folders", text(60), help="What not every sewing line has: for which seam."),
-        computed("thread_net", "Thread in the seams, m", number(1), "SUM(callouts.thread)"),
+        computed("thread_net", "Thread in a garment, m", number(1), "SUM(callouts.thread)+SUM(thread.counted.meters)"),
         computed("thread_known", "Seams counted", text(), at_least("COUNT(callouts.thread)", "COUNT(callouts.seam_length)"),
                  help="At least, where a stitch has no ratio yet: see Thread."),
         computed("thread_gross", "Thread with waste, m", number(1), "thread_net*(1+style.thread_waste)"),

@@ -7,8 +7,8 @@ was measured against. Change in washing as ISO 5077 defines it: (after - before)
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, per, vendor
-from sheetgen.declare.kinds import choice, date, length, percent, pick, text, whole
-from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
+from sheetgen.declare.kinds import choice, date, length, percent, pick, picture, text, whole
+from sheetgen.declare.parts import Check, Form, Pictures, Section, Sheet, Table
 
 SAMPLES = ("Proto", "Fit", "Size set", "Pre-production", "Top of production")
 _OPEN = "the round is open"
@@ -130,6 +130,10 @@ FIT = Sheet("fit", "Fit", seen="sample", purpose="Samples, round after round. Wr
         designer("change", "Change asked", text(16)),
         vendor("answer", "Vendor's answer", text(19), need="sample", unless="closed"),
     )),
+    Pictures("Photos of the samples", (
+        per("round", vendor("photo_front", "{round}, front", picture())),
+        per("round", vendor("photo_back", "{round}, back", picture())),
+    ), height=240, across=4, note="The vendor puts its photos into the frame of the round; they come along when the return is accepted."),
 ), checks=(
     Check("open_comments", "A round is approved, and comments of it are open", "SUM(fit.rounds.approved_open)",
           fix="Say in which round each was closed, or approve it with comments.",

@@ -97,6 +97,7 @@ QUALITY = Sheet("quality", "Quality", seen="sample",
         designer("defect", "Defect", text(36), need="bulk"),
         designer("severity", "Class", choice("critical", "major", "minor"), need="bulk"),
         designer("note", "Note", text(28)),
+        vendor("photo", "Photo", picture(14)),
     )),
     Table("cords", "Cords, drawstrings and ties", ref="E", key="place", spare=3,
           note="Each by itself. What is blank could be anything, and a caution then applies; local law and accredited testing decide.", columns=(

@@ -34,6 +34,8 @@ def _callout(column: str) -> str:
     return f"INDEX(construction.callouts.{column},MATCH(ref,construction.callouts.ref,0))"
 
 
+USUAL_EACH = {"buttonhole": 1.2, "bartack": 0.6, "button sewn on": 0.5}
+"""Metres of thread of one, both threads together: common practice, from memory."""
 _ANY_QUANTITY = "it is sold in any quantity, or its unit counts no metres: the check of cones asks for more than 0"
 _ITS_SEAMS = "((seams.needle_ref=material)+(seams.looper_ref=material)>0)"
 
@@ -82,13 +84,14 @@ THREAD = Sheet("thread", "Thread", seen="wanted",
         computed("item", "Item", text(30), f'IFERROR({_bom("item")}&"","")'),
         computed("needle", "Needle, m", number(2), "SUMPRODUCT((seams.needle_ref=material)*1,seams.needle_meters)"),
         computed("looper", "Bobbin or looper, m", number(2), "SUMPRODUCT((seams.looper_ref=material)*1,seams.looper_meters)"),
+        computed("counted", "Buttonholes and the like, m", number(2), "SUMPRODUCT((counted.article=material)*1,counted.meters)"),
         computed("known", "Seams counted", text(16), at_least("known_seams", "its_seams"), help="At least, where a seam has no length or no ratio yet."),
         computed("waste", "Waste", percent(0), f'IFERROR(IF({_bom("waste")}="",style.thread_waste,{_bom("waste")}),style.thread_waste)',
                  help="That of its line in Materials, which is bought; else the style's."),
-        computed("with_waste", "With waste, m", number(2), "(needle+looper)*(1+waste)"),
+        computed("with_waste", "With waste, m", number(2), "(needle+looper+counted)*(1+waste)"),
         designer("cone", "Cone, m", number(0, 1), help="Metres on one cone.", blank="cones are not counted"),
         computed("worked_out", "Net use, its unit", number(4),
-                 f'IF({_IN_UNIT}="","",(needle+looper)/{_IN_UNIT})', help="Before waste, in the unit of Materials."),
+                 f'IF({_IN_UNIT}="","",(needle+looper+counted)/{_IN_UNIT})', help="Before waste, in the unit of Materials."),
         computed("cones", "Cones for the order", whole(), 'IF(N(cone)=0,"",INDEX(workings.threads.all_cones,MATCH(ref,workings.threads.ref,0)))',
                  help="As much as Order needs of it, in whole cones of each color, for all pieces that are cut."),
         or_zero(_ANY_QUANTITY, computed("sold_by", "Sold by, m", number(0),
@@ -102,6 +105,16 @@ THREAD = Sheet("thread", "Thread", seen="wanted",
             computed("its_seams", "Seams with it", whole(), f"SUMPRODUCT({_ITS_SEAMS}*1)"),
             computed("known_seams", "Of them known", whole(), f'SUMPRODUCT({_ITS_SEAMS}*(seams.looper_meters<>""))'),
         )),
+    )),
+    Table("counted", "Buttonholes, bartacks, buttons: counted, not measured", ref="TC", key="what", spare=3, columns=(
+        designer("what", "What", choice(*USUAL_EACH, open=True, width=20)),
+        designer("count", "In a garment", number(0, 0, width=30)),
+        designer("each", "Thread each, m", number(2, 0), help="One taken apart and measured is best.", blank="as usual for buttonhole, bartack, button"),
+        designer("thread", "Thread", pick("materials.bom.ref", 9), blank="the first article above"),
+        computed("each_counted", "Counted each, m", number(2), 'IF(each<>"",each,' + "".join(
+            f'IF(what="{what}",{meters:g},' for what, meters in USUAL_EACH.items()) + '""' + ")" * (len(USUAL_EACH) + 1)),
+        computed("meters", "Thread, m", number(2), "count*each_counted"),
+        computed("article", "Counted to", text(9), 'IF(what="","",IF(thread="",IFERROR(INDEX(articles.material,1)&"",""),thread))'),
     )),
     Form("How it is counted", (
         designer("thread_table", "Thread is counted by", choice(*TABLES, GEOMETRY),

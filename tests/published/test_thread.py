@@ -118,3 +118,31 @@ def test_a_seam_without_a_thread_of_its_own_counts_to_the_first_article() -> Non
     assert (book.number("thread.articles[H1].needle"), book.number("thread.articles[H1].looper")) == (2.5, 3.75)
     assert (book.number("thread.articles[H2].needle"), book.number("thread.articles[H2].looper")) == (1.25, 0)
     assert book.number("checks.wrong_thread_thread_ref") == 0
+
+
+def test_buttonholes_bartacks_and_buttons_are_counted() -> None:
+    # By hand; metres of each are common practice, from memory: 8 x 1.2 + 8 x 0.5 + 4 x 0.6 = 16; a measured one of 0.9 is 7.2.
+    counted = [
+        {"what": "buttonhole", "count": 8},
+        {"what": "button sewn on", "count": 8},
+        {"what": "bartack", "count": 4, "thread": "M2"},
+    ]
+    bom = [{"item": name, "group": "thread", "unit": "m", "waste": 0.1} for name in ("Thread", "Other thread")]
+    callouts = [{"area": "Seam", "stitch": stitch("301"), "extra": 100}]
+
+    def book(counted: list[dict[str, object]]) -> Shown:
+        articles = [{"material": "M1"}, {"material": "M2"}]
+        return Shown(
+            materials={"bom": bom},
+            construction={"callouts": callouts},
+            thread={"articles": articles, "counted": counted},
+        )
+
+    shown = book(counted)
+    assert shown.number("thread.articles[H1].counted") == pytest.approx(13.6)
+    assert shown.number("thread.articles[H2].counted") == pytest.approx(2.4)
+    assert shown.number("construction.thread_net") == pytest.approx(2.5 + 16)
+    assert shown.number("materials.bom[M1].use") == pytest.approx(2.5 + 13.6)
+    assert shown.number("thread.articles[H1].with_waste") == pytest.approx((2.5 + 13.6) * 1.1)
+    measured = book([{**counted[0], "each": 0.9}, {"what": "eyelet", "count": 2}])
+    assert measured.number("thread.articles[H1].counted") == pytest.approx(7.2)

@@ -213,8 +213,9 @@ class _Planner:
                 self.values.get(Place(f"{self.page.sheet.name}.{entry.name}")) is not None
                 for entry in part.entries[start : start + part.across]
             )
-            # Excel draws no row higher than 409 points; an empty frame stays small.
-            self.page.heights[self.row + 1] = min(part.height, MOST_HEIGHT) if has_any else 40
+            asked = any(entry.who == "vendor" for entry in part.entries)
+            # Excel draws no row higher than 409 points; an empty frame stays small, but where a photo is to come.
+            self.page.heights[self.row + 1] = min(part.height, MOST_HEIGHT) if has_any else 110 if asked else 40
             self.row += 2
         self.row += 1
         self.page.parts.append(PlacedFields(part, title, fields))
