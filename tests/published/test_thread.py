@@ -133,10 +133,9 @@ def test_buttonholes_bartacks_and_buttons_are_counted() -> None:
     def book(counted: list[dict[str, object]]) -> Shown:
         articles = [{"material": "M1"}, {"material": "M2"}]
         return Shown(
-            materials={"bom": bom},
-            construction={"callouts": callouts},
+            style={"thread_waste": 0.15}, materials={"bom": bom}, construction={"callouts": callouts},
             thread={"articles": articles, "counted": counted},
-        )
+        )  # fmt: skip
 
     shown = book(counted)
     assert shown.number("thread.articles[H1].counted") == pytest.approx(13.6)
