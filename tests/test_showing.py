@@ -122,11 +122,12 @@ def test_yes_on_the_guide_shows_a_sheet_at_the_next_build(tmp_path):
     ]  # fmt: skip
 
 
-def test_a_tab_that_was_hidden_in_the_grid_stays_hidden(tmp_path):
-    edited(BOOK, loop() / "a-working.xlsx", [Edit("quality", "hide-sheet", None)], tmp_path / "a.xlsx")
+@pytest.mark.parametrize("name, title", [("quality", "Quality"), ("labels", "Labels")])
+def test_a_tab_that_was_hidden_in_the_grid_stays_hidden(name, title, tmp_path):
+    edited(BOOK, loop() / "a-working.xlsx", [Edit(name, "hide-sheet", None)], tmp_path / "a.xlsx")
     made = api.build(tmp_path / "a.xlsx")
-    assert "Quality" not in tabs(made.data)
-    assert "Quality stays hidden." in made.notes
+    assert title not in tabs(made.data)
+    assert f"{title} stays hidden." in made.notes
     assert api.audit(tmp_path / "a.xlsx").findings == api.audit(loop() / "a-working.xlsx").findings
 
 

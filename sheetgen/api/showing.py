@@ -13,6 +13,7 @@ from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.model.visible import NOT_WANTED, WANTED
 from sheetgen.workbook.read.found import Returned
 
+_LISTED = {sheet.name: sheet.title for sheet in BOOK.sheets if sheet.seen != "never"}
 _CAN_BE_SHOWN = {sheet.name: sheet.title for sheet in BOOK.sheets if sheet.seen not in {"always", "never"}}
 
 
@@ -38,7 +39,7 @@ def follow_tabs(got: Returned, values: Values) -> list[str]:
         return []
     before = {sheet.title: sheet.hidden for sheet in got.written.sheets}
     notes: list[str] = []
-    for name, title in _CAN_BE_SHOWN.items():
+    for name, title in _LISTED.items():
         now = got.where.titles.get(name)
         then = before.get(got.written.where.titles.get(name, title))
         if now is None or then is None or (now in got.hidden) == then:
