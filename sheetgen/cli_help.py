@@ -15,6 +15,7 @@ COMMANDS: dict[str, str] = {
     "marker": marked("Lay the cut pieces on the fabric: its use, worked out instead of guessed."),
     "cutplan": marked("Plan the lays that cut the order, and put them into the working workbook."),
     "issue": marked("Make the vendor's locked copy, without anything private, and its receipt."),
+    "pack": marked("Typeset the pages that lie on the factory's table, as one PDF."),
     "audit": marked("Say what is wrong with a file that came back, cell by cell."),
     "accept": marked("Take what is good in a return into the next revision."),
     "compare": marked("Put several vendors' returns side by side, or list where two workbooks differ."),

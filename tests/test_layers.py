@@ -31,6 +31,7 @@ MAY_IMPORT = {
     "style": {"style", "garments", "texts", "drawing", "sheets", "workbook", "declare", "trade", "errors"},
     "audit": {"audit", "texts", "workbook", "declare", "trade", "errors"},
     "offers": {"offers", "texts", "sheets", "audit", "workbook", "declare", "trade", "errors"},
+    "pack": {"pack", "texts", "workbook", "declare", "trade", "errors"},
     "report": {"report", "texts", "audit", "workbook", "declare", "trade", "errors"},
     "testing": {"testing", "texts", "workbook", "declare", "errors"},
     "api": {"api", "texts", "style", "sheets", "offers", "audit", "workbook", "declare", "errors"},
@@ -78,6 +79,8 @@ DOORS = {
     "PIL": ("workbook/model/pictures.py", "workbook/model/traces.py"),
     "resvg_py": ("workbook/model/pictures.py",),
     "spyrrow": ("nesting/search.py",),
+    "typst": ("pack/typeset.py",),
+    "fontTools": ("pack/typeset.py",),
 }
 """Library -> the files or folders that may import it."""
 
@@ -90,7 +93,7 @@ PRIVATE_MEMBERS = {
 PUBLIC_IN_SPITE = {"_replace", "_asdict", "_fields", "_make", "_exit"}
 """Public in spite of their names: members of named tuples, and `os._exit` (Python's own documentation)."""
 
-SPEAK_OF_SHEETS = {"sheets", "style", "offers", "audit", "api", "jobs", "commands"}
+SPEAK_OF_SHEETS = {"sheets", "style", "offers", "pack", "audit", "api", "jobs", "commands"}
 """Parts that may name an entry of the real book by its address; all others are told what they must know."""
 
 ONLY_FOR_TYPES = {"xlsxwriter"}
@@ -266,7 +269,7 @@ def test_imports_stand_at_the_top(path):
 def test_what_is_imported_is_declared():
     declared = {
         "click", "clingo", "defusedxml", "font_source_sans_pro", "formualizer", "openpyxl", "PIL", "python_calamine", "resvg_py", "rich",
-        "spyrrow", "xlsxwriter",
+        "spyrrow", "typst", "fontTools", "xlsxwriter",
     }  # fmt: skip
     used = {name.partition(".")[0] for path in FILES for name, _, _ in imports(path)} - set(sys.stdlib_module_names)
     assert used - {"sheetgen"} <= declared

@@ -1,0 +1,283 @@
+"""What stands on the pages: taken from a file that was read, as plain data for the typesetter, and its pictures beside it."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+from sheetgen.declare.entry import Entry, Place
+from sheetgen.declare.families import member_name
+from sheetgen.declare.kinds import Kind, Picture, Value
+from sheetgen.declare.parts import Column
+from sheetgen.pack.pages import PAGES, Block, Drawings, Facts, FitForm, Page, Rows, TrueSize
+from sheetgen.texts import say
+from sheetgen.trade.lengths import convert, fraction_text
+from sheetgen.workbook.model.pictures import width_and_height
+from sheetgen.workbook.model.values import Values, with_words
+from sheetgen.workbook.read.found import Returned
+
+_WIDEST_MM, _HIGHEST_MM = 150.0, 95.0
+"""Of a picture at its true size."""
+
+
+_SHORT = 14
+"""Letters of a column that needs no more room than its words."""
+
+
+@dataclass
+class Content:
+    """The pack as data: `document` for the typesetter, its pictures by name, and every text in it with its place."""
+
+    document: dict[str, Any]
+    pictures: dict[str, bytes] = field(default_factory=dict)
+    texts: list[tuple[str, Place]] = field(default_factory=list)
+
+
+class _Taking:
+    """Takes block after block; what is the brand's own is never taken, whoever the file is for."""
+
+    def __init__(self, got: Returned, drawn: Values) -> None:
+        self.got = got
+        self.pictures: dict[str, bytes] = {}
+        self.texts: list[tuple[str, Place]] = []
+        words = dict(got.ready.shape.words)
+        self.unit, self.parts = words["{unit}"], int(words["{parts}"])
+        self.known: dict[Place, Value] = {**got.shown, **got.typed, **drawn}
+
+    def column(self, address: str) -> Column | None:
+        """An entry that may be shown."""
+        column = self.got.ready.book.entries.get(address)
+        return None if column is None or column.entry.private or column.sheet.private else column
+
+    def value(self, place: Place) -> Value:
+        """What stands there, typed or worked out."""
+        value = self.known.get(place)
+        return None if value == "" else value
+
+    def heading(self, entry: Entry) -> str:
+        """An entry's heading, its holes filled."""
+        return with_words(entry.heading, self.got.ready.shape)
+
+    def column_heading(self, entry: Entry, beside: list[Entry]) -> str:
+        """A column's heading; with its size or colorway where others beside it are called the same."""
+        heading = self.heading(entry)
+        alike = [one for one in beside if one.family == entry.family and self.heading(one) == heading]
+        return f"{heading}, {entry.member_title}" if entry.family and len(alike) > 1 else heading
+
+    def cell(self, place: Place, entry: Entry) -> Any:
+        """What stands in a place, as the typesetter takes it; None for nothing."""
+        value = self.value(place)
+        if value is None:
+            return None
+        if isinstance(value, Picture):
+            return {"image": self.picture(value)}
+        if entry.kind.name == "color" and isinstance(value, str) and entry.kind.wrong(value) is None:
+            return {"swatch": value}
+        text = self.words(entry.kind, value)
+        self.texts.append((text, place))
+        return text
+
+    def picture(self, picture: Picture) -> str:
+        """A picture's name beside the document."""
+        name = f"{picture.digest[:16]}.{'jpg' if picture.data[:2] == bytes((255, 216)) else 'png'}"
+        self.pictures[name] = picture.data
+        return name
+
+    def words(self, kind: Kind, value: Value) -> str:
+        """A value as people write it: lengths in inches as fractions, shares in percent, days as in ISO 8601."""
+        if isinstance(value, datetime.date):
+            return value.isoformat()
+        if not isinstance(value, int | float):
+            return str(value)
+        if kind.name == "length" and self.unit == "in":
+            return fraction_text(float(value), self.parts)
+        if kind.name == "percent":
+            return f"{round(value * 100, kind.digits):g} %"
+        digits = 2 if kind.name == "length" else kind.digits
+        text = f"{value:,.{digits}f}"
+        return text.rstrip("0").rstrip(".") if "." in text and kind.name != "money" else text
+
+
+def content_of(got: Returned, purpose: str, only: tuple[str, ...] = (), drawn: Values | None = None) -> Content:
+    """The pack of a file for a purpose; `only` these pages, by title. `drawn` are pictures that the program draws itself."""
+    taking = _Taking(got, drawn or {})
+    pages = [
+        made for page in PAGES
+        if (page.title in only if only else purpose in page.purposes) and (made := _page(taking, page)) is not None
+    ]  # fmt: skip
+    return Content({**_head(taking, purpose), "pages": pages}, taking.pictures, taking.texts)
+
+
+def _head(taking: _Taking, purpose: str) -> dict[str, Any]:
+    about = taking.got.ready.book.about
+    fields = {
+        "brand": about.company, "number": about.number, "name": about.name, "revision": about.revision, "vendor": about.vendor,
+        "footer": about.footer, "date": "style.date",
+    }  # fmt: skip
+    found: dict[str, Any] = {"purpose": purpose}
+    for name, address in fields.items():
+        column = taking.column(address)
+        found[name] = (taking.cell(Place(address), column.entry) if column else None) or ""
+    found["words"] = {
+        "revision": say("revision"),
+        "page": say("page"),
+        "of": say("of"),
+        "true": say("true size"),
+        "rule": say("50 mm"),
+    }
+    found["paper"] = str(taking.value(Place(about.paper)) or "")
+    found["sample"] = str(taking.value(Place("style.sample_size")) or "")
+    return found
+
+
+def _page(taking: _Taking, page: Page) -> dict[str, Any] | None:
+    left = [made for block in page.left for made in _block(taking, block)]
+    right = [made for block in page.right for made in _block(taking, block)]
+    return {"title": say(page.title), "left": left, "right": right, "share": page.share} if left or right else None
+
+
+def _block(taking: _Taking, block: Block) -> Iterator[dict[str, Any]]:
+    match block:
+        case Drawings():
+            yield from _drawings(taking, block)
+        case Facts():
+            yield from _facts(taking, block)
+        case Rows():
+            yield from _rows(taking, block)
+        case TrueSize():
+            yield from _true_size(taking, block)
+        case FitForm():
+            yield from _fit_form(taking, block)
+
+
+def _drawings(taking: _Taking, block: Drawings) -> Iterator[dict[str, Any]]:
+    shown = []
+    for address in block.entries:
+        column = taking.column(address)
+        picture = taking.value(Place(address))
+        if column and isinstance(picture, Picture):
+            shown.append({"image": taking.picture(picture), "words": taking.heading(column.entry)})
+    if shown:
+        yield {"sort": "drawings", "shown": shown[: block.across], "height": block.height_mm}
+
+
+def _facts(taking: _Taking, block: Facts) -> Iterator[dict[str, Any]]:
+    found = []
+    for address in block.entries:
+        column = taking.column(address)
+        text = taking.cell(Place(address), column.entry) if column else None
+        if column and isinstance(text, str):
+            found.append([taking.heading(column.entry), text])
+    if found:
+        yield {"sort": "facts", "title": say(block.title) if block.title else "", "facts": found}
+
+
+def _entries(taking: _Taking, table: str, names: tuple[str, ...]) -> list[tuple[str, Entry]]:
+    """The named columns of a table, families opened, in the order of the names."""
+    declared = taking.got.ready.book.tables.get(table)
+    if declared is None:
+        return []
+    return [
+        (f"{table}.{entry.name}", entry) for name in names for entry in declared[1].entries
+        if name in (entry.name, entry.family) and taking.column(f"{table}.{entry.name}") is not None
+    ]  # fmt: skip
+
+
+def _filled(taking: _Taking, table: str) -> list[str]:
+    """Refs of the rows that have a name."""
+    declared = taking.got.ready.book.tables.get(table)
+    if declared is None:
+        return []
+    key = f"{table}.{declared[1].key}"
+    return [place.row for place, _ in taking.got.where.places(key) if taking.value(place) is not None]
+
+
+def _rows(taking: _Taking, block: Rows) -> Iterator[dict[str, Any]]:
+    column, wanted = block.where
+    rows = [
+        ref for ref in _filled(taking, block.table)
+        if not column or taking.value(Place(f"{block.table}.{column}", ref)) == wanted
+    ]  # fmt: skip
+    for name, beside, words in block.stands_for_blank:
+        for ref in rows:
+            place = Place(f"{block.table}.{name}", ref)
+            if taking.value(place) is None and taking.value(Place(f"{block.table}.{beside}", ref)) is not None:
+                taking.known[place] = words
+    columns = _entries(taking, block.table, block.columns)
+    yield from _table(taking, block.title, columns, rows, block.write_in)
+
+
+def _table(
+    taking: _Taking, title: str, columns: list[tuple[str, Entry]], rows: list[str], write_in: tuple[str, ...]
+) -> Iterator[dict[str, Any]]:
+    cells = {(address, ref): taking.cell(Place(address, ref), entry) for address, entry in columns for ref in rows}
+    shown = [(address, entry) for address, entry in columns if any(cells[address, ref] is not None for ref in rows)]
+    if not rows or not shown:
+        return
+    headings = [taking.column_heading(entry, [one for _, one in shown]) for _, entry in shown]
+    shares = [_share([cells[address, ref] for ref in rows]) for address, _ in shown]
+    yield {
+        "sort": "rows",
+        "title": say(title) if title else "",
+        "headings": ["", *headings, *map(say, write_in)],
+        "widths": [0, *shares, *(6 for _ in write_in)],
+        "numbers": [False, *(entry.kind.is_number for _, entry in shown), *(False for _ in write_in)],
+        "rows": [[ref, *(cells[address, ref] for address, _ in shown), *(None for _ in write_in)] for ref in rows],
+        "tall": bool(write_in),
+    }
+
+
+def _share(texts: list[Any]) -> float:
+    """A column's share of the width: 0 where it is as wide as its words, which are short; long texts by how long they are."""
+    words = [text for text in texts if isinstance(text, str)]
+    longest = max(map(len, words), default=0)
+    word = max((len(one) for text in words for one in text.split()), default=0)
+    return 0 if longest <= _SHORT else round(max(longest**0.6, 0.75 * word), 2)
+
+
+def _fit_form(taking: _Taking, block: FitForm) -> Iterator[dict[str, Any]]:
+    """Only where a round is asked for that has its columns."""
+    sheet = block.table.partition(".")[0]
+    asked = taking.value(Place(f"{sheet}.round_now"))
+    names = dict(taking.got.ready.shape.axes).get("round", ())
+    if asked not in names:
+        return
+    spec = member_name(block.asked, "round", names.index(str(asked)) + 1)
+    columns = _entries(taking, block.table, (*block.columns[:1], spec, *block.columns[1:]))
+    yield from _table(taking, str(asked), columns, _filled(taking, block.table), block.write_in)
+
+
+def _true_size(taking: _Taking, block: TrueSize) -> Iterator[dict[str, Any]]:
+    for ref in _filled(taking, block.table):
+        picture, wide = (taking.value(Place(f"{block.table}.{name}", ref)) for name in (block.picture, block.width))
+        if not isinstance(picture, Picture):
+            continue
+        facts = [
+            [taking.heading(entry), text] for address, entry in _entries(taking, block.table, block.words)
+            if isinstance(text := taking.cell(Place(address, ref), entry), str)
+        ]  # fmt: skip
+        made: dict[str, Any] = {
+            "sort": "true-size",
+            "ref": ref,
+            "name": str(taking.value(Place(f"{block.table}.{block.name}", ref))),
+            "facts": facts,
+        }
+        made |= {"image": taking.picture(picture), **_scaled(picture, wide, taking.unit)}
+        yield made
+
+
+def _scaled(picture: Picture, wide: Value, unit: str) -> dict[str, Any]:
+    """Millimeters that a picture takes on paper, and its scale in words where that is not its true size."""
+    pixels_wide, pixels_high = width_and_height("", picture.data)
+    if not isinstance(wide, int | float) or wide <= 0:
+        return {"mm": 60.0, "scale": say("not to scale")}
+    true = convert(float(wide), unit, "mm")
+    fits = min(1.0, _WIDEST_MM / true, _HIGHEST_MM / (true * pixels_high / pixels_wide))
+    return {"mm": true * fits, "scale": "" if fits == 1 else say("scale 1 : {scale}", scale=f"{1 / fits:.2g}")}
+
+
+def pages_for(purpose: str) -> list[str]:
+    """Titles of the pages that a purpose has."""
+    return [page.title for page in PAGES if purpose in page.purposes]

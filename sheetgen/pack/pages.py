@@ -1,0 +1,138 @@
+"""The pages of the pack, from the first to the last: what each shows, and for which purposes it is there.
+
+Blocks name entries by their addresses. What is blank is left out, and with it a column, a block or a page of which nothing
+is left; what is the brand's own is never there.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sheetgen.texts import marked
+
+ALL = ("quote", "sample", "bulk")
+
+
+@dataclass(frozen=True)
+class Drawings:
+    """Pictures of fields, side by side."""
+
+    entries: tuple[str, ...]
+    across: int = 2
+    height_mm: float = 120
+
+
+@dataclass(frozen=True)
+class Facts:
+    """Fields with their headings, under a title."""
+
+    title: str
+    entries: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Rows:
+    """A table's rows: of the named columns and families those in which something stands.
+
+    `where` keeps the rows in which that column says that; `write_in` are columns without anything, to be written in by hand.
+    `stands_for_blank`: what a blank column means where the one beside it is filled (column, beside, words).
+    """
+
+    title: str
+    table: str
+    columns: tuple[str, ...]
+    where: tuple[str, str] = ("", "")
+    write_in: tuple[str, ...] = ()
+    stands_for_blank: tuple[tuple[str, str, str], ...] = ()
+
+
+@dataclass(frozen=True)
+class TrueSize:
+    """Pictures of a table's rows as large as they are made, with a rule to check it by; larger ones to a scale that is said."""
+
+    table: str
+    name: str
+    picture: str
+    width: str
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class FitForm:
+    """The points of the round that is asked for, as asked, with room for what is measured."""
+
+    table: str
+    columns: tuple[str, ...]
+    asked: str
+    write_in: tuple[str, ...]
+
+
+Block = Drawings | Facts | Rows | TrueSize | FitForm
+
+
+@dataclass(frozen=True)
+class Page:
+    """One page, or as many as its rows take: what stands at the left, and what beside it; `left` is its share of the width."""
+
+    title: str
+    left: tuple[Block, ...]
+    right: tuple[Block, ...] = ()
+    purposes: tuple[str, ...] = ALL
+    share: float = 0.5
+
+
+_CALLOUTS = ("area", "instruction", "stitch", "seam", "density", "allowance", "thread_type")
+_WEIGHT = (("weight_unit", "weight", "g/m²"),)
+PAGES = (
+    Page(marked("Overview"), (
+        Drawings(("style.front", "style.back"), height_mm=88), Drawings(("style.view_3", "style.view_4"), height_mm=48),
+        Rows(marked("Changes"), "revisions.log", ("revision", "date", "what", "before", "after")),
+    ), (
+        Facts(marked("The style"), ("style.description", "style.garment", "style.department", "style.season", "style.fit", "style.body_length",
+                            "style.size_range", "style.sample_size", "style.reference")),
+        Rows(marked("Fabrics"), "materials.bom", ("item", "composition", "weight", "weight_unit", "zone"), where=("group", "fabric"), stands_for_blank=_WEIGHT),
+        Facts(marked("What is asked"), ("style.due", "style.samples_wanted", "style.send_with_sample", "style.sample_address", "style.comments_by",
+                                "quote.asked_quantities", "style.delivery", "style.term", "style.place", "style.payment", "style.countries")),
+    )),
+    Page(marked("Colors"), (
+        Rows(marked("Color of each component"), "colorways.components", ("component", "color", "reference", "swatch")),
+        Rows(marked("Lab dips"), "colorways.dips", ("component", "colorway", "target_l", "target_a", "target_b", "limit", "light", "decision")),
+    )),
+    Page(marked("Construction, front"), (Drawings(("construction.flat_front",), across=1, height_mm=130),), (Rows(marked("Callouts"), "construction.callouts", _CALLOUTS),),
+         share=0.36),
+    Page(marked("Construction, back"), (Drawings(("construction.flat_back",), across=1, height_mm=150),), (
+        Facts(marked("In general"), ("construction.density_unit", "construction.pressing", "construction.matching", "construction.washing", "construction.machines",
+                             "quality.substitution")),
+        Rows(marked("Seen on the last samples"), "fit.comments", ("seen", "point", "callout", "round", "change"), where=("state", "open")),
+    ), share=0.5),
+    Page(marked("Artwork"), (TrueSize("artwork.pieces", "name", "picture", "width",
+                              ("technique", "file", "placement", "point_across", "across", "point_down", "down", "width", "height", "colors")),)),
+    Page(marked("Labels"), (
+        Rows(marked("Labels, tags and bags"), "labels.items", ("label", "material", "width", "height", "placement", "fold", "attachment", "colors", "wording", "count")),
+        Rows(marked("Composition, drafts"), "labels.composition", ("part", "wording")),
+        Facts(marked("Care and origin, drafts"), ("labels.care_text", "labels.composition_text", "labels.origin_text", "labels.supplied_by")),
+    )),
+    Page(marked("Where the points are"), (Drawings(("measurements.own_diagram", "measurements.diagram"), across=1, height_mm=150),)),
+    Page(marked("Measurements"), (
+        Rows("", "measurements.points", ("point", "how", "extent", "minus", "plus", "critical", "spec")),
+        Facts(marked("How these are meant"), ("style.unit", "measurements.method", "measurements.after_wash")),
+    )),
+    Page(marked("Materials"), (
+        Rows("", "materials.bom", ("item", "kind", "zone", "composition", "weight", "weight_unit", "width", "use", "unit", "nominated", "right_side", "color", "note"),
+             stands_for_blank=_WEIGHT),
+    )),
+    Page(marked("Fit form"), (FitForm("fit.points", ("point", "minus", "plus"), "spec", (marked("Measured 1"), marked("Measured 2"), marked("Measured 3"), marked("Remark"))),), purposes=("sample",)),
+    Page(marked("Quality and packing"), (
+        Facts(marked("In the factory"), ("quality.needle", "quality.metal", "quality.lot", "quality.certificates", "quality.fabric_inspection", "quality.sealed")),
+        Facts(marked("Packing"), ("quality.folding", "quality.bag", "quality.bag_warning", "quality.carton_marks", "order.carton_pieces", "order.carton_limit")),
+    ), (
+        Rows(marked("Tests"), "quality.tests", ("test", "method", "limit", "laboratory")),
+        Rows(marked("Defects"), "quality.defects", ("defect", "severity", "note")),
+        Rows(marked("Cords"), "quality.cords", ("place", "material", "free", "ends", "tacked", "note")),
+    ), purposes=("sample", "bulk")),
+    Page(marked("Order"), (
+        Rows(marked("Pieces"), "order.sizes", ("size", "ordered", "total")),
+        Facts("", ("order.number", "order.pieces", "order.overage", "order.tolerance", "order.inspector", "order.measured")),
+        Rows(marked("Deliveries"), "order.deliveries", ("to", "term", "place", "not_before", "not_after", "pieces", "total", "assortment")),
+    ), (Rows(marked("Dates back from delivery"), "order.calendar", ("step", "due", "confirmed", "comment")),), purposes=("bulk",)),
+)  # fmt: skip

@@ -1,0 +1,70 @@
+"""Typesetting: the pack's data and pictures as one PDF. The only door to the typesetting library.
+
+Fonts of the machine are left out, so that two machines give the same bytes; `fonts` brings others for scripts that ours lacks.
+"""
+
+from __future__ import annotations
+
+import json
+import tempfile
+from collections.abc import Iterable
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+
+import font_source_sans_pro
+import typst
+from fontTools.ttLib import TTFont
+
+from sheetgen.declare.entry import Place
+from sheetgen.errors import UserError
+from sheetgen.pack.content import Content
+from sheetgen.texts import say
+
+_FONTS = Path(font_source_sans_pro.__file__).parent / "files"
+_FACES = ("SourceSansPro-Regular.ttf", "SourceSansPro-Bold.ttf")
+_ENDINGS = {".ttf", ".otf", ".ttc"}
+
+
+def typeset(content: Content, fonts: Path | None = None) -> bytes:
+    """The PDF; the same content gives the same bytes. UserError if the folder of fonts holds none."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        (folder / "pack.json").write_text(json.dumps(content.document, ensure_ascii=False), "utf-8")
+        for picture, data in content.pictures.items():
+            (folder / picture).write_bytes(data)
+        template = folder / "pack.typ"
+        template.write_bytes((files("sheetgen.pack") / "pack.typ").read_bytes())
+        found = [str(_FONTS), *([str(fonts)] if _others(fonts) else [])]
+        made = typst.compile(str(template), root=str(folder), font_paths=found, ignore_system_fonts=True)
+    assert isinstance(made, bytes)  # one document, no target: the library gives its bytes
+    return made
+
+
+def without_glyph(content: Content, fonts: Path | None = None) -> dict[str, Place]:
+    """Characters that no font at hand can draw, each with the first place where it stands."""
+    known = _drawn(tuple(_FONTS / face for face in _FACES[:1]) + tuple(_others(fonts)))
+    found: dict[str, Place] = {}
+    for text, place in content.texts:
+        for sign in text:
+            if ord(sign) > 31 and ord(sign) not in known:
+                found.setdefault(sign, place)
+    return found
+
+
+def _others(fonts: Path | None) -> list[Path]:
+    if fonts is None:
+        return []
+    found = sorted(path for path in fonts.glob("*") if path.suffix.lower() in _ENDINGS) if fonts.is_dir() else []
+    if not found:
+        raise UserError(say("{folder}: is no folder with fonts; name one that holds .ttf or .otf files.", folder=fonts))
+    return found
+
+
+@cache
+def _drawn(paths: Iterable[Path]) -> frozenset[int]:
+    """The characters that these fonts can draw."""
+    found: set[int] = set()
+    for path in paths:
+        found |= set(TTFont(path, fontNumber=0, lazy=True).getBestCmap() or ())
+    return frozenset(found)
