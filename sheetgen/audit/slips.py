@@ -22,6 +22,8 @@ _NEAR = 0.01
 """A stated figure of few digits, such as 2, still lies within 1 % of what a slip gives: else it proves nothing."""
 _CLOSE = 1e-4
 """Further digits than four are taken for exact by no one: a factor before them was rounded."""
+_LEAST_DIGITS = 3
+"""A cell does not tell 6 from 6.00: a whole number stands for so many digits, and 6.05 is not the figure."""
 _FINE = 1e-3
 _SMALL = 0.01
 """A part of less than 1 % of a sum cannot be told from rounding."""
@@ -84,15 +86,15 @@ def reproduces(slip: Slip, stated: float) -> bool:
     if slip.loose and 10.0 ** -decimals(stated) > _FINE * abs(stated):
         return False
     off = abs(slip.figure - stated)
-    shown_digits = max(0.5 * 10.0 ** -decimals(stated) * (1 + 1e-6), _CLOSE * abs(stated))
+    digits = decimals(stated) or max(0, _LEAST_DIGITS - len(str(int(abs(stated)))))
+    shown_digits = max(0.5 * 10.0**-digits * (1 + 1e-6), _CLOSE * abs(stated))
     return off <= min(shown_digits, _NEAR * abs(stated))
 
 
 def recognised(stated: float, rights: Iterable[float], slips: Iterable[Slip]) -> str:
     """What happened, if a slip gives the stated figure and none of the right ones explains it; else nothing.
 
-    Where slips with other figures give it too, the second one is named as well; one that only comes near it is not named
-    beside one that gives it.
+    Where slips with other figures give it too, the second one is named as well.
     """
     if any(is_rounded(stated, right) for right in rights):
         return ""
@@ -101,8 +103,7 @@ def recognised(stated: float, rights: Iterable[float], slips: Iterable[Slip]) ->
         told = any(slip.words == one.words or abs(slip.figure - one.figure) <= _TINY * abs(one.figure) for one in found)
         if math.isfinite(slip.figure) and reproduces(slip, stated) and not told:
             found.append(slip)
-    near = [slip for slip in found if abs(slip.figure - stated) <= _CLOSE * abs(stated)] or found
-    exact = [slip for slip in near if not slip.loose] or near
+    exact = [slip for slip in found if not slip.loose] or found
     return say(", or if ").join(slip.words for slip in exact[:2])
 
 

@@ -69,8 +69,8 @@ def in_euros() -> Case:
 @pytest.mark.parametrize(
     ("stated", "cause"),
     [
-        # 21.65 is 21.6 too, when it is rounded to one decimal: but the first one gives it exactly.
-        (21.6, "the waste of 5 % is left out"),
+        # 21.65 is 21.6 too, when it is rounded to one decimal.
+        (21.6, "the waste of 5 % is left out, or if the waste of 5 % is added to the cost as an amount"),
         (22.14, "the waste of 5 % is added as an amount (2 + 0.05)"),
         (23.814, "the waste of 5 % is added twice"),
         (21.65, "the waste of 5 % is added to the cost as an amount"),

@@ -116,9 +116,11 @@ def test_a_figure_that_no_slip_explains_has_no_cause(slips: list[Slip], right: f
 
 
 def test_a_figure_of_one_digit_proves_little() -> None:
-    """2 is 1.89 rounded, but as far from it as from much else; to be taken for the slip it lies within 1 % of it."""
+    """2 is 1.89 rounded, but as far from it as from much else: it is taken for 2.00, and 6.05 is not 6.00 either."""
     assert recognised(2, [3.36], EFFICIENCY) == ""
-    assert recognised(2, [3.36], [Slip("said", 1.99)]) == "said"
+    assert recognised(2, [3.36], [Slip("said", 1.99)]) == ""
+    assert recognised(2, [3.36], [Slip("said", 1.998)]) == "said"
+    assert recognised(6, [6.3], [Slip("said", 6.05)]) == ""
 
 
 def test_one_of_many_alike_needs_a_figure_of_four_digits() -> None:

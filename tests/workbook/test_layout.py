@@ -1,15 +1,17 @@
 """Layout: every entry has its place, no two parts share a cell, rows follow their refs."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 import pytest
 
 from sheetgen.declare.entry import Place
+from sheetgen.offers import OFFERS_BOOK
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.model.geometry import Cell, Geometry, TablePlace, name_of, workbook_names
 from sheetgen.workbook.model.layout import plan
 from sheetgen.workbook.model.page import PlacedFields, PlacedLedger, PlacedTable, PlacedWords
-from sheetgen.workbook.model.values import Values, ready, row_refs, shape_of
+from sheetgen.workbook.model.values import Shape, Values, ready, row_refs, shape_of, words_for
 
 from .small import FILLED, SMALL, ready_for
 
@@ -145,3 +147,20 @@ def test_places_in_words():
         "style__number",
     }
     assert SMALL.tables.keys() == {"style.sizes", "goods.lines", "goods.answers", "scale.grades", "own.plan"}
+
+
+@pytest.mark.parametrize("book", [BOOK, OFFERS_BOOK], ids=["style", "offers"])
+def test_members_of_a_family_stand_side_by_side_in_a_ledger(book):
+    """Else their block holds cells that are none of theirs, and a place in it counts wrong."""
+    axes = tuple((axis, ("One", "Two", "Three")) for axis in book.axes)
+    made = ready(book, Shape(axes, words_for("cm", "EUR", "")))
+    ledgers = [part for page in plan(made, {})[0] for part in page.parts if isinstance(part, PlacedLedger)]
+    pairs = 0
+    for part in ledgers:
+        for _, line in part.lines:
+            placed = list(zip(line.entries, part.columns[len(line.words) :], strict=False))
+            for (entry, span), (other, beside) in pairwise(placed):
+                if entry.family and entry.family == other.family:
+                    pairs += 1
+                    assert span == (beside[0] - 1, beside[0] - 1), entry.name
+    assert pairs

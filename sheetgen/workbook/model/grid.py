@@ -11,7 +11,8 @@ REF_WIDTH = 6.0
 LABEL_WIDTH, VALUE_WIDTH = 26.0, 24.0
 PAGE_WIDTH = 140.0
 """Characters that fit across a landscape page at nearly full size."""
-FILL_WIDTH, PIECE_WIDTH = 13.0, 13.0
+FILL_WIDTH, WORDS_WIDTH = 13.0, 13.0
+PIECE_WIDTH = 22.0
 CHIP_WIDTH = 20.0
 
 
@@ -48,17 +49,22 @@ def grid_of(sheet: Sheet) -> Page:
     return page
 
 
-def pieces(width: float) -> list[float]:
-    """A ledger's wide column as several grid columns, so that the legend above finds room."""
-    count = max(1, round(width / PIECE_WIDTH))
+def pieces(width: float, piece: float = PIECE_WIDTH) -> list[float]:
+    """A ledger's wide column as several grid columns, so that legend and forms above find room."""
+    count = max(1, round(width / piece))
     return [width / count] * count
 
 
 def ledger_columns(sheet: Sheet, part: Ledger) -> list[list[float]]:
-    """The grid columns of each of a ledger's columns; over a table its first column spans the table's ref and key."""
+    """The grid columns of each of a ledger's columns; over a table its first column spans the table's ref and key.
+
+    Only columns of words are cut fine: members of a family stand side by side, so that their block is one.
+    """
     first, *others = part.widths
     over_table = any(isinstance(other, Table) for other in sheet.parts)
-    return [[REF_WIDTH, first - REF_WIDTH] if over_table else pieces(first), *map(pieces, others)]
+    words = min(len(line.words) for line in part.lines)
+    sizes = [WORDS_WIDTH if number < words else PIECE_WIDTH for number in range(1, len(part.widths))]
+    return [[REF_WIDTH, first - REF_WIDTH] if over_table else pieces(first), *map(pieces, others, sizes)]
 
 
 def _widen(widths: list[float], at: int, width: float) -> None:
