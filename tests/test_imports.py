@@ -29,6 +29,7 @@ TABLE = {
     "issue a-working.xlsx --out a-issued.xlsx": (0, f"{SOLVERS} sheetgen.offers"),
     "": (0, f"openpyxl formualizer PIL sheetgen.sheets {DRAWING} {SOLVERS} {CHECKING}"),
     "season": (0, f"formualizer {DRAWING} {SOLVERS} {CHECKING}"),
+    "pack a-working.xlsx": (0, f"{SOLVERS} {CHECKING}"),
     "audit a-issued.xlsx": (1, f"{DRAWING} {SOLVERS} sheetgen.offers sheetgen.style"),
     "accept a-working.xlsx a-issued.xlsx": (0, f"{SOLVERS} sheetgen.offers sheetgen.report"),
     "compare a-working.xlsx a-rev2.xlsx": (0, f"formualizer {DRAWING} {SOLVERS} {CHECKING}"),

@@ -42,6 +42,7 @@ MAY_IMPORT = {
         "style",
         "nesting",
         "cut_planning",
+        "pack",
         "sheets",
         "testing",
         "report",

@@ -11,6 +11,7 @@ from xml.etree import ElementTree
 import pytest
 
 from sheetgen import api
+from sheetgen.cli import main
 from sheetgen.declare.entry import STAGES, Place, place_of
 from sheetgen.declare.kinds import Kind, Value
 from sheetgen.errors import UserError
@@ -151,3 +152,14 @@ def test_a_vendor_must_fill_no_more_than_its_answer_needs(purpose, most, tmp_pat
     (tmp_path / "c.xlsx").write_bytes(issued.data)
     asked = [one for one in api.audit(tmp_path / "c.xlsx").findings if one.rule == "entry-missing"]
     assert 0 < len(asked) <= most
+
+
+def test_what_is_missing_on_a_sheet_that_is_not_shown_says_how_to_see_it(tmp_path, capsys):
+    path = tmp_path / "a.xlsx"
+    path.write_bytes(started("shirt").data)
+    main(["audit", str(path), "--for", "bulk"])
+    said = " ".join(capsys.readouterr().out.split())
+    assert "Not shown yet: " in said
+    assert "--with quality" in said
+    main(["audit", str(path), "--for", "quote"])
+    assert "Not shown yet" not in capsys.readouterr().out

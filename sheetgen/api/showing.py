@@ -14,20 +14,19 @@ from sheetgen.workbook.model.visible import NOT_WANTED, WANTED
 from sheetgen.workbook.read.found import Returned
 
 _LISTED = {sheet.name: sheet.title for sheet in BOOK.sheets if sheet.seen != "never"}
-_CAN_BE_SHOWN = {sheet.name: sheet.title for sheet in BOOK.sheets if sheet.seen not in {"always", "never"}}
 
 
 def show(values: Values, names: Iterable[str]) -> None:
     """Put the wish for these sheets into the values; UserError for a name that is none."""
-    titles = {title.casefold(): name for name, title in _CAN_BE_SHOWN.items()}
+    titles = {title.casefold(): name for name, title in _LISTED.items()}
     for word in names:
         name = titles.get(word.casefold(), word.casefold())
-        if name not in _CAN_BE_SHOWN:
-            near = get_close_matches(name, _CAN_BE_SHOWN, 1)
+        if name not in _LISTED:
+            near = get_close_matches(name, _LISTED, 1)
             raise UserError(
                 say(
                     "--with {word}: no sheet of that name can be put away or shown{hint}; these can: {listed}.",
-                    word=word, listed=", ".join(_CAN_BE_SHOWN), hint=say("; is it {near}?", near=near[0]) if near else "",
+                    word=word, listed=", ".join(_LISTED), hint=say("; is it {near}?", near=near[0]) if near else "",
                 )
             )  # fmt: skip
         values[_wish(name)] = WANTED

@@ -46,6 +46,7 @@ def command(out: Path) -> int:
     for name, words in (
         ("working.xlsx", say("what the designer works in: begin with its Guide")),
         ("issued.xlsx", say("what the vendor gets: locked, without the Pricing sheet")),
+        ("pack.pdf", say("the pages that lie on the factory's table")),
         ("audit-faulty.html", say("what an audit says of a careless return")),
         ("audit-faulty.reply.txt", say("the letter to the vendor")),
         ("next.xlsx", say("the next revision with the answers in it, a marker of its fabric and its cut plan")),

@@ -8,12 +8,11 @@ import click
 
 from sheetgen import api
 from sheetgen.commands.options import FILE, console, out_option, refuse_existing, replace_option
-from sheetgen.declare.entry import STAGES, Place
+from sheetgen.declare.entry import STAGES
 from sheetgen.errors import UserError
-from sheetgen.pack.content import content_of, pages_for
+from sheetgen.jobs.packs import pack_of
+from sheetgen.pack.content import pages_for
 from sheetgen.pack.pages import PAGES
-from sheetgen.pack.typeset import typeset, without_glyph
-from sheetgen.style.diagrams import artist
 from sheetgen.texts import say
 from sheetgen.workbook.write.save import save
 
@@ -38,21 +37,17 @@ def command(
     titles = _titles(only)
     target = out or workbook.with_name(f"{workbook.stem}-pack.pdf")
     refuse_existing(replace, target)
-    got = api.read(workbook)
-    asked = purpose or str(got.typed.get(Place(got.ready.book.about.purpose)) or "quote")
-    drawer = artist(got.ready, got.typed)
-    content = content_of(got, asked, titles, drawer.draw(got.shown) if drawer else None)
-    if not content.document["pages"]:
+    pack = pack_of(api.read(workbook), purpose, titles, fonts)
+    if not pack.titles:
         raise UserError(say("{workbook}: has nothing for these pages yet; fill it first.", workbook=workbook))
-    save(typeset(content, fonts), target, replace=replace)
+    save(pack.data, target, replace=replace)
     screen = console()
     screen.print(say("Written: {target}", target=target), soft_wrap=True, markup=False)
-    shown = [page["title"] for page in content.document["pages"]]
-    screen.print(say("Pages: {pages}.", pages=", ".join(shown)), markup=False)
-    left_out = [title for title in (titles or pages_for(asked)) if title not in shown]
+    screen.print(say("Pages: {pages}.", pages=", ".join(pack.titles)), markup=False)
+    left_out = [title for title in (titles or pages_for(pack.purpose)) if title not in pack.titles]
     if left_out:
         screen.print(say("Nothing stands yet on: {pages}.", pages=", ".join(left_out)), markup=False)
-    for sign, place in without_glyph(content, fonts).items():
+    for sign, place in pack.missing.items():
         words = say(
             "{sign} at {place} is in no font at hand: name a folder with one that has it, --fonts.",
             sign=sign,

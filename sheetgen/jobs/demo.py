@@ -14,6 +14,7 @@ from sheetgen.errors import UserError
 from sheetgen.jobs.cut_plan import Limits, planned
 from sheetgen.jobs.marker_tasks import Request
 from sheetgen.jobs.markers import lay_markers
+from sheetgen.jobs.packs import pack_of
 from sheetgen.report.machine import as_json
 from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
@@ -80,6 +81,9 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
     copy = api.issue(working, issued=ISSUED_ON)
     receipt = path("issued" + RECEIPT_ENDING)
     save_together({issued: copy.data, receipt: copy.receipt_text.encode()}, replace=True)
+    tell(say("{style}: typesetting the pack for the factory's table", style=style))
+    pack = path("pack.pdf")
+    save(pack_of(api.read(issued)).data, pack, replace=True)
 
     clean, faulty = path("returned-clean.xlsx"), path("returned-faulty.xlsx")
     tell(say("{style}: playing the vendor, once with care and once without", style=style))
@@ -102,7 +106,7 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
         _prepare_bulk(style, path("next.xlsx"), tell)
         tell(say("{style}: comparing the offers of {count} vendors", style=style, count=len(OTHER_VENDORS[style]) + 1))
         offers = _offers(style, inputs, out, built, audits[0])
-    files = (working, issued, receipt, clean, faulty, *reports, path("next.xlsx"), *offers)
+    files = (working, issued, receipt, pack, clean, faulty, *reports, path("next.xlsx"), *offers)
     return Round(style, files, audits[0], audits[1], len(faults), len(accepted.acceptance.of("taken")))
 
 

@@ -52,6 +52,22 @@ def _print_findings(console: Console, audit: Audit) -> None:
             for sheet, those in by_sheet(turn).items():
                 _say(console, sheet or no_sheet(), style="bold", start=Text("  "))
                 _print_groups(console, folded(those))
+    if put_away := _put_away(audit):
+        console.print()
+        _say(console, put_away)
+
+
+def _put_away(audit: Audit) -> str:
+    """How to see the sheets on which something stands, where the brand's own file does not show them."""
+    if audit.issue_id:
+        return ""
+    names = {title: name for name, title in audit.got.where.titles.items()}
+    hidden = dict.fromkeys(one.sheet for one in audit.findings if one.sheet in audit.got.hidden and one.sheet in names)
+    options = " ".join(f"--with {names[title]}" for title in hidden)
+    if not hidden:
+        return ""
+    return say("Not shown yet: {sheets}. Show them: sheetgen build {file} {options} --replace",
+               sheets=", ".join(hidden), file=audit.file.name, options=options)  # fmt: skip
 
 
 def _accounted(audit: Audit) -> str:

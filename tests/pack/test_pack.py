@@ -17,11 +17,11 @@ from sheetgen import api
 from sheetgen.commands.pack import command
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture
+from sheetgen.jobs.packs import content_for
 from sheetgen.pack.content import Content, content_of, pages_for
 from sheetgen.pack.pages import PAGES, Drawings, Facts, FitForm, Rows, TrueSize
 from sheetgen.pack.typeset import typeset, without_glyph
 from sheetgen.sheets import BOOK
-from sheetgen.style.diagrams import artist
 from sheetgen.workbook.model.values import Values
 from tests.loop import loop
 
@@ -30,9 +30,7 @@ STYLES = ["overshirt", "sweatshirt", "jacket"]
 
 @cache
 def content(style: str, purpose: str, file: str = "a-working.xlsx") -> Content:
-    got = api.read(loop(style) / file)
-    drawer = artist(got.ready, got.typed)
-    return content_of(got, purpose, drawn=drawer.draw(got.shown) if drawer else None)
+    return content_for(api.read(loop(style) / file), purpose)[0]
 
 
 @cache

@@ -140,7 +140,7 @@ def test_single_answers_are_read_as_what_they_are(tmp_path: Path) -> None:
         desk.typed("quote.valid_until", "2027-02-15"),
         desk.typed("quote.efficiency", "62.5%"),
         desk.typed("materials.bom[M1].price", "4.65"),
-        desk.typed("style.origin", "Türkiye"),
+        desk.typed("materials.bom[M1].supplier", "Dokuma Ağrı"),
         desk.typed("style.number", "MINE-1"),  # locked: the program refuses it
     ])  # fmt: skip
     typed = result.got.typed
@@ -148,7 +148,7 @@ def test_single_answers_are_read_as_what_they_are(tmp_path: Path) -> None:
     assert new == {
         "fit.points[P1].value_r1": asked + 0.375, "fit.points[P2].value_r1": 12.375,
         "quote.valid_until": datetime.date(2027, 2, 15), "quote.efficiency": 0.625,
-        "materials.bom[M1].price": 4.65, "style.origin": "Türkiye",
+        "materials.bom[M1].price": 4.65, "materials.bom[M1].supplier": "Dokuma Ağrı",
     }  # fmt: skip
     assert shorts(result) - desk.still_to_fill == {"sample-out-of-tolerance fit.points[P2].value_r1"}
     assert {short.removeprefix("entry-missing ") for short in desk.still_to_fill - shorts(result)} == set(new)

@@ -127,6 +127,7 @@ def test_from_the_starter_over_two_fits_to_bulk(tmp_path: Path) -> None:
     working, after_quote = story.goes_round(story.built(working), "quote")
     assert after_quote[Place("style.name")] == OWN["style.name"]
 
+    working = story.built(story.types(working, {"style.purpose": "sample"}))
     working = story.fills(working, "sample", {"colorways.components[K1].reference_c1": "ER-114"})
     working, _ = story.goes_round(story.built(working), "sample", "first sample")
     rounds = {"fit.rounds[R1].decision": "approved with comments", "fit.rounds[R2].round": "Fit", "fit.rounds[R2].size": "34", "fit.round_now": "Fit",
@@ -144,6 +145,7 @@ def test_from_the_starter_over_two_fits_to_bulk(tmp_path: Path) -> None:
     working = story.types(
         working, {place.replace(".about", ".decision"): "approved" for place in waiting if place.endswith(".decision")}
     )
+    working = story.built(story.types(working, {"style.purpose": "bulk"}))
     working = story.built(story.fills(working, "bulk"))
     judged = api.audit(working, purpose="bulk")
     assert [one.message for one in judged.findings if one.level == "fix" and one.rule != "changed-since-issue"] == []

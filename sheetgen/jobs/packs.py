@@ -1,0 +1,40 @@
+"""The pack on paper of a file: what stands in it and what the program draws of it, typeset."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import NamedTuple
+
+from sheetgen.declare.entry import Place
+from sheetgen.pack.content import Content, content_of
+from sheetgen.pack.typeset import typeset, without_glyph
+from sheetgen.style.diagrams import artist
+from sheetgen.workbook.read.found import Returned
+
+
+class Pack(NamedTuple):
+    """A PDF, what stands in it, for which purpose, and the characters that no font at hand could draw."""
+
+    data: bytes
+    content: Content
+    purpose: str
+    missing: dict[str, Place]
+
+    @property
+    def titles(self) -> list[str]:
+        """Titles of its pages, in order."""
+        return [str(page["title"]) for page in self.content.document["pages"]]
+
+
+def content_for(got: Returned, purpose: str | None, only: tuple[str, ...] = ()) -> tuple[Content, str]:
+    """What stands on the pages of a file for a purpose, that of the file if not given; and which that is."""
+    asked = purpose or str(got.typed.get(Place(got.ready.book.about.purpose)) or "quote")
+    drawer = artist(got.ready, got.typed)
+    return content_of(got, asked, only, drawer.draw(got.shown) if drawer else None), asked
+
+
+def pack_of(got: Returned, purpose: str | None = None, only: tuple[str, ...] = (), fonts: Path | None = None) -> Pack:
+    """The pack of a working file, a copy or a return; without pages where nothing stands on any."""
+    content, asked = content_for(got, purpose, only)
+    data = typeset(content, fonts) if content.document["pages"] else b""
+    return Pack(data, content, asked, without_glyph(content, fonts))
