@@ -11,7 +11,18 @@ from rich.table import Table
 
 from sheetgen.commands.options import FILE, console, quoted
 from sheetgen.jobs import demo
-from sheetgen.texts import say
+from sheetgen.texts import marked, say
+
+_WHERE_TO_LOOK = {
+    "working.xlsx": marked("what the designer works in: begin with its Guide"),
+    "issued.xlsx": marked("what the vendor gets: locked, without the Pricing sheet"),
+    "pack.pdf": marked("the pages that lie on the factory's table"),
+    "audit-faulty.html": marked("what an audit says of a careless return"),
+    "audit-faulty.reply.txt": marked("the letter to the vendor"),
+    "next.xlsx": marked("the next revision with the answers in it, a marker of its fabric and its cut plan"),
+    "offers.xlsx": marked("three vendors' offers side by side, for the brand only"),
+}
+"""The files of a style that show most, in the order of the loop."""
 
 
 @click.command("demo", epilog="Example: sheetgen demo --out outputs")
@@ -43,17 +54,9 @@ def command(out: Path) -> int:
     screen.print()
     screen.print(say("Where to look:"))
     first = demo.STYLES[0]
-    for name, words in (
-        ("working.xlsx", say("what the designer works in: begin with its Guide")),
-        ("issued.xlsx", say("what the vendor gets: locked, without the Pricing sheet")),
-        ("pack.pdf", say("the pages that lie on the factory's table")),
-        ("audit-faulty.html", say("what an audit says of a careless return")),
-        ("audit-faulty.reply.txt", say("the letter to the vendor")),
-        ("next.xlsx", say("the next revision with the answers in it, a marker of its fabric and its cut plan")),
-        ("offers.xlsx", say("three vendors' offers side by side, for the brand only")),
-    ):
+    for name, words in _WHERE_TO_LOOK.items():
         screen.print(f"  {out / f'{first}-{name}'}", soft_wrap=True, markup=False)
-        screen.print(f"      {words}", markup=False)
+        screen.print(f"      {say(words)}", markup=False)
     program = "sheetgen" if shutil.which("sheetgen") else str(Path(sys.argv[0]).resolve())
     screen.print(
         say("Where each style stands:  cd {out} && {program}", out=quoted(out), program=program),

@@ -63,7 +63,7 @@ def _put_away(audit: Audit) -> str:
         return ""
     names = {title: name for name, title in audit.got.where.titles.items()}
     hidden = dict.fromkeys(one.sheet for one in audit.findings if one.sheet in audit.got.hidden and one.sheet in names)
-    options = " ".join(f"--with {names[title]}" for title in hidden)
+    options = " ".join(word for title in hidden for word in ("--with", names[title]))
     if not hidden:
         return ""
     return say("Not shown yet: {sheets}. Show them: sheetgen build {file} {options} --replace",
