@@ -11,7 +11,7 @@ from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Kind, Picture, Value
 from sheetgen.declare.parts import Column
-from sheetgen.pack.pages import PAGES, Block, Drawings, Facts, FitForm, Page, Rows, TrueSize
+from sheetgen.pack.pages import PAGES, Block, Cautions, Drawings, Facts, FitForm, Page, Rows, TrueSize
 from sheetgen.texts import say
 from sheetgen.trade.lengths import convert, fraction_text
 from sheetgen.workbook.model.pictures import width_and_height
@@ -150,6 +150,8 @@ def _block(taking: _Taking, block: Block) -> Iterator[dict[str, Any]]:
             yield from _true_size(taking, block)
         case FitForm():
             yield from _fit_form(taking, block)
+        case Cautions():
+            yield from _cautions(taking, block)
 
 
 def _drawings(taking: _Taking, block: Drawings) -> Iterator[dict[str, Any]]:
@@ -247,6 +249,17 @@ def _fit_form(taking: _Taking, block: FitForm) -> Iterator[dict[str, Any]]:
     spec = member_name(block.asked, "round", names.index(str(asked)) + 1)
     columns = _entries(taking, block.table, (*block.columns[:1], spec, *block.columns[1:]))
     yield from _table(taking, str(asked), columns, _filled(taking, block.table), block.write_in)
+
+
+def _cautions(taking: _Taking, block: Cautions) -> Iterator[dict[str, Any]]:
+    found = []
+    for sheet in taking.got.ready.book.sheets:
+        for caution in sheet.cautions:
+            count = taking.value(Place(f"checks.caution_{caution.name.replace('-', '_')}"))
+            if isinstance(count, int | float) and count > 0:
+                found.append([sheet.title, say(caution.sentence)])
+    if found:
+        yield {"sort": "facts", "title": say(block.note), "facts": found}
 
 
 def _true_size(taking: _Taking, block: TrueSize) -> Iterator[dict[str, Any]]:

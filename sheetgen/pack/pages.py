@@ -67,7 +67,14 @@ class FitForm:
     write_in: tuple[str, ...]
 
 
-Block = Drawings | Facts | Rows | TrueSize | FitForm
+@dataclass(frozen=True)
+class Cautions:
+    """The safety and legal cautions that apply to the style, by its data."""
+
+    note: str
+
+
+Block = Drawings | Facts | Rows | TrueSize | FitForm | Cautions
 
 
 @dataclass(frozen=True)
@@ -130,6 +137,7 @@ PAGES = (
         Rows(marked("Defects"), "quality.defects", ("defect", "severity", "note")),
         Rows(marked("Cords"), "quality.cords", ("place", "material", "free", "ends", "tacked", "note")),
     ), purposes=("sample", "bulk")),
+    Page(marked("Cautions"), (Cautions(marked("Raised by the data of this style. They are cautions, no advice: local law and an accredited laboratory decide.")),)),
     Page(marked("Order"), (
         Rows(marked("Pieces"), "order.sizes", ("size", "ordered", "total")),
         Facts("", ("order.number", "order.pieces", "order.overage", "order.tolerance", "order.inspector", "order.measured")),
