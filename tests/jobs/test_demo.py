@@ -12,7 +12,7 @@ from sheetgen.jobs import demo
 
 ROOT = Path(__file__).parents[2]
 ENDINGS = (
-    "working.xlsx", "issued.xlsx", "issued.receipt.json", "returned-clean.xlsx", "returned-faulty.xlsx",
+    "working.xlsx", "issued.xlsx", "issued.receipt.json", "pack.pdf", "returned-clean.xlsx", "returned-faulty.xlsx",
     "audit-clean.html", "audit-clean.json", "audit-clean.reply.txt",
     "audit-faulty.html", "audit-faulty.json", "audit-faulty.reply.txt", "next.xlsx",
 )  # fmt: skip
