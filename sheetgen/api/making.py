@@ -78,7 +78,7 @@ def cautions_of(built: Built) -> list[str]:
     found = []
     for sheet in BOOK.sheets:
         for caution in sheet.cautions:
-            count = built.shown.get(Place(f"checks.caution_{caution.name.replace('-', '_')}"))
+            count = built.shown.get(Place(f"checks.{caution.counted_as}"))
             if isinstance(count, int | float) and count > 0:
                 found.append(say(caution.sentence))
     return found

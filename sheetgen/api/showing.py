@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from difflib import get_close_matches
 
-from sheetgen.declare.entry import Place
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.texts import say
 from sheetgen.workbook.model.values import Values
-from sheetgen.workbook.model.visible import NOT_WANTED, WANTED
+from sheetgen.workbook.model.visible import NOT_WANTED, WANTED, wish_of
 from sheetgen.workbook.read.found import Returned
 
 _LISTED = {sheet.name: sheet.title for sheet in BOOK.sheets if sheet.seen != "never"}
@@ -29,7 +28,7 @@ def show(values: Values, names: Iterable[str]) -> None:
                     word=word, listed=", ".join(_LISTED), hint=say("; is it {near}?", near=near[0]) if near else "",
                 )
             )  # fmt: skip
-        values[_wish(name)] = WANTED
+        values[wish_of(BOOK, name)] = WANTED
 
 
 def follow_tabs(got: Returned, values: Values) -> list[str]:
@@ -44,12 +43,8 @@ def follow_tabs(got: Returned, values: Values) -> list[str]:
         if now is None or then is None or (now in got.hidden) == then:
             continue
         hidden = now in got.hidden
-        values[_wish(name)] = NOT_WANTED if hidden else WANTED
+        values[wish_of(BOOK, name)] = NOT_WANTED if hidden else WANTED
         notes.append(
             say("{title} stays hidden.", title=title) if hidden else say("{title} stays in sight.", title=title)
         )
     return notes
-
-
-def _wish(name: str) -> Place:
-    return Place(BOOK.about.wanted.format(name))

@@ -54,7 +54,7 @@ def composition_sum(case: Case) -> Iterator[Fault]:
 def caution_raised(case: Case) -> Iterator[Fault]:
     for sheet in case.got.ready.book.sheets:
         for caution in sheet.cautions:
-            place = Place(f"checks.caution_{caution.name.replace('-', '_')}")
+            place = Place(f"checks.{caution.counted_as}")
             if not (case.number(*place) or 0) > 0:
                 continue
             before = case.sent_follows.get(place)

@@ -82,11 +82,7 @@ class Chart:
     height: float = 220
     half: bool = False
     private: bool = False
-
-    @property
-    def entries(self) -> tuple[Entry, ...]:
-        """It has none."""
-        return ()
+    entries = ()  # it has none
 
 
 @dataclass(frozen=True)
@@ -95,11 +91,7 @@ class Words:
 
     title: str
     lines: tuple[str, ...]
-
-    @property
-    def entries(self) -> tuple[Entry, ...]:
-        """It has none."""
-        return ()
+    entries = ()  # it has none
 
 
 @dataclass(frozen=True)
@@ -204,6 +196,11 @@ class Caution:
     sentence: str
     formula: str
     source: str
+
+    @property
+    def counted_as(self) -> str:
+        """The entry that counts where it applies."""
+        return f"caution_{self.name.replace('-', '_')}"
 
 
 @dataclass(frozen=True)

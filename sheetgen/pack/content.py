@@ -255,7 +255,7 @@ def _cautions(taking: _Taking, block: Cautions) -> Iterator[dict[str, Any]]:
     found = []
     for sheet in taking.got.ready.book.sheets:
         for caution in sheet.cautions:
-            count = taking.value(Place(f"checks.caution_{caution.name.replace('-', '_')}"))
+            count = taking.value(Place(f"checks.{caution.counted_as}"))
             if isinstance(count, int | float) and count > 0:
                 found.append([sheet.title, say(caution.sentence)])
     if found:

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import json
 import tempfile
-from collections.abc import Iterable
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
@@ -22,7 +21,8 @@ from sheetgen.pack.content import Content
 from sheetgen.texts import say
 
 _FONTS = Path(font_source_sans_pro.__file__).parent / "files"
-_FACES = ("SourceSansPro-Regular.ttf", "SourceSansPro-Bold.ttf")
+_FACE = "SourceSansPro-Regular.ttf"
+"""What is not in it is in none of its weights."""
 _ENDINGS = {".ttf", ".otf", ".ttc"}
 
 
@@ -43,7 +43,7 @@ def typeset(content: Content, fonts: Path | None = None) -> bytes:
 
 def without_glyph(content: Content, fonts: Path | None = None) -> dict[str, Place]:
     """Characters that no font at hand can draw, each with the first place where it stands."""
-    known = _drawn(tuple(_FONTS / face for face in _FACES[:1]) + tuple(_others(fonts)))
+    known = _drawn((_FONTS / _FACE, *_others(fonts)))
     found: dict[str, Place] = {}
     for text, place in content.texts:
         for sign in text:
@@ -62,7 +62,7 @@ def _others(fonts: Path | None) -> list[Path]:
 
 
 @cache
-def _drawn(paths: Iterable[Path]) -> frozenset[int]:
+def _drawn(paths: tuple[Path, ...]) -> frozenset[int]:
     """The characters that these fonts can draw."""
     found: set[int] = set()
     for path in paths:

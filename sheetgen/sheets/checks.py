@@ -37,7 +37,7 @@ def checks(book: Book) -> Sheet:
                 computed("to_fill", say("Cells still to fill"), whole(), _open(missing, own) or "0"),
                 computed("to_fill_on", say("They are on"), text(60), where),
                 computed("contradictions", say("Contradictions"), whole(), wrong or "0"),
-                computed("cautions", say("Cautions that apply"), whole(), _above_0([_caution(one.name) for _, one in cautions])),
+                computed("cautions", say("Cautions that apply"), whole(), _above_0([one.counted_as for _, one in cautions])),
             )),
             *([_by_purpose(missing, by_stop, say)] if book.audience == "designer" else []),
             by_sheet,
@@ -93,7 +93,7 @@ _LEAVES = {
 def _cautions(cautions: list[tuple[Sheet, Caution]], say: Translate) -> Ledger:
     lines = tuple(
         Line((sheet.title, say("{sentence} Source: {source}.").format(sentence=caution.sentence, source=caution.source)),
-             (computed(_caution(caution.name), say(caution.name), whole(), caution.formula),), sheet.name)
+             (computed(caution.counted_as, say(caution.name), whole(), caution.formula),), sheet.name)
         for sheet, caution in cautions
     )  # fmt: skip
     note = say("They never block. A count above 0 says that the data of this style fit the caution.")
@@ -149,10 +149,6 @@ def _still_to_fill(missing: tuple[Missing, ...], say: Translate) -> Iterator[Led
             yield Ledger(
                 say(_ASKED[purpose]), headings, (13, 50, 12, 9, 9, 40), lines, mark_open=say("Open"), printed=False
             )
-
-
-def _caution(name: str) -> str:
-    return "caution_" + name.replace("-", "_")
 
 
 def _above_0(names: list[str]) -> str:

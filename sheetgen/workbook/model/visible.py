@@ -11,7 +11,7 @@ from collections.abc import Mapping
 
 from sheetgen.declare.entry import STAGES, Place, Who
 from sheetgen.declare.kinds import Value
-from sheetgen.declare.parts import Sheet
+from sheetgen.declare.parts import Book, Sheet
 from sheetgen.workbook.model.asked import is_asked
 from sheetgen.workbook.model.geometry import Geometry
 from sheetgen.workbook.model.values import Ready
@@ -25,13 +25,12 @@ def hidden_sheets(ready: Ready, known: Mapping[Place, Value], where: Geometry) -
     return frozenset(sheet.name for sheet in ready.book.sheets if not _is_seen(sheet, ready, known, where))
 
 
-def wish_of(ready: Ready, sheet: str) -> Place:
+def wish_of(book: Book, sheet: str) -> Place:
     """Where the brand says whether it wants to see a sheet."""
-    return Place(ready.book.about.wanted.format(sheet))
+    return Place(book.about.wanted.format(sheet))
 
 
-def seen_by_itself(sheet: Sheet, purpose: str) -> bool:
-    """Whether a purpose brings a sheet into sight."""
+def _by_purpose(sheet: Sheet, purpose: str) -> bool:
     return sheet.seen == "always" or 0 < STAGES.get(sheet.seen, 0) <= STAGES.get(purpose, 1)
 
 
@@ -39,12 +38,12 @@ def _is_seen(sheet: Sheet, ready: Ready, known: Mapping[Place, Value], where: Ge
     if sheet.seen == "never":
         return False
     purpose = str(known.get(Place(ready.book.about.purpose)) or "")
-    wish = wish_of(ready, sheet.name)
+    wish = wish_of(ready.book, sheet.name)
     if (column := ready.book.entries.get(wish.entry)) and known.get(wish) in column.entry.kind.choices:
         return known.get(wish) == column.entry.kind.choices[0]
     if sheet.seen == "answers" and ready.shape.audience == "vendor":
         return True
-    if seen_by_itself(sheet, purpose) or _holds(sheet.seen_with, ready, known, where):
+    if _by_purpose(sheet, purpose) or _holds(sheet.seen_with, ready, known, where):
         return True
     return _must_be_filled(sheet, ready, known, where, STAGES.get(purpose, 1))
 
