@@ -59,9 +59,13 @@ def _judge(
         yield Fault(place, shown(right, unit, stated), f"{stated:.10g}", cause=told)
 
 
-def _as_stated(net: float, gross: float) -> tuple[float, float]:
-    """How far a figure may be from what follows exactly from another that was stated: half of their last digits, no more."""
-    share = sum(0.5 * 10.0 ** -decimals(one) / one for one in (net, gross)) * (1 + 1e-6)
+def _as_stated(gross: float, *nets: float) -> tuple[float, float]:
+    """How far a figure may be from what follows exactly from others that were stated: half of their last digits, no more.
+
+    Each net figure has digits of its own: their sum, a number of the machine, shows as many as it likes.
+    """
+    half = [0.5 * 10.0 ** -decimals(one) for one in (gross, *nets)]
+    share = (half[0] / gross + sum(half[1:]) / sum(nets)) * (1 + 1e-6)
     return share, share
 
 
@@ -133,7 +137,7 @@ def consumption_claimed(case: Case) -> Iterator[Fault]:
             if not net:
                 slips += scaled(fabric_slips(case, ref, right), 1 + waste)
             rights = [own * (1 + waste), right * (1 + waste)]
-            exact = _as_stated(net, gross) if net else limits
+            exact = _as_stated(gross, net) if net else limits
             yield from _judge(Place("yield.fabrics.stated_gross", ref), rights, slips, unit, gross, exact)
 
 
@@ -185,7 +189,8 @@ def thread_claimed(case: Case) -> Iterator[Fault]:
             slips = [slip for base in _bases(own, both) for slip in waste_slips(base, waste)]
             slips += scaled(thread_slips(case, ref, "both"), 1 + waste)
             rights = [own * (1 + waste), both * (1 + waste)]
-            exact = _as_stated(own, gross) if all(stated[part] or not right[part] for part in right) else limits
+            said_all = any(stated.values()) and all(stated[part] or not right[part] for part in right)
+            exact = _as_stated(gross, *(one for one in stated.values() if one)) if said_all else limits
             yield from _judge(Place("thread.articles.stated_gross", ref), rights, slips, "m", gross, exact)
 
 
