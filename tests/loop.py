@@ -8,6 +8,7 @@ from functools import partial
 from pathlib import Path
 
 from sheetgen import api
+from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
 from sheetgen.testing.answers import answer
 from tests.kept import kept
@@ -16,8 +17,15 @@ SAMPLES = Path(__file__).parent.parent / "sample_inputs"
 ISSUED = datetime.date(2026, 11, 20)
 
 
-def _make(style: str, folder: Path) -> None:
+WIDE = "overshirt, all sheets"
+"""The overshirt with every sheet shown: what its copy holds in the grid of threads, pieces and lays, too."""
+
+
+def _make(style: str, folder: Path, *, wide: bool = False) -> None:
     built = api.build(SAMPLES / style / "brief.toml")
+    if wide:
+        wishes = {Place(f"guide.show_{sheet.name}"): "yes" for sheet in BOOK.sheets if sheet.seen != "never"}
+        built = api.from_values({**built.values, **wishes})
     (folder / "a-working.xlsx").write_bytes(built.data)
     issued = api.issue(folder / "a-working.xlsx", issued=ISSUED)
     (folder / "a-issued.xlsx").write_bytes(issued.data)
@@ -27,6 +35,7 @@ def _make(style: str, folder: Path) -> None:
 
 
 _MAKERS = {style: partial(_make, style) for style in ("overshirt", "sweatshirt", "jacket")}
+_MAKERS[WIDE] = partial(_make, "overshirt", wide=True)
 
 
 def loop(style: str = "overshirt") -> Path:

@@ -77,8 +77,8 @@ def test_a_changed_answer_is_found(folder):
     }
 
 
-@pytest.mark.parametrize("address", [column.rpartition(".")[0] for _, _, columns in ABOUT for column in columns])
+@pytest.mark.parametrize("address", [column.rpartition(".")[0] for _, _, column in ABOUT])
 def test_a_ref_that_can_be_asked_about_is_one_of_one_table_alone(address):
     """Mirrors have the refs of what they mirror, and mean the same row."""
-    refs = [BOOK.tables[one.rpartition(".")[0]][1].ref for _, _, columns in ABOUT for one in columns]
+    refs = [BOOK.tables[column.rpartition(".")[0]][1].ref for _, _, column in ABOUT]
     assert refs.count(BOOK.tables[address][1].ref) == 1

@@ -55,7 +55,8 @@ def caution_raised(case: Case) -> Iterator[Fault]:
     for sheet in case.got.ready.book.sheets:
         for caution in sheet.cautions:
             place = Place(f"checks.{caution.counted_as}")
-            if not (case.number(*place) or 0) > 0:
+            column = case.book_entries.get(place.entry)
+            if column is None or column.entry.who != "computed" or not (case.number(*place) or 0) > 0:
                 continue
             before = case.sent_follows.get(place)
             if not (isinstance(before, int | float) and before > 0):

@@ -48,13 +48,20 @@ def age(receipt: Receipt) -> tuple[int, str]:
 
 
 def changes(got: Returned, sent: Receipt) -> Iterator[Change]:
-    """What the brand's own cells say of the garment otherwise than they were sent: not who a copy is for, its history, or
-    what the brand answers on samples and proofs."""
+    """What the brand's own cells say of the garment otherwise than they were sent: not who a copy is for, its history, what
+    the brand answers on samples and proofs, or what the copy left out."""
     entries, about = got.ready.book.entries, got.ready.book.about
+    shared = sent.account.ready.book.entries if sent.account else entries
     of_an_issue = {about.purpose, about.due, about.vendor} | OF_A_VENDOR
     for place in dict.fromkeys((*sent.values, *got.typed)):
         column = entries.get(place.entry)
-        if column is None or column.entry.who != "designer" or column.entry.private or column.sheet.private:
+        if (
+            column is None
+            or place.entry not in shared
+            or column.entry.who != "designer"
+            or column.entry.private
+            or column.sheet.private
+        ):
             continue
         if place.entry in of_an_issue or not _of_the_garment(place):
             continue

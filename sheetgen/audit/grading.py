@@ -44,9 +44,9 @@ def _graded(case: Case, ref: str) -> list[tuple[Place, float]]:
     fine=(
         Example("a step that differs", {"measurements.points[P1].over_z5": 3.5}, own=True),
         Example(
-            "a size typed over by the vendor: the lost formula is the fault",
+            "a size typed over by the vendor: that it was is the fault",
             {"measurements.points[P1].spec_z5": 40.0},
-            ("formula-replaced measurements.points[P1].spec_z5",),
+            ("locked-value-changed measurements.points[P1].spec_z5",),
         ),
     ),
 )

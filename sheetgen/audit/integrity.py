@@ -72,9 +72,9 @@ def _row(place: Place) -> Place:
     bad=(
         Example("a cost typed over", {"materials.bom[M1].cost": 3.1}, ("formula-replaced materials.bom[M1].cost",)),
         Example(
-            "a size typed over",
-            {"measurements.points[P1].spec_z5": 40.0},
-            ("formula-replaced measurements.points[P1].spec_z5",),
+            "a composition typed over",
+            {"labels.composition[F1].sum": 1.0},
+            ("formula-replaced labels.composition[F1].sum",),
         ),
         Example("a formula deleted", {"quote.make_cost": None}, ("formula-replaced quote.make_cost",)),
     ),

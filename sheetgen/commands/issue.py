@@ -125,6 +125,14 @@ def _tell(left: Leaving, target: Path, receipt: Path, working: Path) -> None:
     lines.append(say("Issue {issue_id}, due {due}.", issue_id=sent.issue_id, due=sent.due or say("on no date")))
     if sent.due and sent.due < sent.issued:
         lines.append(say("That day is past: issue it again with --due, or agree when it is back."))
+    if left.issued.at_home:
+        listed = ", ".join(left.issued.at_home)
+        lines.append(
+            say(
+                "Not in this copy, as its purpose needs none of it: {listed}. Yes under Show on the Guide sends a sheet along.",
+                listed=listed,
+            )
+        )
     lines += [*_seen(left.judged, working), *_kept(left)]
     lines.append(say("Next, when it is back:  sheetgen audit RETURNED.xlsx"))
     for line in lines:

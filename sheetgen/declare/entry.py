@@ -50,7 +50,9 @@ class Entry:
     `may_be_blank` names what the formula does not wait for, although it reads it and does not ask whether it is blank.
     `zero` says why its formula may make 0 of what is not there. `lowest` marks the smallest of a family's members, live.
     `blank` says what it means that nothing stands there, where that is not just still open: a stated default ("the
-    fabric's"), or that it is not used.
+    fabric's"), or that it is not used. `looks_through` says that its formula searches tables: where a copy has none of them,
+    nothing is found. `original` is the entry that keeps a picture as it was before the program drew on it; beside it, with
+    `_of` at its end, stands what the drawn one was.
     """
 
     name: str
@@ -76,6 +78,8 @@ class Entry:
     blank: str = ""
     may_be_blank: tuple[str, ...] = ()
     zero: str = ""
+    looks_through: bool = False
+    original: str = ""
 
     @property
     def columns_wide(self) -> float:
@@ -122,6 +126,16 @@ def drawn(name: str, heading: str, kind: Kind) -> Entry:
 def or_zero(why: str, entry: Entry) -> Entry:
     """The entry, whose formula may make 0 of what is not there; and why that is right (`sheetgen.declare.zeros`)."""
     return replace(entry, zero=why)
+
+
+def looking_through(entry: Entry) -> Entry:
+    """The entry, whose formula searches a table that a copy may be without: nothing is found there then."""
+    return replace(entry, looks_through=True)
+
+
+def drawn_on(original: str, entry: Entry) -> Entry:
+    """A picture on which the program draws; the clean one is kept in `original`, and counts again in the next file."""
+    return replace(entry, original=original)
 
 
 def per(

@@ -6,26 +6,30 @@ row itself says that it was asked about.
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import Entry, computed, designer, vendor
+from sheetgen.declare.entry import Entry, computed, designer, looking_through, vendor
 from sheetgen.declare.kinds import date, picture, text
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 
 ABOUT = (
-    ("in_materials", "On Materials", ("materials.bom.item",)),
-    ("in_making", "On Construction or Artwork", ("construction.callouts.area", "artwork.pieces.name")),
-    ("in_points", "On Measurements or Fit", ("measurements.points.point", "fit.rounds.round")),
-    ("in_labels", "On Labels or Colorways", ("labels.items.label", "colorways.components.component")),
-    ("in_quality", "On Quality", ("quality.tests.test", "quality.defects.defect")),
+    ("in_materials", "On Materials", "materials.bom.item"),
+    ("in_construction", "On Construction", "construction.callouts.area"),
+    ("in_artwork", "On Artwork", "artwork.pieces.name"),
+    ("in_points", "On Measurements", "measurements.points.point"),
+    ("in_rounds", "On Fit", "fit.rounds.round"),
+    ("in_labels", "On Labels", "labels.items.label"),
+    ("in_components", "On Colorways", "colorways.components.component"),
+    ("in_tests", "On Quality, tests", "quality.tests.test"),
+    ("in_defects", "On Quality, defects", "quality.defects.defect"),
 )
-"""The tables whose rows a question can be about, by what their rows are called; their refs are all different."""
+"""The tables whose rows a question can be about, by what their rows are called; their refs are all different.
+
+Each has a step of its own: a copy without that sheet finds nothing there.
+"""
 
 
-def _named(columns: tuple[str, ...]) -> str:
-    """What the row is called that `about` names, among those tables; blank where it is none of theirs."""
-    found = '""'
-    for column in reversed(columns):
-        found = f"IFERROR(INDEX({column},MATCH(about,{column.rpartition('.')[0]}.ref,0)),{found})"
-    return f'IF(about="","",{found}&"")'
+def _named(column: str) -> str:
+    """What the row is called that `about` names in that table; blank where it is none of its rows."""
+    return f'IF(about="","",IFERROR(INDEX({column},MATCH(about,{column.rpartition(".")[0]}.ref,0)),"")&"")'
 
 
 def asked_about() -> Entry:
@@ -51,7 +55,7 @@ QUESTIONS = Sheet("questions", "Questions", seen="answers", seen_with="questions
         computed("state", "State", text(10), 'IF(answer="","open","answered")', may_be_blank=("answer",)),
         vendor("picture", "Photo", picture(12)),
         Section("Steps", printed=False, columns=(
-            *(computed(name, heading, text(16), _named(columns)) for name, heading, columns in ABOUT),
+            *(looking_through(computed(name, heading, text(16), _named(column))) for name, heading, column in ABOUT),
             computed("found", "Found", text(16), "&".join(f'{name}&""' for name, _, _ in ABOUT)),
         )),
     )),

@@ -13,7 +13,7 @@ from sheetgen.audit import RULES
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Rule
 from sheetgen.audit.run import Audit, audit, case_of, judged
-from sheetgen.declare.entry import place_of
+from sheetgen.declare.entry import REF, place_of
 from sheetgen.sheets import BOOK
 from sheetgen.testing.edit import Edit, edited_bytes
 from sheetgen.workbook.exchange.issue import load_receipt, receipt_from_json
@@ -22,6 +22,10 @@ from sheetgen.workbook.read.file import read
 from sheetgen.workbook.read.found import Returned
 from tests.loop import loop
 
+ON_CELLS = frozenset(
+    "type times formula fill-down copy-from clear-row add-row add-nameless-row double-row drop-column drop-picture shows".split()
+)
+"""Actions whose place is a cell, a row, a column or a table; the others are done to a sheet or to the file."""
 KNOWN = {
     "overshirt": [
         "caution-raised checks.caution_azo_dyes_eu",
@@ -57,6 +61,16 @@ class Made:
 @cache
 def _found(path: Path) -> Returned:
     return read(BOOK, path)
+
+
+def wide(made: Made, example: Example) -> bool:
+    """Whether an example speaks of a sheet that is not in the copy as its purpose asks for it."""
+    book = made.found(example.own).ready.book
+    known = {*book.entries, *book.tables, *(f"{table}.{REF}" for table in book.tables)}
+    places = [
+        text for text, change in example.changes.items() if not isinstance(change, Do) or change.action in ON_CELLS
+    ]
+    return any(place_of(text).entry not in known for text in (*places, *example.sent))
 
 
 def make(style: str, folder: Path) -> Made:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib
 import re
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
@@ -16,13 +17,9 @@ from sheetgen.audit import RULES
 from sheetgen.audit.rule import Do, Example, Rule
 from sheetgen.audit.run import judged
 from sheetgen.declare.entry import REF, place_of
-from tests.audit.made import KNOWN, Made, example_audit, quick_audit, shorts, untouched_case
+from tests.audit.made import KNOWN, ON_CELLS, Made, example_audit, quick_audit, shorts, untouched_case, wide
 from tests.audit.together import goes_through_a_file, key_of, proven
-
-ON_CELLS = frozenset(
-    "type times formula fill-down copy-from clear-row add-row add-nameless-row double-row drop-column drop-picture shows".split()
-)
-"""Actions whose place is a cell, a row, a column or a table; the others are done to a sheet or to the file."""
+from tests.loop import WIDE
 
 EXAMPLES = [
     pytest.param(rule, example, id=f"{rule.name}: {example.says}")
@@ -48,8 +45,31 @@ class Untouched:
         return [one for one in RULES if one is rule or one.name not in {**self.broken, **self.loud()}]
 
 
+class Bases:
+    """The files that examples start from: the copy as its purpose asks for it, and the one that holds all sheets."""
+
+    def __init__(self, made: Callable[[str], Made]) -> None:
+        self._made = made
+        self._untouched: dict[str, Untouched] = {}
+
+    def of(self, example: Example) -> tuple[Made, Untouched]:
+        """Where an example is tried, and what is said there without it."""
+        plain = self._made("overshirt")
+        style = WIDE if wide(plain, example) else "overshirt"
+        return self._made(style), self.untouched(style)
+
+    def untouched(self, style: str) -> Untouched:
+        if style not in self._untouched:
+            self._untouched[style] = _untouched(self._made(style))
+        return self._untouched[style]
+
+
 @pytest.fixture(scope="module")
-def untouched(overshirt: Made) -> Untouched:
+def bases(made: Callable[[str], Made]) -> Bases:
+    return Bases(made)
+
+
+def _untouched(overshirt: Made) -> Untouched:
     said: dict[bool, list[str]] = {}
     broken: dict[str, str] = {}
     for own in (False, True):
@@ -63,12 +83,16 @@ def untouched(overshirt: Made) -> Untouched:
     return Untouched(said, broken)
 
 
-def test_no_rule_fails_on_the_files_that_examples_start_from(untouched: Untouched) -> None:
-    assert untouched.broken == {}, "these rules do not even judge the overshirt's clean return or working file"
+@pytest.mark.parametrize("style", ["overshirt", WIDE])
+def test_no_rule_fails_on_the_files_that_examples_start_from(bases: Bases, style: str) -> None:
+    assert bases.untouched(style).broken == {}, (
+        "these rules do not even judge the overshirt's clean return or working file"
+    )
 
 
-def test_no_rule_speaks_of_the_files_that_examples_start_from(untouched: Untouched) -> None:
-    assert untouched.loud() == {}, (
+@pytest.mark.parametrize("style", ["overshirt", WIDE])
+def test_no_rule_speaks_of_the_files_that_examples_start_from(bases: Bases, style: str) -> None:
+    assert bases.untouched(style).loud() == {}, (
         "these rules say something of the overshirt's clean return or working file, which hold no fault: correct the rule, "
         "or what sample_inputs/overshirt/answers-clean.toml (brief.toml) has in that place"
     )
@@ -76,8 +100,9 @@ def test_no_rule_speaks_of_the_files_that_examples_start_from(untouched: Untouch
 
 @pytest.mark.parametrize(("rule", "example"), EXAMPLES)
 def test_the_audit_of_an_example_says_what_the_example_says(
-    rule: Rule, example: Example, overshirt: Made, untouched: Untouched, tmp_path: Path
+    rule: Rule, example: Example, bases: Bases, tmp_path: Path
 ) -> None:
+    overshirt, untouched = bases.of(example)
     _refuse_unknown_places(rule, example, overshirt)
     if key_of(rule, example) in proven():
         return

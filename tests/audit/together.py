@@ -15,7 +15,7 @@ from zlib import crc32
 from sheetgen.audit import RULES
 from sheetgen.audit.rule import Do, Example, Rule
 from sheetgen.errors import UserError
-from tests.audit.made import Made, example_audit, make, shorts, typed_by
+from tests.audit.made import Made, example_audit, make, shorts, typed_by, wide
 from tests.kept import kept
 
 _IN_A_FILE = 8
@@ -77,7 +77,14 @@ def _need_a_file(made: Made) -> Iterable[tuple[Rule, Example]]:
     for rule in RULES:
         for example in (*rule.bad, *rule.fine):
             actions = {what.action for what in example.changes.values() if isinstance(what, Do)}
-            if not example.changes or example.own or example.sent or example.later or actions & _ALONE:
+            if (
+                not example.changes
+                or example.own
+                or example.sent
+                or example.later
+                or actions & _ALONE
+                or wide(made, example)
+            ):
                 continue
             if (example is rule.bad[0] and goes_through_a_file(rule)) or typed_by(made, example) is None:
                 yield rule, example

@@ -10,18 +10,21 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, PictureMark, Value
 from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
 from sheetgen.texts import say
+from sheetgen.workbook.model.layout import plan
+from sheetgen.workbook.model.leaving_out import given_values, left_out
 from sheetgen.workbook.model.packing import FORM, NewerFormError, UnreadableError, refuse_newer, unpacked
 from sheetgen.workbook.model.traces import without_traces
 from sheetgen.workbook.model.values import Ready, Shape, Values, fixed_values, ready, shape_of
+from sheetgen.workbook.model.visible import hidden_sheets
 from sheetgen.workbook.model.written import Written
-from sheetgen.workbook.write.file import Artist, finished
+from sheetgen.workbook.write.file import Artist, calculated, finished
 
 RECEIPT_ENDING = ".receipt.json"
 
@@ -70,10 +73,11 @@ class Receipt:
 
 @dataclass(frozen=True)
 class Issued:
-    """A vendor's copy and its receipt."""
+    """A vendor's copy and its receipt; `at_home` are the titles of the sheets that its purpose does not need."""
 
     data: bytes
     receipt: Receipt
+    at_home: tuple[str, ...] = ()
 
     @property
     def receipt_text(self) -> str:
@@ -92,17 +96,39 @@ def issue(
 
     `artist` says who draws the pictures that the program draws itself.
     """
-    full = {**values, **changes}
-    vendor_ready = ready(book, shape_of(book, full, "vendor"))
+    vendor_ready, sent, unseen, at_home = going(book, {**values, **changes})
     shared = {
         place: without_traces(value, str(place)) if isinstance(value, Picture) else value
-        for place, value in shared_values(vendor_ready, full).items()
+        for place, value in sent.items()
     }
     receipt = _receipt(vendor_ready, shared, issued)
     record = {"issue_id": receipt.issue_id, "receipt": receipt.to_json()}
     drawer = artist(vendor_ready, shared) if artist else None
-    made = finished(vendor_ready, shared, record, drawer)
-    return Issued(made.data, replace(receipt, written=made.written))
+    made = finished(vendor_ready, shared, record, drawer, unseen)
+    return Issued(made.data, replace(receipt, written=made.written), at_home)
+
+
+class Going(NamedTuple):
+    """The vendor's book with only what its purpose needs, all that is typed or given in it, its sheets that are not seen, and
+    the titles of those that stay at home."""
+
+    ready: Ready
+    values: Values
+    unseen: frozenset[str]
+    at_home: tuple[str, ...]
+
+
+def going(book: Book, values: Values) -> Going:
+    """What goes to the vendor of these values."""
+    whole = ready(book, shape_of(book, values, "vendor"))
+    shared = {**shared_values(whole, values), **fixed_values(whole)}
+    where = plan(whole, shared)[1]
+    shown = calculated(whole, shared, where)[1]
+    unseen = hidden_sheets(whole, {**values, **shared, **shown}, where)
+    kept, given = left_out(whole, unseen)
+    names = {sheet.name for sheet in kept.book.sheets}
+    at_home = tuple(one.title for one in whole.book.sheets if one.name not in names and one.seen != "never")
+    return Going(kept, {**shared_values(kept, values), **given_values(given, kept, shown)}, unseen, at_home)
 
 
 def shared_values(vendor_ready: Ready, values: Values) -> Values:

@@ -21,7 +21,7 @@ from sheetgen.workbook.model.values import Ready, Shape
 
 _SORTS: dict[str, Literal["cell", "row", "ref", "column"]] = {"c": "cell", "r": "row", "f": "ref", "k": "column"}
 _LETTERS = {sort: letter for letter, sort in _SORTS.items()}
-_NOT_KEPT = {"formula", "first", "help", "width", "may_be_blank", "lowest", "skip_first", "blank"}
+_NOT_KEPT = {"formula", "first", "help", "width", "may_be_blank", "lowest", "skip_first", "blank", "looks_through"}
 """Of an entry: what only building asks for, and the formula, which is kept as it was read."""
 _ENTRY = {
     one.name: one.default for one in fields(Entry) if one.name not in {"name", "heading", "kind", "who", *_NOT_KEPT}

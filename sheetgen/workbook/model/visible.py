@@ -1,8 +1,9 @@
 """Which sheets are seen: what the purpose asks for, what somebody must fill or has filled, and what the brand wants to see.
 
 A sheet is declared to be seen always, never (machinery), from a purpose on, in every copy (answers), or when it is wanted;
-a cell that must be filled now brings any sheet into sight, and the brand's wish goes before all of this. A sheet that is not
-seen is there: its figures count, its data stays.
+a cell that must be filled now brings any sheet into sight, and the brand's wish goes before all of this. What the brand wants
+to see goes to its vendor, too; what it puts away comes to the vendor where it is asked for. In the brand's own file a sheet
+that is not seen is there: its figures count, its data stays.
 """
 
 from __future__ import annotations
@@ -38,10 +39,12 @@ def _is_seen(sheet: Sheet, ready: Ready, known: Mapping[Place, Value], where: Ge
     if sheet.seen == "never":
         return False
     purpose = str(known.get(Place(ready.book.about.purpose)) or "")
-    wish = wish_of(ready.book, sheet.name)
-    if (column := ready.book.entries.get(wish.entry)) and known.get(wish) in column.entry.kind.choices:
-        return known.get(wish) == column.entry.kind.choices[0]
-    if sheet.seen == "answers" and ready.shape.audience == "vendor":
+    wish, for_vendor = wish_of(ready.book, sheet.name), ready.shape.audience == "vendor"
+    column = ready.book.entries.get(wish.entry)
+    wanted, not_wanted = column.entry.kind.choices if column else (WANTED, NOT_WANTED)
+    if known.get(wish) == wanted or (known.get(wish) == not_wanted and not for_vendor):
+        return known.get(wish) == wanted
+    if sheet.seen == "answers" and for_vendor:
         return True
     if _by_purpose(sheet, purpose) or _holds(sheet.seen_with, ready, known, where):
         return True

@@ -90,10 +90,14 @@ def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object], a
     return finished(ready, values, record, artist).data
 
 
-def finished(ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None) -> Finished:
+def finished(
+    ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None,
+    unseen: frozenset[str] | None = None,
+) -> Finished:  # fmt: skip
     """The .xlsx of a book, every computed cell with formula and value; its hidden record says what was written, too.
 
-    A vendor's book is locked. `artist` draws the pictures that the program draws itself, from what was calculated.
+    A vendor's book is locked. `artist` draws the pictures that the program draws itself, from what was calculated. Sheets
+    that are `unseen` are hidden; if nobody says which, purpose and wishes do.
     """
     values = {**values, **fixed_values(ready)}
     to_draw = dict.fromkeys(artist.places if artist else (), _TO_BE_DRAWN)
@@ -103,7 +107,7 @@ def finished(ready: Ready, values: Values, record: Mapping[str, object], artist:
         values.update(artist.draw(shown))
     by_cell, known = cells_with_formulas(formulas), {**values, **shown}
     fit_to_shown(pages, known)
-    hidden = hidden_sheets(ready, known, where)
+    hidden = hidden_sheets(ready, known, where) if unseen is None else unseen
     buffer = io.BytesIO()
     book = xlsxwriter.Workbook(buffer, _options())
     words = dict(ready.shape.words)
