@@ -20,6 +20,7 @@ from sheetgen.declare.kinds import Value
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.style.diagrams import artist
+from sheetgen.style.marks import with_marks
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.issue import Issued
 from sheetgen.workbook.exchange.issue import issue as make_issue
@@ -107,7 +108,7 @@ def leaving(
         "purpose": purpose, "due": due, "vendor": vendor, "vendor_contact": contact, "vendor_email": email,
     }  # fmt: skip
     changes: Values = {Place(f"style.{name}"): value for name, value in given.items() if value is not None}
-    made = make_issue(BOOK, shared, changes, day, artist)
+    made = make_issue(BOOK, {**shared, **with_marks(shared)}, changes, day, artist)
     kept = tuple(
         (place.entry, str(values.get(place) or "")) for place, value in changes.items() if values.get(place) != value
     )

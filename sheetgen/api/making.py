@@ -18,6 +18,7 @@ from sheetgen.sheets.workings.given import given_now
 from sheetgen.style.brand import load_brand, load_style, starter_style, with_brand
 from sheetgen.style.diagrams import artist
 from sheetgen.style.grades import apply_body, apply_grade, from_csv, from_workbook
+from sheetgen.style.marks import with_marks
 from sheetgen.style.next_season import design_of
 from sheetgen.style.starters import starter
 from sheetgen.texts import say
@@ -181,9 +182,10 @@ def from_values(values: Values, not_carried: tuple[str, ...] = (), notes: tuple[
         "revision": values.get(Place("style.revision")) or 0,
     }
     book = ready(BOOK, shape_of(BOOK, values))
-    made = finished(book, {**values, **as_built(values)}, record, artist(book, values))
+    kept_beside = {**as_built(values), **with_marks(values)}
+    made = finished(book, {**values, **kept_beside}, record, artist(book, values))
     kept = {**given_now(values, made.shown), **closed_now(values, made.shown)}
     if kept:
         values = {place: value for place, value in {**values, **kept}.items() if value is not None}
-        made = finished(book, {**values, **as_built(values)}, record, artist(book, values))
+        made = finished(book, {**values, **kept_beside}, record, artist(book, values))
     return Built(values, made.data, not_carried, notes, made.shown)

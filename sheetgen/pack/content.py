@@ -197,10 +197,10 @@ def _filled(taking: _Taking, table: str) -> list[str]:
 
 
 def _rows(taking: _Taking, block: Rows) -> Iterator[dict[str, Any]]:
-    column, wanted = block.where
+    column, wanted = block.where or block.unless
     rows = [
         ref for ref in _filled(taking, block.table)
-        if not column or taking.value(Place(f"{block.table}.{column}", ref)) == wanted
+        if not column or (taking.value(Place(f"{block.table}.{column}", ref)) == wanted) is bool(block.where)
     ]  # fmt: skip
     for name, beside, words in block.stands_for_blank:
         for ref in rows:

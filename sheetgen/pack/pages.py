@@ -34,14 +34,15 @@ class Facts:
 class Rows:
     """A table's rows: of the named columns and families those in which something stands.
 
-    `where` keeps the rows in which that column says that; `write_in` are columns without anything, to be written in by hand.
+    `where` keeps the rows in which that column says that, `unless` all others; `write_in` are columns without anything, to be written in by hand.
     `stands_for_blank`: what a blank column means where the one beside it is filled (column, beside, words).
     """
 
     title: str
     table: str
     columns: tuple[str, ...]
-    where: tuple[str, str] = ("", "")
+    where: tuple[str, str] | None = None
+    unless: tuple[str, str] = ("", "")
     write_in: tuple[str, ...] = ()
     stands_for_blank: tuple[tuple[str, str, str], ...] = ()
 
@@ -105,13 +106,15 @@ PAGES = (
         Rows(marked("Color of each component"), "colorways.components", ("component", "color", "reference", "swatch")),
         Rows(marked("Lab dips"), "colorways.dips", ("component", "colorway", "target_l", "target_a", "target_b", "limit", "light", "decision")),
     )),
-    Page(marked("Construction, front"), (Drawings(("construction.flat_front",), across=1, height_mm=130),), (Rows(marked("Callouts"), "construction.callouts", _CALLOUTS),),
+    Page(marked("Construction, front"), (Drawings(("construction.flat_front",), across=1, height_mm=130),), (Rows(marked("Callouts"), "construction.callouts", _CALLOUTS, unless=("drawing", "back")),),
          share=0.36),
-    Page(marked("Construction, back"), (Drawings(("construction.flat_back",), across=1, height_mm=150),), (
+    Page(marked("Construction, back"), (Drawings(("construction.flat_back",), across=1, height_mm=130),), (
+        Rows(marked("Callouts on the back"), "construction.callouts", _CALLOUTS, where=("drawing", "back")),
         Facts(marked("In general"), ("construction.density_unit", "construction.pressing", "construction.matching", "construction.washing", "construction.machines",
                              "quality.substitution")),
         Rows(marked("Seen on the last samples"), "fit.comments", ("seen", "point", "callout", "round", "change"), where=("state", "open")),
-    ), share=0.5),
+    ), share=0.4),
+    Page(marked("Details"), (TrueSize("construction.details", "detail", "shown", "drawn_width", ("callout", "drawn_width", "note")),)),
     Page(marked("Artwork"), (TrueSize("artwork.pieces", "name", "picture", "width",
                               ("technique", "file", "placement", "point_across", "across", "point_down", "down", "width", "height", "colors")),)),
     Page(marked("Labels"), (

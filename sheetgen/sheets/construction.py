@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, designer
-from sheetgen.declare.kinds import choice, length, number, pick, picture, suggest, text
-from sheetgen.declare.parts import Form, Pictures, Sheet, Table
+from sheetgen.declare.entry import computed, designer, drawn_on
+from sheetgen.declare.kinds import choice, length, number, percent, pick, picture, suggest, text
+from sheetgen.declare.parts import Check, Form, Pictures, Section, Sheet, Table
 from sheetgen.sheets.lookups import at_least
 from sheetgen.sheets.questions import asked_about
 
@@ -13,8 +13,8 @@ _RATIO = 'IFERROR(INDEX(thread.seams.ratio,MATCH(ref,thread.seams.ref,0)),"")'
 
 CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is made. Callout numbers are the rows below.", parts=(
     Pictures("Flats", (
-        designer("flat_front", "Flat, front", picture(), need="quote"),
-        designer("flat_back", "Flat, back", picture(), need="quote"),
+        drawn_on("workings.clean_front", designer("flat_front", "Flat, front", picture(), need="quote")),
+        drawn_on("workings.clean_back", designer("flat_back", "Flat, back", picture(), need="quote")),
     ), height=360),
     Form("Making, in general", (
         designer("density_unit", "Stitch density counts", choice(*_DENSITIES, open=True, width=20), need="quote",
@@ -48,5 +48,24 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
         computed("thread", "Thread, m", number(2), f'IF(N({_RATIO})=0,"",seam_length*style.unit_in_meters*{_RATIO})',
                  help="An estimate; the Thread sheet says by which table."),
         asked_about(),
+        Section("Where on the drawing", (
+            designer("drawing", "Drawing", choice("front", "back", width=8), blank="the front"),
+            designer("across", "From the left", percent(0), help="In percent of the drawing's width; the next build draws the callout there.", blank="no mark is drawn"),
+            designer("down", "From the top", percent(0), help="In percent of the drawing's height.", blank="no mark is drawn"),
+        )),
     )),
+    Table("details", "Details, to scale", ref="DT", key="detail", spare=2, row_height=110, columns=(
+        designer("detail", "Detail", text(17)),
+        designer("shown", "Drawing", picture(42)),
+        designer("callout", "Callout", pick("construction.callouts.ref", 9), blank="none"),
+        designer("drawn_width", "The drawing's width is, {unit}", length(least=0, width=14),
+                 help="What the whole picture measures from its left to its right edge: the pack prints it to scale.", blank="not to scale"),
+        designer("note", "Note", text(30)),
+    )),
+), checks=(
+    Check("half_placed", "Callouts with half a place on the drawing",
+          'SUMPRODUCT(((construction.callouts.across="")*1<>(construction.callouts.down="")*1)*1)', fix="Give both: from the left and from the top."),
+    Check("unplaced", "Callouts without a place on a drawing, where others have one",
+          'IF(COUNT(construction.callouts.down)=0,0,SUMPRODUCT((construction.callouts.area<>"")*(construction.callouts.across="")))',
+          fix="Say where each points, in percent of the drawing's width and height."),
 ))  # fmt: skip

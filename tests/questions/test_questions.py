@@ -25,7 +25,7 @@ NOT_YET = {
     108: "confirmed by a person before bulk",
 }
 """What the samples, which are at their first copy, have a place for and nothing in it."""
-WITHOUT_A_PLACE = 2
+WITHOUT_A_PLACE = 0
 """How many questions have a part without a place; a place that is given lowers it."""
 
 

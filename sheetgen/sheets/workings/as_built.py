@@ -5,14 +5,20 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from sheetgen.declare.entry import Place, fixed
-from sheetgen.declare.kinds import Value, number, text
-from sheetgen.declare.parts import Check, Form
+from sheetgen.declare.kinds import Value, number, picture, text
+from sheetgen.declare.parts import Check, Form, Pictures
 from sheetgen.trade.lengths import UNITS, convert
 
 AS_BUILT = Form("As built", (
     fixed("built_unit", "Unit of length in metres", number(4), private=True),
     fixed("built_currency", "Currency", text(), private=True),
     fixed("built_sample", "Sample size", text(), private=True),
+))  # fmt: skip
+CLEAN = Pictures("Drawings as they were put in, without marks", (
+    fixed("clean_front", "Flat, front", picture(), private=True), fixed("clean_back", "Flat, back", picture(), private=True),
+), height=60)  # fmt: skip
+CLEAN_OF = Form("What was drawn of them", (
+    fixed("clean_front_of", "Front", text(), private=True), fixed("clean_back_of", "Back", text(), private=True),
 ))  # fmt: skip
 _UNIT, _CURRENCY, _SAMPLE = "style.unit", "style.currency", "style.sample_size"
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from sheetgen.declare.entry import REF, Entry, Place
-from sheetgen.declare.kinds import PictureMark, Value
+from sheetgen.declare.kinds import Picture, PictureMark, Value
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.issue import Receipt
 from sheetgen.workbook.model.compare import same, shown_text
@@ -66,9 +66,21 @@ def carried(working: Returned) -> tuple[Values, list[str]]:
             values[Place(f"{place.entry.rpartition('.')[0]}.{entry.keeps}", place.row)] = _as_typed(entry, value, unit)
         elif entry.who == "computed" and (cell := working.where.at(place)) is not None:
             lost.append(_over_a_formula(cell, value, given.get(place)))
+    values |= _originals(working)
     lost.extend(_outside(working.strays))
     lost.extend(say("{title}: the whole sheet is not one of ours", title=title) for title in working.added_sheets)
     return values, lost
+
+
+def _originals(working: Returned) -> Values:
+    """Pictures as they were before the program drew on them, where nobody has put another one in their place."""
+    found: Values = {}
+    for address, column in working.ready.book.entries.items():
+        original = column.entry.original
+        shown, clean, of = (working.typed.get(Place(one)) for one in (address, original, f"{original}_of"))
+        if isinstance(shown, Picture) and isinstance(clean, Picture) and shown.digest == of:
+            found[Place(address)] = clean
+    return found
 
 
 def _over_a_formula(cell: Cell, value: Value, given: Value) -> str:

@@ -25,6 +25,8 @@ _FONT_OF_TEXT = re.compile(r"""font-family\s*[:=]\s*(?:"[^"]*"|'[^']*'|[^;"'>]+)
 _DEEPEST = 200
 """The drawing program dies, and ours with it, on groups within groups without end."""
 _DOTS_PER_INCH = 96
+_PAPER = 250
+"""From this shade of gray on a pixel is the paper."""
 
 
 def load(path: Path) -> Picture:
@@ -76,6 +78,17 @@ def width_and_height(name: str, data: bytes) -> tuple[int, int]:
             return size
     except (OSError, ValueError, library.DecompressionBombError):
         raise UserError(say("{name}: is no PNG, JPEG or SVG picture; save it as one of these.", name=name)) from None
+
+
+def inked(data: bytes) -> tuple[int, int, int, int]:
+    """Left, top, right and bottom of what stands on a picture's white ground, in pixels; all of it where nothing does."""
+    with _image_library().open(io.BytesIO(data), formats=("PNG", "JPEG")) as image:
+        opaque = image.convert("RGBA")
+        paper = import_module("PIL.Image").new("RGBA", opaque.size, "white")
+        paper.alpha_composite(opaque)
+        dark = paper.convert("L").point(lambda shade: 255 if shade < _PAPER else 0)
+        found: tuple[int, int, int, int] | None = dark.getbbox()
+        return found or (0, 0, *image.size)
 
 
 def _image_library() -> Any:

@@ -1,0 +1,39 @@
+"""Callouts on the flats: where a row says a place on the drawing, its number stands there; the clean picture is kept."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from sheetgen.declare.entry import Place
+from sheetgen.declare.kinds import Picture, Value
+from sheetgen.drawing.callouts import Box, Target, marked
+from sheetgen.sheets import BOOK
+from sheetgen.workbook.model.pictures import from_svg, inked, width_and_height
+from sheetgen.workbook.model.values import Values, refs
+
+_CALLOUTS = "construction.callouts"
+FLATS = {"front": Place("construction.flat_front"), "back": Place("construction.flat_back")}
+"""The word in a callout's row -> the drawing that it means; a blank one means the first."""
+
+
+def with_marks(values: Mapping[Place, Value]) -> Values:
+    """The flats with their callouts drawn on them, the clean ones, and what was made of these; nothing for a flat on which no
+    callout has a place."""
+    made: Values = {}
+    for word, place in FLATS.items():
+        picture, targets = values.get(place), list(_targets(values, word))
+        if not isinstance(picture, Picture) or not targets:
+            continue
+        width, height = width_and_height(str(place), picture.data)
+        drawn = from_svg(marked(picture.data, width, height, targets, Box(*inked(picture.data))))
+        original = BOOK.entries[place.entry].entry.original
+        made |= {place: drawn, Place(original): picture, Place(f"{original}_of"): drawn.digest}
+    return made
+
+
+def _targets(values: Mapping[Place, Value], word: str) -> Iterator[Target]:
+    for ref in refs(_CALLOUTS, values):
+        drawing = values.get(Place(f"{_CALLOUTS}.drawing", ref)) or next(iter(FLATS))
+        across, down = (values.get(Place(f"{_CALLOUTS}.{name}", ref)) for name in ("across", "down"))
+        if drawing == word and isinstance(across, int | float) and isinstance(down, int | float):
+            yield Target(ref, min(max(float(across), 0.0), 1.0), min(max(float(down), 0.0), 1.0))

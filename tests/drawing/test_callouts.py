@@ -1,0 +1,63 @@
+"""Marks around a picture: laws of their placing, held by another library's geometry."""
+
+from __future__ import annotations
+
+import random
+from itertools import combinations
+
+import pytest
+from shapely.geometry import LineString, Point
+
+from sheetgen.drawing.callouts import Box, Target, marked, placed
+
+SIZES = ((1000, 1000), (600, 1100), (1400, 700), (1100, 360))
+"""Pictures as flats have them: square, tall as trousers, wide as a spread shirt, wide as a cap."""
+
+
+def targets(seed: int) -> tuple[list[Target], tuple[int, int]]:
+    """Five to thirty places on a picture, some of them very near to each other, as stitches on one collar are."""
+    chance = random.Random(seed)
+    found = []
+    for number in range(5 + seed % 26):
+        if found and chance.random() < 0.3:
+            near = found[-1]
+            across, down = near.across + chance.uniform(-0.02, 0.02), near.down + chance.uniform(-0.02, 0.02)
+        else:
+            across, down = chance.random(), chance.random()
+        found.append(Target(f"N{number + 1}", min(max(across, 0), 1), min(max(down, 0), 1)))
+    return found, SIZES[seed % len(SIZES)]
+
+
+@pytest.mark.parametrize("seed", range(240))
+def test_circles_stand_beside_the_picture_apart_and_no_two_lines_cross(seed):
+    wanted, (width, height) = targets(seed)
+    around = placed(wanted, width, height)
+    assert [mark.word for mark in sorted(around.marks, key=lambda one: int(one.word[1:]))] == [
+        one.word for one in wanted
+    ]
+    left, top, right, bottom = around.frame
+    ends = {one.word: (one.across * width, one.down * height) for one in wanted}
+    for mark in around.marks:
+        assert left <= mark.x - around.radius
+        assert mark.x + around.radius <= right
+        assert top <= mark.y - around.radius + 1e-6
+        assert mark.y + around.radius <= bottom + 1e-6
+        assert mark.x + around.radius < 0 or mark.x - around.radius > width, "a circle on the picture"
+        assert (mark.to_x, mark.to_y) == pytest.approx(ends[mark.word]), "the line ends where its row points"
+    for one, other in combinations(around.marks, 2):
+        assert Point(one.x, one.y).distance(Point(other.x, other.y)) >= 2 * around.radius
+        first, second = (LineString([(mark.x, mark.y), (mark.to_x, mark.to_y)]) for mark in (one, other))
+        assert not first.crosses(second), (one, other)
+
+
+def test_only_what_is_drawn_counts_and_a_target_outside_of_it_is_still_reached():
+    around = placed([Target("N1", 0.5, 0.5), Target("N2", 0.95, 0.5)], 1000, 1000, Box(300, 200, 700, 800))
+    by_word = {mark.word: mark for mark in around.marks}
+    assert 200 < by_word["N1"].x + around.radius < 300
+    assert by_word["N2"].x > 950
+
+
+def test_the_same_marks_give_the_same_drawing():
+    wanted, (width, height) = targets(3)
+    assert marked(b"x", width, height, wanted) == marked(b"x", width, height, list(wanted))
+    assert marked(b"x", width, height, [Target("<&", 0.1, 0.1)]).count("&lt;&amp;") == 1
