@@ -27,6 +27,7 @@ SLOW = (
     "tests/cut_planning/test_command.py",
     "tests/cut_planning/test_published.py::test_the_workbook_shows_it_too",
     "tests/jobs/test_demo.py",
+    "tests/jobs/test_lay_markers.py",
     "tests/jobs/test_markers.py",
     "tests/nesting/test_usual_fill.py",
     "tests/offers/test_offers.py",

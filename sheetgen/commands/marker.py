@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import click
 from rich.markup import escape
@@ -50,12 +51,18 @@ MOST_GARMENTS = 40
     show_default=True,
     help="Another number lays another marker, the same one the same.",
 )
+@click.option(
+    "--lays",
+    "for_lays",
+    is_flag=True,
+    help="Lay one for each lay of the Cutting sheet instead, of the lay's own sizes.",
+)
 @click.option("--svg", "drawings", type=FILE, default=None, help="A folder for the markers as drawings of their own.")
 @out_option
 @replace_option
 def command(
-    working: Path, materials: tuple[str, ...], garments: int | None, mix: str | None, gap: float | None, effort: float,
-    seed: int, drawings: Path | None, out: Path | None, replace: bool,
+    working: Path, materials: tuple[str, ...], garments: int | None, mix: str | None, for_lays: bool, drawings: Path | None,
+    out: Path | None, replace: bool, **search: Any,
 ) -> int:  # fmt: skip
     """Lay the cut pieces on the fabric: its use, worked out instead of guessed.
 
@@ -66,9 +73,13 @@ def command(
     """
     if mix and garments:
         raise UserError(say("--mix says how many garments are laid: leave --garments out."))
+    if for_lays and (mix or garments or materials):
+        raise UserError(
+            say("--lays: material and garments are those of the lays; leave --material, --garments and --mix out.")
+        )
     target = out or working
     refuse_existing(replace, target)
-    request = Request(materials, garments, garments_of(mix) if mix else None, gap, effort, seed)
+    request = Request(materials, garments, garments_of(mix) if mix else None, **search)
     screen = console()
     with Progress(console=screen, transient=True, disable=not screen.is_terminal) as progress:
         bars: dict[str, int] = {}
@@ -78,9 +89,15 @@ def command(
                 bars[item] = progress.add_task(escape(item), total=1.0)
             progress.update(bars[item], completed=part)  # type: ignore[arg-type]
 
-        built, laid = lay_markers(working, request, tell=tell)
+        built, laid = lay_markers(working, request, tell=tell, for_lays=for_lays)
+    names = [f"{one.material}-lay-{number}" if for_lays else one.material for number, one in enumerate(laid, 1)]
     drawn = (
-        {drawings / f"{working.stem}-marker-{one.material}.svg": one.svg.encode() for one in laid} if drawings else {}
+        {
+            drawings / f"{working.stem}-marker-{name}.svg": one.svg.encode()
+            for name, one in zip(names, laid, strict=True)
+        }
+        if drawings
+        else {}
     )
     save_together({target: built.data, **drawn}, replace=replace)
     screen.print(_table(laid))

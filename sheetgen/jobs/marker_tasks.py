@@ -177,6 +177,14 @@ class StyleFigures:
         rounds = range(least, max(MOST_GARMENTS, least) + 1, least)
         return next((number for number in rounds if covered * number >= SHORT_CM), rounds[-1])
 
+    def mix_of_lay(self, lays: str, row: str) -> dict[str, int]:
+        """The garments of each size in a lay's marker; those of which there is none are left out."""
+        found = {
+            size: self.at(f"{lays}.{member_name('garments', 'size', number)}", row)
+            for number, size in enumerate(self._sizes, 1)
+        }
+        return {size: int(number) for size, number in found.items() if isinstance(number, int | float) and number >= 1}
+
     def at(self, address: str, row: str = "") -> object:
         """What a place holds or shows; None if it is blank."""
         value = self._shown.get(Place(address, row))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sheetgen import api
@@ -18,8 +18,9 @@ from sheetgen.texts import say
 from sheetgen.trade.lengths import convert
 from sheetgen.workbook.exchange.accept import carried
 from sheetgen.workbook.model.pictures import from_svg
-from sheetgen.workbook.model.values import Values
+from sheetgen.workbook.model.values import Values, refs
 
+_LAYS, _LAY_MATERIAL = "cutting.lays", "cutting.lay_material"
 _FAR_BELOW = 0.15
 """So much below the typed efficiency a marker is probably laid for too few garments."""
 USUAL_GAP_CM = 0.2
@@ -61,14 +62,45 @@ def lay(
     return result, laid
 
 
+def lay_for_lays(values: Values, request: Request, tell: Told = lambda _item, _part: None) -> tuple[Values, list[Laid]]:
+    """The values with a marker of its own sizes for each lay of the cut plan; lays of the same sizes share one."""
+    ready, shown = figures(values)
+    style = StyleFigures(ready, shown)
+    material = style.word(_LAY_MATERIAL)
+    lays = {row: mix for row in refs(_LAYS, values) if (mix := style.mix_of_lay(_LAYS, row))}
+    if not material or not lays:
+        what = (
+            say("says no material of the lays") if not material else say("has no lay; plan them with sheetgen cutplan")
+        )
+        raise MarkerError(what, Place(_LAY_MATERIAL))
+    found: dict[tuple[tuple[str, int], ...], Laid] = {}
+    result = dict(values)
+    for row, mix in lays.items():
+        own = replace(request, materials=(material,), mix=mix)
+        if (same := tuple(mix.items())) not in found:
+            task = style.task(style.fabrics(own.materials)[0], own)
+            name = style.word(f"{_LAYS}.lay", row) or row
+            found[same] = _laid(style, replace(task, item=say("{lay}, {item}", lay=name, item=task.item)), own, tell)
+        result[Place(f"{_LAYS}.laid_long", row)] = found[same].marker.length_cm / 100
+    _, shown = figures(result)
+    for row in lays:
+        result[Place(f"{_LAYS}.laid_stamp", row)] = shown[Place(f"{_LAYS}.laid_now", row)]
+    return result, list(found.values())
+
+
 def lay_markers(
-    working: Path, request: Request, *, made_on: datetime.date | None = None, tell: Told = lambda _item, _part: None
+    working: Path, request: Request, *, made_on: datetime.date | None = None, tell: Told = lambda _item, _part: None,
+    for_lays: bool = False,
 ) -> tuple[api.Built, list[Laid]]:  # fmt: skip
-    """The working workbook with markers laid for its fabrics, and these markers; UserError says what stands in the way."""
+    """The working workbook with markers laid for its fabrics, or `for_lays` for each lay of its cut plan; and these markers.
+    UserError says what stands in the way."""
     got = api.working_copy(working, say("is a vendor's copy; lay the markers in the working workbook"))
     values, lost = carried(got)
     try:
-        values, laid = lay(values, request, made_on or datetime.date.today(), tell)
+        if for_lays:
+            values, laid = lay_for_lays(values, request, tell)
+        else:
+            values, laid = lay(values, request, made_on or datetime.date.today(), tell)
     except MarkerError as refused:
         cell = got.where.at(refused.place) if refused.place else None
         where = say(", sheet {sheet}, cell {address}", sheet=cell.sheet, address=cell.address) if cell else ""

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, designer, per
+from sheetgen.declare.entry import computed, designer, or_zero, per
 from sheetgen.declare.kinds import number, percent, pick, text, whole
 from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 
+_A_MARK = "a mark: what counts is only whether it changes"
 CUTTING = Sheet("cutting", "Cutting", seen="wanted",
                 purpose="Lays: a marker with so many garments of each size, on so many plies of each color.", main="lays", parts=(
     Table("lays", "Lays", ref="A", key="lay", spare=4, note="Typed by hand, or planned by sheetgen cutplan: fewest lays, then fewest pieces over.", columns=(
@@ -19,9 +20,22 @@ CUTTING = Sheet("cutting", "Cutting", seen="wanted",
         computed("in_marker", "Garments", whole(width=10), "SUM(garments.all)"),
         computed("all_plies", "All plies", whole(), "SUM(plies.all)"),
         computed("cut", "Pieces", whole(), "in_marker*all_plies"),
-        computed("marker_long", "Marker, m", number(2),
-                 'IF(OR(lay_material="",COUNTIF(workings.size_meters.all,"")>0),"",SUMPRODUCT(garments.all,workings.size_meters.all))'),
+        designer("laid_long", "As laid, m", number(3, 0), help="Of a marker of this lay's own sizes: sheetgen marker --lays lays it, or type what the cutter's marker says.",
+                 blank="as long as the usual use of its sizes"),
+        computed("state", "State", text(14), 'IF(laid_long="","estimate",IF(laid_stamp="","typed",IF(ABS(laid_stamp-laid_now)<0.05,"as laid","OUT OF DATE")))',
+                 may_be_blank=("laid_now",), help="Out of date: sizes, measurements, pieces or width changed since; the estimate counts again."),
+        computed("marker_long", "Marker, m", number(2), 'IF(OR(state="as laid",state="typed"),N(laid_long),usual_long)', may_be_blank=("usual_long", "laid_long")),
         computed("fabric", "Fabric, m", number(1), 'IF(marker_long="","",N(marker_long)*all_plies)', help="Without end losses."),
+        Section("What the marker's length rests on", printed=False, columns=(
+            computed("usual_long", "Usual use, m", number(2),
+                     'IF(OR(lay_material="",COUNTIF(workings.size_meters.all,"")>0),"",SUMPRODUCT(garments.all,workings.size_meters.all))'),
+            designer("laid_stamp", "Inputs then", number(2, width=12), help="A sum over all that the laid marker rests on; written with it."),
+            or_zero(_A_MARK, computed("cloth_now", "Pieces and width now", number(2, width=12),
+                     "SUMPRODUCT((yield.pieces.material=lay_material)*1,yield.pieces.mark)"
+                     "+31*N(INDEX(yield.fabrics.usable,MATCH(lay_material,yield.fabrics.material,0)))")),
+            computed("laid_now", "Inputs now", number(2, width=12),
+                     "ROUND(cloth_now+SUM(workings.size_squares.all)+SUMPRODUCT(garments.all,workings.size_number.all,workings.size_number.all),2)"),
+        )),
     )),
     Form("Cutting", (
         designer("most_plies", "Plies in a lay, at most", whole(least=1), help="What the cutter's knife and the fabric allow."),
@@ -53,4 +67,5 @@ CUTTING = Sheet("cutting", "Cutting", seen="wanted",
           'IF(N(cutting.most_plies)=0,0,IF(MAX(cutting.lays.all_plies)>cutting.most_plies,1,0))'
           '+IF(N(cutting.most_garments)=0,0,IF(MAX(cutting.lays.in_marker)>cutting.most_garments,1,0))',
           fix="Plan the lays anew, or raise the limit."),
+    Check("stale", "A lay's own marker is out of date", 'COUNTIF(cutting.lays.state,"OUT OF DATE")', fix="Lay it anew: sheetgen marker --lays."),
 ))  # fmt: skip
