@@ -13,7 +13,7 @@ from html import escape
 from itertools import combinations
 from typing import NamedTuple
 
-INK, PAPER = "#1f2a30", "#ffffff"
+INK, PAPER = "#222222", "#ffffff"
 LARGEST_RADIUS, SMALLEST_RADIUS = 0.026, 0.012
 """Of a circle, in parts of the picture's longer side."""
 _ROOM = 2.5

@@ -12,6 +12,8 @@ from sheetgen.workbook.model.pictures import from_svg, inked, width_and_height
 from sheetgen.workbook.model.values import Values, refs
 
 _CALLOUTS = "construction.callouts"
+_SHARP = 1300
+"""Pixels of the longer side: 200 to an inch where the pack prints a flat as high as it does."""
 FLATS = {"front": Place("construction.flat_front"), "back": Place("construction.flat_back")}
 """The word in a callout's row -> the drawing that it means; a blank one means the first."""
 
@@ -25,7 +27,7 @@ def with_marks(values: Mapping[Place, Value]) -> Values:
         if not isinstance(picture, Picture) or not targets:
             continue
         width, height = width_and_height(str(place), picture.data)
-        drawn = from_svg(marked(picture.data, width, height, targets, Box(*inked(picture.data))))
+        drawn = from_svg(marked(picture.data, width, height, targets, Box(*inked(picture.data))), _SHARP)
         original = BOOK.entries[place.entry].entry.original
         made |= {place: drawn, Place(original): picture, Place(f"{original}_of"): drawn.digest}
     return made

@@ -25,6 +25,7 @@ _FONT_OF_TEXT = re.compile(r"""font-family\s*[:=]\s*(?:"[^"]*"|'[^']*'|[^;"'>]+)
 _DEEPEST = 200
 """The drawing program dies, and ours with it, on groups within groups without end."""
 _DOTS_PER_INCH = 96
+_OPAQUE = (255, 255)
 _PAPER = 250
 """From this shade of gray on a pixel is the paper."""
 
@@ -55,9 +56,9 @@ def load(path: Path) -> Picture:
     return Picture(data)
 
 
-def from_svg(svg: str) -> Picture:
-    """A drawing of our own as a picture; ValueError if it is no SVG."""
-    return Picture(_drawn(svg, LARGE))
+def from_svg(svg: str, longest: int = LARGE) -> Picture:
+    """A drawing of our own as a picture, its longest side in pixels; ValueError if it is no SVG."""
+    return Picture(_drawn(svg, longest))
 
 
 def width_and_height(name: str, data: bytes) -> tuple[int, int]:
@@ -126,7 +127,20 @@ def _drawn(svg: str, longest: int = SHARPNESS) -> bytes:
         )
     except ValueError:
         raise ValueError(say("is no SVG drawing; save it as SVG, PNG or JPEG")) from None
-    return bytes(drawn)
+    return _smaller(bytes(drawn))
+
+
+def _smaller(png: bytes) -> bytes:
+    """A drawing in black and white with one value a pixel instead of four: the same picture in half the bytes."""
+    with _image_library().open(io.BytesIO(png)) as image:
+        if image.mode != "RGBA" or image.getchannel("A").getextrema() != _OPAQUE:
+            return png
+        red, green, blue, _ = image.split()
+        if red.tobytes() != green.tobytes() or red.tobytes() != blue.tobytes():
+            return png
+        buffer = io.BytesIO()
+        red.save(buffer, "PNG")
+        return buffer.getvalue()
 
 
 def _refuse_outside_and_endless(svg: str) -> None:
