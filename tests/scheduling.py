@@ -41,6 +41,7 @@ SLOW = (
     "tests/style/starters/test_workbook.py",
     "tests/tampering/test_tampering.py::test_every_class_is_found_at_its_cell",
     "tests/test_accept_and_issue.py::test_a_place_that_speaks_of_the_first_vendor_is_its_premises",
+    "tests/test_context.py",
     "tests/test_approvals.py::test_what_changes_after_an_approval_makes_it_one_of_an_older_version",
     "tests/test_as_built.py::test_a_change_in_the_grid_is_counted_until_it_is_settled",
     "tests/test_fit_sessions.py",

@@ -18,10 +18,12 @@ from sheetgen.audit.run import Audit
 from sheetgen.declare.entry import REF, Place, place_of
 from sheetgen.declare.kinds import Value
 from sheetgen.errors import UserError
+from sheetgen.sheets import BOOK
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import Acceptance, merge
 from sheetgen.workbook.exchange.issue import Receipt
 
+SAYS = {address: table.says for address, (_, table) in BOOK.tables.items()}
 _REFUSING = frozenset({"another-issue", "older-issue", "wrong-style", "wrong-vendor"})
 
 
@@ -63,7 +65,7 @@ def accept(
         if finding.level == "fix" and finding.place and not _is_wanted(finding, take)
     }
     settled(got)
-    acceptance = merge(got, sent, result.got, to_fix, take)
+    acceptance = merge(got, sent, result.got, to_fix, take, SAYS)
     follow_renames(got, acceptance.values)
     follow_members(got, acceptance.values)
     _write_revision(acceptance, sent, by, date or datetime.date.today())

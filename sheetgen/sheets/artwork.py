@@ -8,7 +8,7 @@ from sheetgen.declare.parts import Section, Sheet, Table
 from sheetgen.sheets.questions import asked_about
 
 ARTWORK = Sheet("artwork", "Artwork", purpose="Prints, embroideries and patches. The artwork file decides; the picture shows which one.", main="pieces", parts=(
-    Table("pieces", "Artwork", ref="A", key="name", spare=2, row_height=96, columns=(
+    Table("pieces", "Artwork", ref="A", key="name", spare=2, row_height=96, says=("technique", "width", "height"), columns=(
         designer("name", "Artwork", text(18)),
         designer("picture", "Picture", picture(22), need="sample"),
         designer("technique", "Technique",

@@ -93,7 +93,7 @@ FIT = Sheet("fit", "Fit", seen="sample", purpose="Samples, round after round. Wr
                               help="A hint, no verdict: all points of one direction lie on one side.")),
     )),
     Table("rounds", "Rounds", ref="R", key="round", spare=2, begins=({"round": SAMPLES[0]},),
-          note="A row for each sample as it comes: a second fit is a row of its own. The next build gives it its columns above.", columns=(
+          note="A row for each sample as it comes: a second fit is a row of its own. The next build gives it its columns above.", says=("size",), columns=(
         designer("round", "Round", choice(*SAMPLES, open=True, width=26), need="sample"),
         designer("size", "Size", pick("style.sizes.name", 8), help="The size that this sample was made in.", blank="the sample size"),
         computed("open_comments", "Open", whole(width=8), 'COUNTIFS(comments.round,round,comments.state,"open")', help="Comments of this round that are open."),

@@ -34,7 +34,7 @@ _NAMED_SO = "+".join(
 )
 
 LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to confirm: local law decides what a label must say.", main="items", parts=(
-    Table("items", "Labels, tags and bags", ref="L", key="label", row_height=40, columns=(
+    Table("items", "Labels, tags and bags", ref="L", key="label", row_height=40, says=("material", "width", "height", "wording"), columns=(
         designer("label", "Label",
                  choice("main label", "size label", "care label", "origin label", "hang tag", "price sticker", "polybag", "bag sticker", "carton mark",
                         "warning label", open=True, width=15), need="quote"),

@@ -46,7 +46,7 @@ def _from(table: str) -> str:
 
 
 MATERIALS = Sheet("materials", "Materials", purpose="One line for each article that is bought. Prices per unit, without tax.", main="bom", parts=(
-    Table("bom", "Bill of materials", ref="M", key="item", spare=4, row_height=34, columns=(
+    Table("bom", "Bill of materials", ref="M", key="item", spare=4, row_height=34, says=("composition", "weight", "weight_unit", "width", "unit"), columns=(
         designer("item", "Item", text(26), need="quote", help="One line for each article."),
         designer("group", "Group", choice(*GROUPS, width=9), need="quote"),
         designer("kind", "Kind",

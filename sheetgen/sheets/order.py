@@ -111,7 +111,7 @@ ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces",
         per("colorway", computed("pieces_in", "Pieces: {colorway}", whole(), "SUM(sizes.ordered.mine)")),
     )),
     Table("deliveries", "Deliveries, where the order goes to several places", ref="DL", key="to", spare=2,
-          note="Each with its own pieces; what it costs to get there stands on Pricing.", columns=(
+          note="Each with its own pieces; what it costs to get there stands on Pricing.", says=("term", "place"), columns=(
         designer("to", "Goes to", text(26), help="The market, the shop or the warehouse."),
         designer("term", "Term", suggest("lists.terms.term", 9), blank="as on the Style sheet"),
         designer("place", "Named place", text(16), blank="as on the Style sheet"),

@@ -127,7 +127,7 @@ QUALITY = Sheet("quality", "Quality", seen="quote",
         )),
     )),
     TIGHT_FIT,
-    Table("tests", "Tests", ref="T", key="test", spare=3, columns=(
+    Table("tests", "Tests", ref="T", key="test", spare=3, says=("method", "limit"), columns=(
         designer("test", "Test", text(26), need="sample"),
         designer("method", "Method", text(20), need="sample"),
         designer("limit", "Must reach", text(22), need="sample"),

@@ -6,26 +6,26 @@ Nothing is overwritten in silence: what both sides changed is a conflict and sta
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
-from sheetgen.declare.entry import REF, Entry, Place
+from sheetgen.declare.entry import REF, Place
 from sheetgen.declare.kinds import Picture, PictureMark, Value
 from sheetgen.texts import say
+from sheetgen.workbook.exchange.context import Context, as_typed
 from sheetgen.workbook.exchange.issue import Receipt
 from sheetgen.workbook.model.compare import same, shown_text
 from sheetgen.workbook.model.geometry import Cell
 from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.found import Returned, Stray
-from sheetgen.workbook.read.taking import as_length
 
 Outcome = Literal["taken", "refused", "conflict"]
 
 
 @dataclass(frozen=True)
 class Change:
-    """One value that came back otherwise than it was sent, and what became of it."""
+    """One value that came back otherwise than it was sent, and what became of it; `to` is where it went, if it was taken."""
 
     place: Place
     outcome: Outcome
@@ -33,6 +33,7 @@ class Change:
     returned: Value
     working: Value
     reason: str = ""
+    to: Place | None = None
 
 
 @dataclass
@@ -61,9 +62,9 @@ def carried(working: Returned) -> tuple[Values, list[str]]:
     for place, value in working.typed.items():
         entry = entries[place.entry].entry
         if entry.who in {"designer", "vendor"}:
-            values[place] = _as_typed(entry, value, unit)
+            values[place] = as_typed(entry, value, unit)
         elif entry.keeps:
-            values[Place(f"{place.entry.rpartition('.')[0]}.{entry.keeps}", place.row)] = _as_typed(entry, value, unit)
+            values[Place(f"{place.entry.rpartition('.')[0]}.{entry.keeps}", place.row)] = as_typed(entry, value, unit)
         elif entry.who == "computed" and (cell := working.where.at(place)) is not None:
             lost.append(_over_a_formula(cell, value, given.get(place)))
     values |= _originals(working)
@@ -113,30 +114,18 @@ def _outside(strays: Iterable[Stray]) -> Iterator[str]:
         )
 
 
-def _as_typed(entry: Entry, value: Value, unit: str) -> Value:
-    """A length that was typed as text (12 3/8) becomes the number that it means, a number that is a name (size 34) a text."""
-    if entry.kind.name == "choice" and isinstance(value, int | float) and not isinstance(value, bool):
-        return f"{value:.15g}"
-    if entry.kind.name == "length" and isinstance(value, str):
-        read = as_length(value, unit)
-        return value if read is None else read
-    return value
-
-
 def merge(
-    working: Returned,
-    receipt: Receipt,
-    returned: Returned,
-    to_fix: Mapping[Place, str],
-    take: Collection[str],
-) -> Acceptance:
+    working: Returned, receipt: Receipt, returned: Returned, to_fix: Mapping[Place, str], take: Collection[str],
+    says: Mapping[str, Sequence[str]],
+) -> Acceptance:  # fmt: skip
     """Put the three together. `to_fix` are places with a finding of level fix and its message; `take` are places, or
-    rows as `materials.bom[M7]`, that are taken although locked, in conflict or added.
+    rows as `materials.bom[M7]`, that are taken although locked, in conflict or added. `says`: see `Context`.
     """
     values, lost = carried(working)
     result = Acceptance(values, not_carried=lost)
+    context = Context(says, working, values, receipt, returned)
     for place in _places(receipt, returned):
-        change = _judged(place, receipt, returned, values, to_fix, take)
+        change = _judged(place, context, to_fix, take)
         if change is None:
             continue
         result.changes.append(change)
@@ -154,19 +143,14 @@ def _places(receipt: Receipt, returned: Returned) -> Iterable[Place]:
 
 
 def _judged(
-    place: Place,
-    receipt: Receipt,
-    returned: Returned,
-    values: Values,
-    to_fix: Mapping[Place, str],
-    take: Collection[str],
-) -> Change | None:
+    place: Place, context: Context, to_fix: Mapping[Place, str], take: Collection[str]
+) -> Change | None:  # fmt: skip
+    returned, receipt = context.returned, context.receipt
     entry = returned.ready.book.entries[place.entry].entry
-    unit = dict(returned.ready.shape.words)["{unit}"]
-    sent, came, now = receipt.values.get(place), returned.typed.get(place), values.get(place)
-    if same(sent, came):
+    if same(receipt.values.get(place), returned.typed.get(place)):
         return None
-    value = _as_typed(entry, came, unit)
+    to, sent, came, elsewhere = context.landing(place)
+    now = context.values.get(to)
     asked = str(place) in take or f"{place.entry.rpartition('.')[0]}[{place.row}]" in take
     if place in to_fix:
         return Change(place, "refused", sent, came, now, to_fix[place])
@@ -176,7 +160,9 @@ def _judged(
         return Change(place, "refused", sent, came, now, say("the cell was locked"))
     if not asked and not same(now, sent) and not same(now, came):
         return Change(place, "conflict", sent, came, now, say("both sides changed it"))
-    return Change(place, "taken", sent, value, now)
+    if elsewhere and not asked:
+        return Change(place, "conflict", sent, came, now, elsewhere)
+    return Change(place, "taken", sent, came, now, to=to)
 
 
 def was_put_in(place: Place, receipt: Receipt, returned: Returned) -> bool:
@@ -194,7 +180,8 @@ def was_put_in(place: Place, receipt: Receipt, returned: Returned) -> bool:
 
 
 def _put(values: Values, change: Change) -> None:
+    place = change.to or change.place
     if change.returned in (None, ""):
-        values.pop(change.place, None)
+        values.pop(place, None)
     else:
-        values[change.place] = change.returned
+        values[place] = change.returned

@@ -10,7 +10,7 @@ from sheetgen.declare.audience import for_vendor
 from sheetgen.declare.entry import STAGES, Place
 from sheetgen.declare.expansion import expand
 from sheetgen.declare.formula import Formula
-from sheetgen.declare.kinds import Value
+from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.declare.limits import refuse_unreadable
 from sheetgen.declare.parts import Book, Table, Translate, as_it_is
 from sheetgen.declare.proof import proven
@@ -51,7 +51,7 @@ class Ready:
         }
 
 
-def refs(table: str, values: Mapping[Place, Value]) -> list[str]:
+def refs(table: str, values: Mapping[Place, Value | PictureMark]) -> list[str]:
     """Refs of a table's rows that hold anything, in the order in which they were given."""
     return list(dict.fromkeys(place.row for place in values if place.row and place.entry.rpartition(".")[0] == table))
 
