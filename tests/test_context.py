@@ -17,7 +17,7 @@ from sheetgen.declare.entry import Place, place_of
 from sheetgen.sheets import BOOK
 from sheetgen.style.brand import load_brand, load_style
 from sheetgen.trade.lengths import convert
-from sheetgen.workbook.exchange.accept import merge
+from sheetgen.workbook.exchange.accept import Wish, merge
 from sheetgen.workbook.exchange.issue import load_receipt
 from sheetgen.workbook.model.values import Values, refs
 from sheetgen.workbook.read.file import read
@@ -110,7 +110,7 @@ def moved(values: Values, table: str, row: str) -> Values:
 def test_a_size_that_stands_elsewhere_now_takes_its_answers_along(tmp_path):
     made = merge(
         read(BOOK, _written(tmp_path, moved(style(), "colorways.list", "C2"))), load_receipt(loop() / "a-issued.receipt.json"),
-        read(BOOK, loop() / "a-returned.xlsx"), {}, (), SAYS,
+        read(BOOK, loop() / "a-returned.xlsx"), {}, Wish(), SAYS,
     )  # fmt: skip
     went = {str(one.place): str(one.to) for one in made.of("taken") if one.to != one.place}
     assert all(

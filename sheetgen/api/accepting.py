@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Collection
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from sheetgen.api.auditing import audit
 from sheetgen.api.making import Built, from_values
 from sheetgen.api.members import follow_members
+from sheetgen.api.noting import Noted, noted, photos, put_on_questions
 from sheetgen.api.reading import working_copy
 from sheetgen.api.revising import new_line
 from sheetgen.api.settling import follow_renames, settled
@@ -20,7 +21,7 @@ from sheetgen.declare.kinds import Value
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.texts import say
-from sheetgen.workbook.exchange.accept import Acceptance, merge
+from sheetgen.workbook.exchange.accept import Acceptance, Wish, merge
 from sheetgen.workbook.exchange.issue import Receipt
 
 SAYS = {address: table.says for address, (_, table) in BOOK.tables.items()}
@@ -29,18 +30,28 @@ _REFUSING = frozenset({"another-issue", "older-issue", "wrong-style", "wrong-ven
 
 @dataclass(frozen=True)
 class Accepted:
-    """The next revision's workbook and what became of every change."""
+    """The next revision's workbook and what became of every change.
+
+    `noted` is what the vendor added and stands on Questions now, `unplaced` what does not; `photos` are all pictures that
+    came, by name.
+    """
 
     built: Built
     acceptance: Acceptance
     audit: Audit
+    noted: tuple[Noted, ...] = ()
+    unplaced: tuple[Noted, ...] = ()
+    photos: Mapping[str, bytes] = field(default_factory=dict, repr=False)
 
 
 def accept(
-    working: Path, returned: Path, *, receipt: Path | None = None, take: Collection[str] = (), by: str = "",
-    date: datetime.date | None = None,
+    working: Path, returned: Path, *, receipt: Path | None = None, take: Collection[str] = (), leave: Collection[str] = (),
+    by: str = "", date: datetime.date | None = None,
 ) -> Accepted:  # fmt: skip
-    """Put a return into the working workbook as its next revision. UserError if it answers another style or issue."""
+    """Put a return into the working workbook as its next revision. UserError if it answers another style or issue.
+
+    `take` and `leave`: see `Wish`. What the vendor added where nothing has a place comes onto Questions.
+    """
     result = audit(returned, receipt)
     _refuse_another(result, returned)
     got = working_copy(working, say("is a vendor's copy; accept into the working workbook"))
@@ -58,18 +69,22 @@ def accept(
                 own=own,
             )
         )
-    _check_take(take, result)
+    wish = Wish(tuple(take), tuple(leave))
+    for option, words in (("--take", take), ("--leave", leave)):
+        _check_words(option, words, result)
     to_fix = {
         place_of(finding.place): finding.message
         for finding in result.findings
-        if finding.level == "fix" and finding.place and not _is_wanted(finding, take)
+        if finding.level == "fix" and finding.place and not _is_wanted(finding, wish)
     }
     settled(got)
-    acceptance = merge(got, sent, result.got, to_fix, take, SAYS)
+    acceptance = merge(got, sent, result.got, to_fix, wish, SAYS)
+    put, unplaced = put_on_questions(acceptance.values, noted(result))
     follow_renames(got, acceptance.values)
     follow_members(got, acceptance.values)
     _write_revision(acceptance, sent, by, date or datetime.date.today())
-    return Accepted(from_values(acceptance.values, tuple(acceptance.not_carried)), acceptance, result)
+    built = from_values(acceptance.values, tuple(acceptance.not_carried))
+    return Accepted(built, acceptance, result, tuple(put), tuple(unplaced), photos(result, sent.values, noted(result)))
 
 
 def _refuse_another(result: Audit, returned: Path) -> None:
@@ -85,21 +100,28 @@ def _refuse_another(result: Audit, returned: Path) -> None:
         )
 
 
-def _check_take(take: Collection[str], result: Audit) -> None:
+def _check_words(option: str, words: Collection[str], result: Audit) -> None:
     book = result.got.ready.book
-    known = {*book.entries, *(f"{table}.{REF}" for table in book.tables)}
-    for text in take:
+    known = {
+        *book.entries,
+        *(f"{table}.{REF}" for table in book.tables),
+        *book.tables,
+        *(one.name for one in book.sheets),
+    }
+    for text in words:
         if place_of(text).entry not in known:
             raise UserError(
-                say("--take {place}: there is no such place; write it as materials.bom[M3].price.", place=text)
-            )
+                say(
+                    "{option} {place}: there is no such place; write it as materials.bom[M3].price, or name a row "
+                    "(materials.bom[M3]), a column (materials.bom.price) or a sheet (materials).",
+                    option=option, place=text,
+                )
+            )  # fmt: skip
 
 
-def _is_wanted(finding: Finding, take: Collection[str]) -> bool:
-    """Whether all that is wrong with a value is that it was locked, and it was asked for by its place or its row."""
-    place = place_of(finding.place)
-    row = f"{place.entry.rpartition('.')[0]}[{place.row}]"
-    return finding.rule == "locked-value-changed" and (finding.place in take or row in take)
+def _is_wanted(finding: Finding, wish: Wish) -> bool:
+    """Whether all that is wrong with a value is that it was locked, and it was asked for."""
+    return finding.rule == "locked-value-changed" and wish.takes(place_of(finding.place))
 
 
 def _write_revision(acceptance: Acceptance, sent: Receipt, by: str, date: datetime.date) -> None:

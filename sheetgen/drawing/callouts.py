@@ -14,7 +14,7 @@ from itertools import combinations
 from typing import NamedTuple
 
 INK, PAPER = "#222222", "#ffffff"
-LARGEST_RADIUS, SMALLEST_RADIUS = 0.026, 0.012
+_LARGEST_RADIUS = 0.026
 """Of a circle, in parts of the picture's longer side."""
 _ROOM = 2.5
 """From one circle's middle to the next, in radii."""
@@ -68,7 +68,7 @@ def placed(targets: Sequence[Target], width: float, height: float, drawn: Box | 
     points = [(one.word, one.across * width, one.down * height) for one in targets]
     box = _with_points(drawn or Box(0, 0, width, height), points)
     high, column = box.bottom - box.top, max(1, math.ceil(len(targets) / 2))
-    radius = min(LARGEST_RADIUS * max(box.right - box.left, high), high / (_ROOM * column))
+    radius = min(_LARGEST_RADIUS * max(box.right - box.left, high), high / (_ROOM * column))
     margin = _MARGIN * radius
     marks = [
         Mark(word, x, y, to_x, to_y)
@@ -85,7 +85,7 @@ def placed(targets: Sequence[Target], width: float, height: float, drawn: Box | 
 
 def _with_points(box: Box, points: Sequence[tuple[str, float, float]]) -> Box:
     """The box made as large as it must be to hold them, and what stands at its edge."""
-    room = LARGEST_RADIUS * max(box.right - box.left, box.bottom - box.top)
+    room = _LARGEST_RADIUS * max(box.right - box.left, box.bottom - box.top)
     across, down = [one[1] for one in points], [one[2] for one in points]
     return Box(
         min(box.left, *across), min(box.top, *down) - room, max(box.right, *across), max(box.bottom, *down) + room

@@ -61,7 +61,8 @@ COLORWAYS = Sheet("colorways", "Colorways",
         designer("note", "Note", text(16)),
     )),
     Table("dips", "Lab dips", ref="D", key="component",
-          note="Measured under D65, 10 degree observer, unless agreed otherwise; also look at them under a second light.", says=("colorway", "target_l", "target_a", "target_b"), columns=(
+          note="Measured under D65, 10 degree observer, unless agreed otherwise; also look at them under a second light.",
+          says=("colorway", "target_l", "target_a", "target_b"), columns=(
         designer("component", "Component", suggest("colorways.components.component", 21)),
         designer("colorway", "Colorway", pick("colorways.list.name"), need="sample"),
         designer("target_l", "Target L*", number(2, 0, 100), need="sample"),

@@ -50,7 +50,8 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
         asked_about(),
         Section("Where on the drawing", (
             designer("drawing", "Drawing", choice("front", "back", width=8), blank="the front"),
-            designer("across", "From the left", percent(0), help="In percent of the drawing's width; the next build draws the callout there.", blank="no mark is drawn"),
+            designer("across", "From the left", percent(0), help="In percent of the drawing's width; the next build draws it there.",
+                     blank="no mark is drawn"),
             designer("down", "From the top", percent(0), help="In percent of the drawing's height.", blank="no mark is drawn"),
         )),
     )),

@@ -49,6 +49,33 @@ class Acceptance:
         return [change for change in self.changes if change.outcome == outcome]
 
 
+@dataclass(frozen=True)
+class Wish:
+    """What is taken although it is locked, in conflict or added, and what is left although it is clean.
+
+    Each by a place (`materials.bom[M3].price`), a row (`materials.bom[M3]`), a column (`materials.bom.price`), a table or a
+    sheet.
+    """
+
+    take: tuple[str, ...] = ()
+    leave: tuple[str, ...] = ()
+
+    def takes(self, place: Place) -> bool:
+        """Whether it is asked for, and not left by a word that says more."""
+        return speaks_of(self.take, place) > speaks_of(self.leave, place)
+
+    def leaves(self, place: Place) -> bool:
+        """Whether it is to be left, and not asked for by a word that says more."""
+        return speaks_of(self.leave, place) > speaks_of(self.take, place)
+
+
+def speaks_of(words: Collection[str], place: Place) -> int:
+    """How exactly one of the words speaks of a place: 0 not at all, 1 of its sheet, up to 5 of it alone."""
+    table = place.entry.rpartition(".")[0]
+    ways = (place.entry.partition(".")[0], table, place.entry, f"{table}[{place.row}]", str(place))
+    return max((number for number, way in enumerate(ways, 1) if way in words), default=0)
+
+
 def carried(working: Returned) -> tuple[Values, list[str]]:
     """The values that a working file gives to the next one, and in words what in it has no place there.
 
@@ -115,17 +142,15 @@ def _outside(strays: Iterable[Stray]) -> Iterator[str]:
 
 
 def merge(
-    working: Returned, receipt: Receipt, returned: Returned, to_fix: Mapping[Place, str], take: Collection[str],
+    working: Returned, receipt: Receipt, returned: Returned, to_fix: Mapping[Place, str], wish: Wish,
     says: Mapping[str, Sequence[str]],
 ) -> Acceptance:  # fmt: skip
-    """Put the three together. `to_fix` are places with a finding of level fix and its message; `take` are places, or
-    rows as `materials.bom[M7]`, that are taken although locked, in conflict or added. `says`: see `Context`.
-    """
+    """Put the three together. `to_fix` are places with a finding of level fix and its message. `says`: see `Context`."""
     values, lost = carried(working)
     result = Acceptance(values, not_carried=lost)
     context = Context(says, working, values, receipt, returned)
     for place in _places(receipt, returned):
-        change = _judged(place, context, to_fix, take)
+        change = _judged(place, context, to_fix, wish)
         if change is None:
             continue
         result.changes.append(change)
@@ -143,7 +168,7 @@ def _places(receipt: Receipt, returned: Returned) -> Iterable[Place]:
 
 
 def _judged(
-    place: Place, context: Context, to_fix: Mapping[Place, str], take: Collection[str]
+    place: Place, context: Context, to_fix: Mapping[Place, str], wish: Wish
 ) -> Change | None:  # fmt: skip
     returned, receipt = context.returned, context.receipt
     entry = returned.ready.book.entries[place.entry].entry
@@ -151,7 +176,9 @@ def _judged(
         return None
     to, sent, came, elsewhere = context.landing(place)
     now = context.values.get(to)
-    asked = str(place) in take or f"{place.entry.rpartition('.')[0]}[{place.row}]" in take
+    asked = wish.takes(place)
+    if wish.leaves(place):
+        return Change(place, "refused", sent, came, now, say("left, as was asked"))
     if place in to_fix:
         return Change(place, "refused", sent, came, now, to_fix[place])
     if not asked and was_put_in(place, receipt, returned):
