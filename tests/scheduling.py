@@ -10,6 +10,7 @@ from zlib import crc32
 from xdist.scheduler import LoadScopeScheduling
 
 FIRST = (
+    "tests/jobs/test_asking_back.py",
     "tests/jobs/test_demo.py",
     "tests/referee/test_second_engine.py",
     "tests/offers",

@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
+import datetime
 import traceback
+from importlib import import_module
 from pathlib import Path
 
 import click
 from rich.progress import Progress, SpinnerColumn, TextColumn
 
 from sheetgen import api
+from sheetgen.audit.run import Audit
 from sheetgen.commands.options import FILE, console, quoted, receipt_option, replace_option
 from sheetgen.declare.entry import place_of
 from sheetgen.errors import UserError
+from sheetgen.jobs.asked_again import Became, became
 from sheetgen.report.machine import as_json
 from sheetgen.report.outcome import Outcome, Unusable
 from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
 from sheetgen.report.terminal import print_audit
 from sheetgen.texts import say
+from sheetgen.workbook.exchange.issue import RECEIPT_ENDING, Issued, refuse_other_issue
 from sheetgen.workbook.write.save import save_together
 
 
@@ -34,6 +39,12 @@ from sheetgen.workbook.write.save import save_together
 )
 @click.option("--html", type=FILE, default=None, help="Also write the report as one HTML page.")
 @click.option("--reply", type=FILE, default=None, help="Also write a letter to the vendor with the questions.")
+@click.option(
+    "--query",
+    type=FILE,
+    default=None,
+    help="Also write the vendor's own file anew, what is asked marked in its cells and listed on Questions; and its receipt.",
+)
 @click.option("--json", "as_object", is_flag=True, help="Print one JSON object and nothing else.")
 @replace_option
 def command(
@@ -42,6 +53,7 @@ def command(
     purpose: str | None,
     html: Path | None,
     reply: Path | None,
+    query: Path | None,
     as_object: bool,
     replace: bool,
 ) -> int:
@@ -53,8 +65,9 @@ def command(
         raise UserError(
             say("--receipt goes with one file; audit the files one by one, or put each receipt beside its file.")
         )
-    if reply is not None and len(files) > 1:
-        raise UserError(say("--reply goes with one file; audit the files one by one."))
+    for option, target in (("--reply", reply), ("--query", query)):
+        if target is not None and len(files) > 1:
+            raise UserError(say("{option} goes with one file; audit the files one by one.", option=option))
     outcomes = _audited(files, receipt, purpose, quiet=as_object)
     written: dict[Path, bytes] = {}
     if html is not None:
@@ -62,16 +75,39 @@ def command(
     if reply is not None and not isinstance(outcomes[0], Unusable):
         contact = str(outcomes[0].got.typed.get(place_of("style.contact")) or "")
         written[reply] = reply_text(outcomes[0], contact=contact).encode()
+    if query is not None and not isinstance(outcomes[0], Unusable):
+        written |= _query_copy(outcomes[0], query)
     if written:
         save_together(written, replace=replace)
     if as_object:
         click.echo(as_json(outcomes))
     else:
         for outcome in outcomes:
-            print_audit(console(), outcome, next_step=_next(outcome, replied=reply is not None))
+            print_audit(console(), outcome, next_step=_next(outcome, replied=bool(reply or query)))
+            if not isinstance(outcome, Unusable) and (of := became(outcome)) is not None:
+                console().print(_became(of), soft_wrap=True, markup=False)
         for path in written:
             console().print(say("Written: {path}", path=path), soft_wrap=True, markup=False)
     return _status(outcomes)
+
+
+def _query_copy(result: Audit, target: Path) -> dict[Path, bytes]:
+    """The vendor's file with the questions, and its receipt. What builds a workbook is loaded when one is asked for."""
+    made: Issued = import_module("sheetgen.jobs.asking_back").query_copy(result, datetime.date.today())
+    receipt = target.with_name(target.stem + RECEIPT_ENDING)
+    refuse_other_issue(receipt, made.receipt)
+    return {target: made.data, receipt: made.receipt_text.encode()}
+
+
+def _became(of: Became) -> str:
+    """What became of the questions that this copy asked."""
+    said = say(
+        "Of {count} questions in this copy: {resolved} resolved, {answered} answered without a change, {open} open; {new} new.",
+        count=len(of.resolved) + len(of.answered) + len(of.open), resolved=len(of.resolved), answered=len(of.answered),
+        open=len(of.open), new=of.new,
+    )  # fmt: skip
+    rows = ", ".join((*of.answered, *of.open))
+    return said + (" " + say("Look at {rows} on Questions.", rows=rows) if rows else "")
 
 
 def _audited(files: tuple[Path, ...], receipt: Path | None, purpose: str | None, *, quiet: bool) -> list[Outcome]:

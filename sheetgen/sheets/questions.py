@@ -59,6 +59,12 @@ QUESTIONS = Sheet("questions", "Questions", seen="answers", seen_with="questions
             computed("found", "Found", text(16), "&".join(f'{name}&""' for name, _, _ in ABOUT)),
         )),
     )),
+    Table("queries", "What we ask about your return", ref="QY", key="found", spare=0, note="Marked in its cell: correct it there, or answer here.", columns=(
+        designer("found", "What we found", text(44)),
+        designer("at", "At", text(16)),
+        vendor("reply", "Your answer", text(44), help="Where the figure is right as it stands: why.", blank="the cell was corrected"),
+        Section("What was asked", printed=False, columns=(designer("rule", "Rule", text(16)), designer("places", "Places", text(16)))),
+    )),
     Form("In short", (
         computed("open", "Not answered yet", text(), 'COUNTIF(asked.state,"open")&" of "&SUMPRODUCT((asked.question<>"")*1)'),
     )),

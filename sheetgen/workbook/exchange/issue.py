@@ -90,22 +90,45 @@ class Issued:
 
 def issue(
     book: Book, values: Values, changes: Values, issued: datetime.date,
-    artist: Callable[[Ready, Values], Artist | None] | None = None,
+    artist: Callable[[Ready, Values], Artist | None] | None = None, again: Again | None = None,
 ) -> Issued:  # fmt: skip
     """Make the vendor's copy of these values; `changes` are what this issue sets (purpose, due date, vendor).
 
-    `artist` says who draws the pictures that the program draws itself.
+    `artist` says who draws the pictures that the program draws itself; `again` that it is a copy that came back.
     """
-    vendor_ready, sent, unseen, at_home = going(book, {**values, **changes})
+    vendor_ready, sent, unseen, at_home = going(book, {**values, **changes}, again.sent if again else None)
     shared = {
         place: without_traces(value, str(place)) if isinstance(value, Picture) else value
         for place, value in sent.items()
     }
     receipt = _receipt(vendor_ready, shared, issued)
+    if again is not None:
+        receipt = replace(receipt, values=_without_answers(vendor_ready, receipt.values, again.sent))
     record = {"issue_id": receipt.issue_id, "receipt": receipt.to_json()}
     drawer = artist(vendor_ready, shared) if artist else None
-    made = finished(vendor_ready, shared, record, drawer, unseen)
+    made = finished(vendor_ready, shared, record, drawer, unseen, again.asked if again else {})
     return Issued(made.data, replace(receipt, written=made.written), at_home)
+
+
+class Again(NamedTuple):
+    """A copy that goes out once more: what was sent the first time, and in which cells something is asked (a word for it)."""
+
+    sent: Receipt
+    asked: Mapping[Place, str]
+
+
+def _without_answers(
+    vendor_ready: Ready, values: Mapping[Place, Value | PictureMark], first: Receipt
+) -> dict[Place, Value | PictureMark]:  # fmt: skip
+    """What was sent of the brand's, and of the vendor's only what stood in the first copy: its answers are still to accept."""
+    own = {
+        place: value for place, value in values.items() if vendor_ready.book.entries[place.entry].entry.who != "vendor"
+    }
+    before = {
+        place: value for place, value in first.values.items()
+        if place.entry in vendor_ready.book.entries and vendor_ready.book.entries[place.entry].entry.who == "vendor"
+    }  # fmt: skip
+    return own | before
 
 
 class Going(NamedTuple):
@@ -118,17 +141,24 @@ class Going(NamedTuple):
     at_home: tuple[str, ...]
 
 
-def going(book: Book, values: Values) -> Going:
-    """What goes to the vendor of these values."""
+def going(book: Book, values: Values, like: Receipt | None = None) -> Going:
+    """What goes to the vendor of these values; the sheets and given figures of an earlier copy that it is `like`."""
     whole = ready(book, shape_of(book, values, "vendor"))
     shared = {**shared_values(whole, values), **fixed_values(whole)}
     where = plan(whole, shared)[1]
     shown = calculated(whole, shared, where)[1]
-    unseen = hidden_sheets(whole, {**values, **shared, **shown}, where)
+    unseen = _unseen_in(like, whole) if like else hidden_sheets(whole, {**values, **shared, **shown}, where)
     kept, given = left_out(whole, unseen)
     names = {sheet.name for sheet in kept.book.sheets}
     at_home = tuple(one.title for one in whole.book.sheets if one.name not in names and one.seen != "never")
-    return Going(kept, {**shared_values(kept, values), **given_values(given, kept, shown)}, unseen, at_home)
+    return Going(kept, {**given_values(given, kept, shown), **shared_values(kept, values)}, unseen, at_home)
+
+
+def _unseen_in(sent: Receipt, whole: Ready) -> frozenset[str]:
+    account = sent.account
+    hidden = {sheet.title for sheet in account.sheets if sheet.hidden} if account else set()
+    seen = {sheet.name for sheet in account.ready.book.sheets if sheet.title not in hidden} if account else set()
+    return frozenset(sheet.name for sheet in whole.book.sheets if sheet.name not in seen)
 
 
 def shared_values(vendor_ready: Ready, values: Values) -> Values:

@@ -36,6 +36,8 @@ class Role:
     meaning: str
 
 
+ASKED = "#A3261E"
+"""The heavy frame of a cell about which something is asked."""
 ROLES = {
     "designer": Role(marked("designer"), "#BFDDEE", "#FFFFFF", "#7FA6BC", marked("the brand fills it")),
     "vendor": Role(marked("vendor"), "#FFD98A", "#FFF6DD", "#C99A3B", marked("the factory fills it")),

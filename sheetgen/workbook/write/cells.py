@@ -40,6 +40,7 @@ class SheetWriter:
     shown: Mapping[Place, Value]
     formulas: Mapping[tuple[str, int, int], tuple[Place, str]]
     hidden: frozenset[str] = frozenset()
+    asked: frozenset[Place] = frozenset()
 
     def write(self) -> None:
         """All of the sheet's cells."""
@@ -167,7 +168,9 @@ class SheetWriter:
         role = look.role_of(entry, self.page.sheet.private)
         value = self.values.get(place)
         picture = entry.kind.name == "picture"
-        form = self.formats.value(entry.kind, role, locked=locked, small=picture, indent=indent)
+        form = self.formats.value(
+            entry.kind, role, locked=locked, small=picture, indent=indent, asked=place in self.asked
+        )
         if entry.kind.name == "color" and isinstance(value, str) and entry.kind.wrong(value) is None:
             form = self.formats.swatch(value, locked=locked)
         if span.last > span.first:

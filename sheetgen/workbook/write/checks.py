@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from sheetgen.declare.a1 import letters
-from sheetgen.declare.entry import Entry
+from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import EARLIEST, Kind
 from sheetgen.texts import say
 from sheetgen.workbook.model import look
-from sheetgen.workbook.model.geometry import name_of
+from sheetgen.workbook.model.geometry import Geometry, name_of
 from sheetgen.workbook.model.page import Page, PlacedLedger, PlacedTable
 from sheetgen.workbook.model.values import Ready, with_words
 from sheetgen.workbook.write.formats import Formats
@@ -29,18 +29,28 @@ _BAD_WORDS, _GOOD_WORDS = (
 _JUDGED = frozenset({"verdict", "state", "grade"})
 
 
-def add_checks(formats: Formats, sheet: Worksheet, page: Page, ready: Ready) -> None:
+def asked_cells(asked: Mapping[Place, str], where: Geometry, title: str) -> dict[tuple[int, int], str]:
+    """Row and column (0-based) of the cells of a sheet about which something is asked, and where it stands on Questions."""
+    cells = ((where.at(place), word) for place, word in asked.items())
+    return {(cell.row - 1, cell.column - 1): word for cell, word in cells if cell and cell.sheet == title}
+
+
+def add_checks(
+    formats: Formats, sheet: Worksheet, page: Page, ready: Ready, asked: Mapping[tuple[int, int], str]
+) -> None:  # fmt: skip
     """Everything live on one sheet that is no formula."""
     entries = entry_targets(page, ready)
     typed = [one for one in entries if one.column.entry.who in {"designer", "vendor"}]
-    _entry_checks(sheet, page, ready, typed)
+    _entry_checks(sheet, page, ready, typed, asked)
     say_what_is_waited_for(sheet, page, ready, entries)
     _to_fill(formats, sheet, page, ready, typed)
     _verdicts(formats, sheet, page)
     _lowest(formats, sheet, page)
 
 
-def _entry_checks(sheet: Worksheet, page: Page, ready: Ready, typed: Sequence[EntryCells]) -> None:
+def _entry_checks(
+    sheet: Worksheet, page: Page, ready: Ready, typed: Sequence[EntryCells], asked: Mapping[tuple[int, int], str]
+) -> None:  # fmt: skip
     vendor_only = ready.shape.audience == "vendor"
     for _, column, target, _ in typed:
         entry = column.entry
@@ -55,7 +65,26 @@ def _entry_checks(sheet: Worksheet, page: Page, ready: Ready, typed: Sequence[En
         rule["error_message"] = look.shortened(
             say("{heading}: must be {noun}.", heading=heading, noun=entry.kind.noun), MOST_MESSAGE
         )
-        set_rule(sheet, page.sheet.title, target, rule, heading, says)
+        for part, word in _parted(target, asked):
+            question = say("Asked about: see {row} on Questions", row=word) if word else ""
+            told = ". ".join(words for words in (question, says) if words)
+            set_rule(sheet, page.sheet.title, part, dict(rule), heading, told)
+
+
+def _parted(target: Target, asked: Mapping[tuple[int, int], str]) -> Iterator[tuple[Target, str]]:
+    """An entry's cells from top to bottom, each that is asked about by itself."""
+    if not asked:
+        yield target, ""
+        return
+    first, column, last, last_column = target
+    for row in range(first, last + 1):
+        if word := asked.get((row, column)):
+            if row > first:
+                yield Target(first, column, row - 1, last_column), ""
+            yield Target(row, column, row, last_column), word
+            first = row + 1
+    if first <= last:
+        yield Target(first, column, last, last_column), ""
 
 
 def _sentence(kind: Kind) -> str:

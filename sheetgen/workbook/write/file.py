@@ -6,6 +6,7 @@ import datetime
 import io
 import json
 from collections.abc import Callable, Mapping
+from types import MappingProxyType
 from typing import Any, NamedTuple
 
 import xlsxwriter
@@ -24,7 +25,7 @@ from sheetgen.workbook.model.visible import hidden_sheets
 from sheetgen.workbook.model.written import Style, Written
 from sheetgen.workbook.write.cells import SheetWriter, cells_with_formulas
 from sheetgen.workbook.write.charts import add_charts
-from sheetgen.workbook.write.checks import add_checks
+from sheetgen.workbook.write.checks import add_checks, asked_cells
 from sheetgen.workbook.write.formats import Formats
 from sheetgen.workbook.write.fractions import reduce_fractions
 from sheetgen.workbook.write.paper import set_paper
@@ -92,12 +93,12 @@ def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object], a
 
 def finished(
     ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None,
-    unseen: frozenset[str] | None = None,
+    unseen: frozenset[str] | None = None, asked: Mapping[Place, str] = MappingProxyType({}),
 ) -> Finished:  # fmt: skip
     """The .xlsx of a book, every computed cell with formula and value; its hidden record says what was written, too.
 
     A vendor's book is locked. `artist` draws the pictures that the program draws itself, from what was calculated. Sheets
-    that are `unseen` are hidden; if nobody says which, purpose and wishes do.
+    that are `unseen` are hidden; if nobody says which, purpose and wishes do. In cells that are `asked` about a word says so.
     """
     values = {**values, **fixed_values(ready)}
     to_draw = dict.fromkeys(artist.places if artist else (), _TO_BE_DRAWN)
@@ -119,8 +120,8 @@ def finished(
         sheet.hide_gridlines(2)
         if page.sheet.name in hidden:
             sheet.hide()
-        SheetWriter(sheet, page, ready, formats, values, shown, by_cell, hidden).write()
-        add_checks(formats, sheet, page, ready)
+        SheetWriter(sheet, page, ready, formats, values, shown, by_cell, hidden, frozenset(asked)).write()
+        add_checks(formats, sheet, page, ready, asked_cells(asked, where, page.sheet.title))
         reduce_fractions(formats, sheet, page, ready)
         set_paper(sheet, page, ready.book.about, values)
         add_charts(book, sheet, page, ready, where, known)

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 _LEFT_KINDS = {"text", "choice", "color"}
 TEXT_INDENT = 1
+_HEAVY = 5
 """Words stand a little in, so that they never touch a number in the cell before them."""
 _NARROW = 9
 """A pick no wider than this, a ref mostly, stands in the middle: at the left it would touch a number before it."""
@@ -57,16 +58,18 @@ class Formats:
         )
         return form
 
-    def value(self, kind: Kind, role: str, *, locked: bool, small: bool = False, indent: int = 0) -> Format:
-        """The format of a value's cell."""
+    def value(
+        self, kind: Kind, role: str, *, locked: bool, small: bool = False, indent: int = 0, asked: bool = False
+    ) -> Format:
+        """The format of a value's cell; a heavy frame where something is `asked` about it."""
         centered = kind.name in {"date", "picture"} or bool(kind.source and kind.width <= _NARROW)
-        key = ("value", kind.name, kind.digits, role, locked, small, indent, centered)
+        key = ("value", kind.name, kind.digits, role, locked, small, indent, centered, asked)
         if key not in self._made:
             left = kind.name in _LEFT_KINDS
             self._made[key] = self.get(
                 bg_color=look.ROLES[role].filled,
-                border=1,
-                border_color=look.ROLES[role].frame,
+                border=_HEAVY if asked else 1,
+                border_color=look.ASKED if asked else look.ROLES[role].frame,
                 locked=locked,
                 num_format=look.number_format(kind, self._unit, self._parts),
                 align="center" if centered else "left" if left else "right",
