@@ -10,7 +10,6 @@ from zlib import crc32
 from xdist.scheduler import LoadScopeScheduling
 
 FIRST = (
-    "tests/jobs/test_asking_back.py",
     "tests/jobs/test_demo.py",
     "tests/referee/test_second_engine.py",
     "tests/offers",
@@ -27,6 +26,7 @@ SLOW = (
     "tests/audit/test_audit.py::test_what_is_put_right_is_clean_again",
     "tests/cut_planning/test_command.py",
     "tests/cut_planning/test_published.py::test_the_workbook_shows_it_too",
+    "tests/jobs/test_asking_back.py",
     "tests/jobs/test_demo.py",
     "tests/jobs/test_lay_markers.py",
     "tests/jobs/test_markers.py",

@@ -48,8 +48,7 @@ def folder(tmp_path):
 def asked(path: Path) -> dict[str, str]:
     """The rules that are asked about in a query copy, and the ref of the first question of each."""
     got = api.read(path)
-    rows = {str(value): at.row for at, value in reversed(got.typed.items()) if at.entry == "questions.queries.rule"}
-    return rows
+    return {str(value): at.row for at, value in reversed(got.typed.items()) if at.entry == "questions.queries.rule"}
 
 
 def test_each_question_stands_on_questions_and_is_marked_in_its_cell(folder):
