@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import traceback
+from collections.abc import Iterable
 from importlib import import_module
 from pathlib import Path
 
@@ -16,11 +17,12 @@ from sheetgen.commands.options import FILE, console, quoted, receipt_option, rep
 from sheetgen.declare.entry import place_of
 from sheetgen.errors import UserError
 from sheetgen.jobs.asked_again import Became, became
-from sheetgen.report.machine import as_json
+from sheetgen.jobs.returns import files_of
+from sheetgen.report.machine import as_json, as_json_line
 from sheetgen.report.outcome import Outcome, Unusable
 from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
-from sheetgen.report.terminal import print_audit
+from sheetgen.report.terminal import print_audit, print_summary
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.issue import RECEIPT_ENDING, Issued, refuse_other_issue
 from sheetgen.workbook.write.save import save_together
@@ -29,7 +31,7 @@ from sheetgen.workbook.write.save import save_together
 @click.command(
     "audit", epilog="Example: sheetgen audit HV-27A-OS-014-returned.xlsx --html audit.html --reply reply.txt"
 )
-@click.argument("files", type=FILE, nargs=-1, required=True)
+@click.argument("named", type=FILE, nargs=-1, required=True, metavar="FILES|FOLDERS...")
 @receipt_option
 @click.option(
     "--for",
@@ -46,21 +48,30 @@ from sheetgen.workbook.write.save import save_together
     help="Also write the vendor's own file anew, what is asked marked in its cells and listed on Questions; and its receipt.",
 )
 @click.option("--json", "as_object", is_flag=True, help="Print one JSON object and nothing else.")
+@click.option(
+    "--json-lines", "as_lines", is_flag=True, help="Print one JSON object a line for each file, and nothing else."
+)
 @replace_option
 def command(
-    files: tuple[Path, ...],
+    named: tuple[Path, ...],
     receipt: Path | None,
     purpose: str | None,
     html: Path | None,
     reply: Path | None,
     query: Path | None,
+    *,
     as_object: bool,
+    as_lines: bool,
     replace: bool,
 ) -> int:
     """Say what is wrong with a file that came back, or with a working workbook before it leaves, cell by cell.
 
+    Of a folder all returns in it and below are audited; a pattern as returns/*.xlsx names several. One that cannot be used
+    stops none of the others, and a table at the end says whose turn it is.
+
     Exit status: 0 nothing to fix, 1 something to fix, 3 a file that cannot be used.
     """
+    files = files_of(named)
     if receipt is not None and len(files) > 1:
         raise UserError(
             say("--receipt goes with one file; audit the files one by one, or put each receipt beside its file.")
@@ -68,7 +79,7 @@ def command(
     for option, target in (("--reply", reply), ("--query", query)):
         if target is not None and len(files) > 1:
             raise UserError(say("{option} goes with one file; audit the files one by one.", option=option))
-    outcomes = _audited(files, receipt, purpose, quiet=as_object)
+    outcomes = _audited(files, receipt, purpose, quiet=as_object or as_lines)
     written: dict[Path, bytes] = {}
     if html is not None:
         written[html] = html_page(outcomes, title="Audit").encode()
@@ -81,14 +92,24 @@ def command(
         save_together(written, replace=replace)
     if as_object:
         click.echo(as_json(outcomes))
-    else:
+    elif as_lines:
         for outcome in outcomes:
-            print_audit(console(), outcome, next_step=_next(outcome, replied=bool(reply or query)))
-            if not isinstance(outcome, Unusable) and (of := became(outcome)) is not None:
-                console().print(_became(of), soft_wrap=True, markup=False)
-        for path in written:
-            console().print(say("Written: {path}", path=path), soft_wrap=True, markup=False)
+            click.echo(as_json_line(outcome))
+    else:
+        _print(outcomes, written, replied=bool(reply or query))
     return _status(outcomes)
+
+
+def _print(outcomes: list[Outcome], written: Iterable[Path], *, replied: bool) -> None:
+    screen = console()
+    for outcome in outcomes:
+        print_audit(screen, outcome, next_step=_next(outcome, replied=replied))
+        if not isinstance(outcome, Unusable) and (of := became(outcome)) is not None:
+            screen.print(_became(of), soft_wrap=True, markup=False)
+    if len(outcomes) > 1:
+        print_summary(screen, outcomes)
+    for path in written:
+        screen.print(say("Written: {path}", path=path), soft_wrap=True, markup=False)
 
 
 def _query_copy(result: Audit, target: Path) -> dict[Path, bytes]:
@@ -110,7 +131,7 @@ def _became(of: Became) -> str:
     return said + (" " + say("Look at {rows} on Questions.", rows=rows) if rows else "")
 
 
-def _audited(files: tuple[Path, ...], receipt: Path | None, purpose: str | None, *, quiet: bool) -> list[Outcome]:
+def _audited(files: list[Path], receipt: Path | None, purpose: str | None, *, quiet: bool) -> list[Outcome]:
     outcomes: list[Outcome] = []
     screen = console()
     columns = (SpinnerColumn(), TextColumn("{task.description}"))

@@ -14,6 +14,11 @@ def as_json(results: Iterable[Outcome]) -> str:
     return json.dumps({"files": [_file(result) for result in results]}, indent=1)
 
 
+def as_json_line(result: Outcome) -> str:
+    """One file as a JSON object on one line."""
+    return json.dumps(_file(result))
+
+
 def _file(result: Outcome) -> dict[str, object]:
     if isinstance(result, Unusable):
         return {
