@@ -70,6 +70,16 @@ def entry_missing(case: Case) -> Iterator[Fault]:
         Example(
             "TBC for a supplier", {"materials.bom[M3].supplier": "TBC"}, ("placeholder materials.bom[M3].supplier",)
         ),
+        Example(
+            "a blank that shows nothing",
+            {"materials.bom[M3].supplier": " "},
+            ("placeholder materials.bom[M3].supplier",),
+        ),
+        Example(
+            "same as before, which nobody here can look up",
+            {"materials.bom[M3].supplier": "same as before"},
+            ("placeholder materials.bom[M3].supplier",),
+        ),
         Example("a dash for a number", {"quote.minimum_style": "-"}, ("placeholder quote.minimum_style",)),
         Example("to be confirmed, for a date", {"quote.valid_until": "t.b.c."}, ("placeholder quote.valid_until",)),
     ),

@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
+from sheetgen.audit.likeness import meant_word
 from sheetgen.audit.placeholders import is_placeholder
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.audit.units import is_dozen
@@ -102,7 +103,7 @@ def currency_without_rate(case: Case) -> Iterator[Fault]:
     for ref in case.rows("materials.bom"):
         place = Place("materials.bom.currency", ref)
         code = case.got.typed.get(place)
-        if not isinstance(code, str) or is_placeholder(code) or code == "":
+        if not isinstance(code, str) or is_placeholder(code) or code == "" or meant_word(code, known):
             continue
         if code.upper() not in {one.upper() for one in known}:
             yield Fault(place, ", ".join(known), code)
