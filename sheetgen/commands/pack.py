@@ -12,7 +12,7 @@ from sheetgen.declare.entry import STAGES
 from sheetgen.errors import UserError
 from sheetgen.jobs.packs import pack_of
 from sheetgen.pack.content import pages_for
-from sheetgen.pack.pages import PAGES
+from sheetgen.pack.pages import FORMS, PAGES
 from sheetgen.texts import say
 from sheetgen.workbook.write.save import save
 
@@ -23,19 +23,24 @@ from sheetgen.workbook.write.save import save
     "--for", "purpose", type=click.Choice(list(STAGES)), help="For which purpose; that of the file if not given."
 )
 @click.option("--only", multiple=True, metavar="PAGE", help="Only this page, by its title; can be given again.")
+@click.option(
+    "--forms", is_flag=True, help="The forms for the floor instead, to be written in by hand; --only names one."
+)
 @click.option("--fonts", type=FILE, help="A folder of fonts, for scripts that ours cannot write.")
 @out_option
 @replace_option
 def command(
-    workbook: Path, purpose: str | None, only: tuple[str, ...], fonts: Path | None, out: Path | None, replace: bool
+    workbook: Path, purpose: str | None, only: tuple[str, ...], fonts: Path | None, out: Path | None, *, forms: bool,
+    replace: bool,
 ) -> int:  # fmt: skip
     """Typeset the pages that lie on the factory's table, as one PDF.
 
     WORKBOOK is a working workbook, a vendor's copy or a return. Drawings, construction, artwork at true size, labels,
     measurements, materials; for a sample the fit form, for bulk the order. Nothing that is the brand's own is in it.
+    The forms: measuring a garment, pieces of one size, size set, swatches and trims, quote, cut ticket, cartons, changes.
     """
-    titles = _titles(only)
-    target = out or workbook.with_name(f"{workbook.stem}-pack.pdf")
+    titles = _titles(only) or (tuple(page.title for page in FORMS) if forms else ())
+    target = out or workbook.with_name(f"{workbook.stem}-{'forms' if forms else 'pack'}.pdf")
     refuse_existing(replace, target)
     pack = pack_of(api.read(workbook), purpose, titles, fonts)
     if not pack.titles:
@@ -59,7 +64,7 @@ def command(
 
 def _titles(only: tuple[str, ...]) -> tuple[str, ...]:
     """The pages meant, whatever their letters' case; UserError for one that there is not."""
-    by_word = {page.title.casefold(): page.title for page in PAGES}
+    by_word = {page.title.casefold(): page.title for page in (*PAGES, *FORMS)}
     for word in only:
         if word.casefold() not in by_word:
             listed = ", ".join(by_word.values())

@@ -2,26 +2,40 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
 from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.families import member_name
-from sheetgen.declare.kinds import Kind, Picture, Value
-from sheetgen.declare.parts import Column
-from sheetgen.pack.pages import PAGES, Block, Cautions, Drawings, Facts, FitForm, Page, Rows, TrueSize
+from sheetgen.declare.kinds import Picture, Value
+from sheetgen.pack.pages import (
+    FORMS,
+    PAGES,
+    ROOM_MM,
+    Block,
+    Cautions,
+    Drawings,
+    Facts,
+    FitForm,
+    Lines,
+    Page,
+    Rows,
+    TrueSize,
+)
+from sheetgen.pack.taking import Taking
 from sheetgen.texts import say
-from sheetgen.trade.lengths import convert, fraction_text
+from sheetgen.trade.lengths import convert
 from sheetgen.workbook.model.pictures import width_and_height
-from sheetgen.workbook.model.values import Values, with_words
+from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.found import Returned
 
 _WIDEST_MM, _HIGHEST_MM = 150.0, 95.0
 """Of a picture at its true size."""
 
 
+_CLOSE_MM = 0.9
+"""Above and below the words of a row that is read."""
 _SHORT = 14
 """Letters of a column that needs no more room than its words."""
 
@@ -35,82 +49,19 @@ class Content:
     texts: list[tuple[str, Place]] = field(default_factory=list)
 
 
-class _Taking:
-    """Takes block after block; what is the brand's own is never taken, whoever the file is for."""
-
-    def __init__(self, got: Returned, drawn: Values) -> None:
-        self.got = got
-        self.pictures: dict[str, bytes] = {}
-        self.texts: list[tuple[str, Place]] = []
-        words = dict(got.ready.shape.words)
-        self.unit, self.parts = words["{unit}"], int(words["{parts}"])
-        self.known: dict[Place, Value] = {**got.shown, **got.typed, **drawn}
-
-    def column(self, address: str) -> Column | None:
-        """An entry that may be shown."""
-        column = self.got.ready.book.entries.get(address)
-        return None if column is None or column.entry.private or column.sheet.private else column
-
-    def value(self, place: Place) -> Value:
-        """What stands there, typed or worked out."""
-        value = self.known.get(place)
-        return None if value == "" else value
-
-    def heading(self, entry: Entry) -> str:
-        """An entry's heading, its holes filled."""
-        return with_words(entry.heading, self.got.ready.shape)
-
-    def column_heading(self, entry: Entry, beside: list[Entry]) -> str:
-        """A column's heading; with its size or colorway where others beside it are called the same."""
-        heading = self.heading(entry)
-        alike = [one for one in beside if one.family == entry.family and self.heading(one) == heading]
-        return f"{heading}, {entry.member_title}" if entry.family and len(alike) > 1 else heading
-
-    def cell(self, place: Place, entry: Entry) -> Any:
-        """What stands in a place, as the typesetter takes it; None for nothing."""
-        value = self.value(place)
-        if value is None:
-            return None
-        if isinstance(value, Picture):
-            return {"image": self.picture(value)}
-        if entry.kind.name == "color" and isinstance(value, str) and entry.kind.wrong(value) is None:
-            return {"swatch": value}
-        text = self.words(entry.kind, value)
-        self.texts.append((text, place))
-        return text
-
-    def picture(self, picture: Picture) -> str:
-        """A picture's name beside the document."""
-        name = f"{picture.digest[:16]}.{'jpg' if picture.data[:2] == bytes((255, 216)) else 'png'}"
-        self.pictures[name] = picture.data
-        return name
-
-    def words(self, kind: Kind, value: Value) -> str:
-        """A value as people write it: lengths in inches as fractions, shares in percent, days as in ISO 8601."""
-        if isinstance(value, datetime.date):
-            return value.isoformat()
-        if not isinstance(value, int | float):
-            return str(value)
-        if kind.name == "length" and self.unit == "in":
-            return fraction_text(float(value), self.parts)
-        if kind.name == "percent":
-            return f"{round(value * 100, kind.digits):g} %"
-        digits = 2 if kind.name == "length" else kind.digits
-        text = f"{value:,.{digits}f}"
-        return text.rstrip("0").rstrip(".") if "." in text and kind.name != "money" else text
-
-
 def content_of(got: Returned, purpose: str, only: tuple[str, ...] = (), drawn: Values | None = None) -> Content:
     """The pack of a file for a purpose; `only` these pages, by title. `drawn` are pictures that the program draws itself."""
-    taking = _Taking(got, drawn or {})
-    pages = [
-        made for page in PAGES
-        if (page.title in only if only else purpose in page.purposes) and (made := _page(taking, page)) is not None
-    ]  # fmt: skip
+    taking = Taking(got, drawn or {})
+    wanted = (
+        [page for page in (*PAGES, *FORMS) if page.title in only]
+        if only
+        else [page for page in PAGES if purpose in page.purposes]
+    )
+    pages = [made for page in wanted if (made := _page(taking, page)) is not None]
     return Content({**_head(taking, purpose), "pages": pages}, taking.pictures, taking.texts)
 
 
-def _head(taking: _Taking, purpose: str) -> dict[str, Any]:
+def _head(taking: Taking, purpose: str) -> dict[str, Any]:
     about = taking.got.ready.book.about
     fields = {
         "brand": about.company, "number": about.number, "name": about.name, "revision": about.revision, "vendor": about.vendor,
@@ -132,13 +83,13 @@ def _head(taking: _Taking, purpose: str) -> dict[str, Any]:
     return found
 
 
-def _page(taking: _Taking, page: Page) -> dict[str, Any] | None:
+def _page(taking: Taking, page: Page) -> dict[str, Any] | None:
     left = [made for block in page.left for made in _block(taking, block)]
     right = [made for block in page.right for made in _block(taking, block)]
     return {"title": say(page.title), "left": left, "right": right, "share": page.share} if left or right else None
 
 
-def _block(taking: _Taking, block: Block) -> Iterator[dict[str, Any]]:
+def _block(taking: Taking, block: Block) -> Iterator[dict[str, Any]]:
     match block:
         case Drawings():
             yield from _drawings(taking, block)
@@ -152,9 +103,11 @@ def _block(taking: _Taking, block: Block) -> Iterator[dict[str, Any]]:
             yield from _fit_form(taking, block)
         case Cautions():
             yield from _cautions(taking, block)
+        case Lines():
+            yield _lines(taking, block)
 
 
-def _drawings(taking: _Taking, block: Drawings) -> Iterator[dict[str, Any]]:
+def _drawings(taking: Taking, block: Drawings) -> Iterator[dict[str, Any]]:
     shown = []
     for address in block.entries:
         column = taking.column(address)
@@ -165,18 +118,18 @@ def _drawings(taking: _Taking, block: Drawings) -> Iterator[dict[str, Any]]:
         yield {"sort": "drawings", "shown": shown[: block.across], "height": block.height_mm}
 
 
-def _facts(taking: _Taking, block: Facts) -> Iterator[dict[str, Any]]:
+def _facts(taking: Taking, block: Facts) -> Iterator[dict[str, Any]]:
     found = []
     for address in block.entries:
         column = taking.column(address)
         text = taking.cell(Place(address), column.entry) if column else None
-        if column and isinstance(text, str):
-            found.append([taking.heading(column.entry), text])
+        if column and (isinstance(text, str) or block.blank):
+            found.append([taking.heading(column.entry), text if isinstance(text, str) and not block.blank else ""])
     if found:
         yield {"sort": "facts", "title": say(block.title) if block.title else "", "facts": found}
 
 
-def _entries(taking: _Taking, table: str, names: tuple[str, ...]) -> list[tuple[str, Entry]]:
+def _entries(taking: Taking, table: str, names: tuple[str, ...]) -> list[tuple[str, Entry]]:
     """The named columns of a table, families opened, in the order of the names."""
     declared = taking.got.ready.book.tables.get(table)
     if declared is None:
@@ -187,7 +140,7 @@ def _entries(taking: _Taking, table: str, names: tuple[str, ...]) -> list[tuple[
     ]  # fmt: skip
 
 
-def _filled(taking: _Taking, table: str) -> list[str]:
+def _filled(taking: Taking, table: str) -> list[str]:
     """Refs of the rows that have a name."""
     declared = taking.got.ready.book.tables.get(table)
     if declared is None:
@@ -196,7 +149,7 @@ def _filled(taking: _Taking, table: str) -> list[str]:
     return [place.row for place, _ in taking.got.where.places(key) if taking.value(place) is not None]
 
 
-def _rows(taking: _Taking, block: Rows) -> Iterator[dict[str, Any]]:
+def _rows(taking: Taking, block: Rows) -> Iterator[dict[str, Any]]:
     column, wanted = block.where or block.unless
     rows = [
         ref for ref in _filled(taking, block.table)
@@ -208,12 +161,13 @@ def _rows(taking: _Taking, block: Rows) -> Iterator[dict[str, Any]]:
             if taking.value(place) is None and taking.value(Place(f"{block.table}.{beside}", ref)) is not None:
                 taking.known[place] = words
     columns = _entries(taking, block.table, block.columns)
-    yield from _table(taking, block.title, columns, rows, block.write_in)
+    write_in = (*map(say, block.write_in), *dict(taking.got.ready.shape.axes).get(block.write_in_each, ()))
+    yield from _table(taking, block.title, columns, rows, write_in, block.room_mm)
 
 
 def _table(
-    taking: _Taking, title: str, columns: list[tuple[str, Entry]], rows: list[str], write_in: tuple[str, ...]
-) -> Iterator[dict[str, Any]]:
+    taking: Taking, title: str, columns: list[tuple[str, Entry]], rows: list[str], write_in: tuple[str, ...], room_mm: float
+) -> Iterator[dict[str, Any]]:  # fmt: skip
     cells = {(address, ref): taking.cell(Place(address, ref), entry) for address, entry in columns for ref in rows}
     shown = [(address, entry) for address, entry in columns if any(cells[address, ref] is not None for ref in rows)]
     if not rows or not shown:
@@ -223,11 +177,11 @@ def _table(
     yield {
         "sort": "rows",
         "title": say(title) if title else "",
-        "headings": ["", *headings, *map(say, write_in)],
+        "headings": ["", *headings, *write_in],
         "widths": [0, *shares, *(6 for _ in write_in)],
         "numbers": [False, *(entry.kind.is_number for _, entry in shown), *(False for _ in write_in)],
         "rows": [[ref, *(cells[address, ref] for address, _ in shown), *(None for _ in write_in)] for ref in rows],
-        "tall": bool(write_in),
+        "room": room_mm if write_in else _CLOSE_MM,
     }
 
 
@@ -239,7 +193,7 @@ def _share(texts: list[Any]) -> float:
     return 0 if longest <= _SHORT else round(max(longest**0.6, 0.75 * word), 2)
 
 
-def _fit_form(taking: _Taking, block: FitForm) -> Iterator[dict[str, Any]]:
+def _fit_form(taking: Taking, block: FitForm) -> Iterator[dict[str, Any]]:
     """Only where a round is asked for that has its columns."""
     sheet = block.table.partition(".")[0]
     asked = taking.value(Place(f"{sheet}.round_now"))
@@ -248,10 +202,27 @@ def _fit_form(taking: _Taking, block: FitForm) -> Iterator[dict[str, Any]]:
         return
     spec = member_name(block.asked, "round", names.index(str(asked)) + 1)
     columns = _entries(taking, block.table, (*block.columns[:1], spec, *block.columns[1:]))
-    yield from _table(taking, str(asked), columns, _filled(taking, block.table), block.write_in)
+    yield from _table(
+        taking, str(asked), columns, _filled(taking, block.table), tuple(map(say, block.write_in)), ROOM_MM
+    )
 
 
-def _cautions(taking: _Taking, block: Cautions) -> Iterator[dict[str, Any]]:
+def _lines(taking: Taking, block: Lines) -> dict[str, Any]:
+    """Rows to be written in by hand, with a column for each member of the axis after the first heading."""
+    each = dict(taking.got.ready.shape.axes).get(block.each, ())
+    headings = [*map(say, block.before), *each, *map(say, block.after)]
+    return {
+        "sort": "rows",
+        "title": say(block.title) if block.title else "",
+        "headings": ["", *headings],
+        "widths": [0, *(6 for _ in headings)],
+        "numbers": [False] * (len(headings) + 1),
+        "rows": [[str(number), *(None for _ in headings)] for number in range(1, block.count + 1)],
+        "room": ROOM_MM,
+    }
+
+
+def _cautions(taking: Taking, block: Cautions) -> Iterator[dict[str, Any]]:
     found = []
     for sheet in taking.got.ready.book.sheets:
         for caution in sheet.cautions:
@@ -262,7 +233,7 @@ def _cautions(taking: _Taking, block: Cautions) -> Iterator[dict[str, Any]]:
         yield {"sort": "facts", "title": say(block.note), "facts": found}
 
 
-def _true_size(taking: _Taking, block: TrueSize) -> Iterator[dict[str, Any]]:
+def _true_size(taking: Taking, block: TrueSize) -> Iterator[dict[str, Any]]:
     for ref in _filled(taking, block.table):
         picture, wide = (taking.value(Place(f"{block.table}.{name}", ref)) for name in (block.picture, block.width))
         if not isinstance(picture, Picture):

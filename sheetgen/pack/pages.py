@@ -10,6 +10,8 @@ from dataclasses import dataclass
 
 from sheetgen.texts import marked
 
+ROOM_MM = 2.0
+"""Above and below what is written in by hand."""
 ALL = ("quote", "sample", "bulk")
 
 
@@ -24,17 +26,19 @@ class Drawings:
 
 @dataclass(frozen=True)
 class Facts:
-    """Fields with their headings, under a title."""
+    """Fields with their headings, under a title; `blank` ones are to be written in by hand."""
 
     title: str
     entries: tuple[str, ...]
+    blank: bool = False
 
 
 @dataclass(frozen=True)
 class Rows:
     """A table's rows: of the named columns and families those in which something stands.
 
-    `where` keeps the rows in which that column says that, `unless` all others; `write_in` are columns without anything, to be written in by hand.
+    `where` keeps the rows in which that column says that, `unless` all others; `write_in` are columns without anything, to be written in by hand,
+    `write_in_each` one for each member of that axis, with so much room above and below.
     `stands_for_blank`: what a blank column means where the one beside it is filled (column, beside, words).
     """
 
@@ -44,6 +48,8 @@ class Rows:
     where: tuple[str, str] | None = None
     unless: tuple[str, str] = ("", "")
     write_in: tuple[str, ...] = ()
+    write_in_each: str = ""
+    room_mm: float = ROOM_MM
     stands_for_blank: tuple[tuple[str, str, str], ...] = ()
 
 
@@ -69,13 +75,24 @@ class FitForm:
 
 
 @dataclass(frozen=True)
+class Lines:
+    """So many blank rows to be written in by hand, with a column for `each` member of an axis between the others."""
+
+    title: str
+    before: tuple[str, ...]
+    after: tuple[str, ...] = ()
+    each: str = ""
+    count: int = 12
+
+
+@dataclass(frozen=True)
 class Cautions:
     """The safety and legal cautions that apply to the style, by its data."""
 
     note: str
 
 
-Block = Drawings | Facts | Rows | TrueSize | FitForm | Cautions
+Block = Drawings | Facts | Rows | TrueSize | FitForm | Cautions | Lines
 
 
 @dataclass(frozen=True)
@@ -147,3 +164,35 @@ PAGES = (
         Rows(marked("Deliveries"), "order.deliveries", ("to", "term", "place", "not_before", "not_after", "pieces", "total", "assortment")),
     ), (Rows(marked("Dates back from delivery"), "order.calendar", ("step", "due", "confirmed", "comment")),), purposes=("bulk",)),
 )  # fmt: skip
+_BY_HAND = ("point", "minus", "plus", "spec")
+FORMS = (
+    Page(marked("Form: measuring a garment"), (Drawings(("measurements.own_diagram", "measurements.diagram"), across=1, height_mm=120),), (
+        Rows("", "measurements.points", ("point", "how"), write_in=(marked("Measured"), marked("Remark"))),
+    ), share=0.42),
+    Page(marked("Form: pieces of one size"), (
+        Rows("", "measurements.points", _BY_HAND, write_in=("1", "2", "3", "4", "5", "6", "7", "8")),
+        Facts("", ("measurements.method", "measurements.after_wash")),
+    )),
+    Page(marked("Form: size set"), (Rows("", "measurements.points", _BY_HAND, write_in_each="size"),)),
+    Page(marked("Form: swatches and trims"), (
+        Rows("", "materials.bom", ("item", "kind", "zone", "nominated", "color"), write_in=(marked("Fixed here"), marked("Approved, date, name")), room_mm=7),
+    )),
+    Page(marked("Form: quote"), (
+        Facts(marked("The offer"), ("quote.fob", "quote.currency", "quote.valid_until", "quote.minimum_style", "quote.minimum_colorway", "quote.lead_time",
+                            "quote.sample_price", "quote.term", "quote.place"), blank=True),
+    ), (
+        Rows(marked("Materials"), "materials.bom", ("item", "unit"), write_in=(marked("Supplier, article"), marked("Price, currency"), marked("Minimum"), marked("Days"))),
+    ), share=0.34),
+    Page(marked("Form: cut ticket"), (
+        Rows(marked("Lays"), "cutting.lays", ("lay", "garments", "plies", "in_marker", "all_plies", "cut", "marker_long"), write_in=(marked("Cut on"), marked("Pieces"), marked("Name"))),
+        Rows(marked("Pieces by size"), "order.sizes", ("size", "ordered", "total"), write_in=(marked("Cut"), marked("Sewn"), marked("Packed"))),
+    )),
+    Page(marked("Form: carton list"), (
+        Lines("", (marked("Carton"), marked("Color")), (marked("Pieces"), marked("Net, kg"), marked("Gross, kg")), each="size", count=18),
+        Facts("", ("order.carton_pieces", "order.carton_limit", "quality.carton_marks")),
+    )),
+    Page(marked("Form: changes to sign"), (
+        Rows("", "revisions.log", ("revision", "date", "what", "before", "after", "why", "by"), write_in=(marked("Seen, date, name"),)),
+    )),
+)  # fmt: skip
+"""Forms for the floor: printed when they are asked for, written in by hand."""

@@ -49,7 +49,7 @@ def named() -> list[str]:
                 case Rows():
                     found += [
                         f"{block.table}.{name}"
-                        for name in (*block.columns, *(name for name in block.where[:1] if name))
+                        for name in (*block.columns, *(name for name in (block.where or block.unless)[:1] if name))
                     ]
                 case TrueSize():
                     found += [

@@ -129,6 +129,14 @@ def test_a_wish_brings_a_sheet_into_the_copy_and_a_sheet_put_away_still_goes_whe
     assert "Thread" not in openpyxl.load_workbook(io.BytesIO(copy_of("overshirt", "sample").data)).sheetnames
 
 
+def test_rows_stand_in_the_order_in_which_the_brand_has_them(copy):
+    rows = plan(copy.kept, copy.sent)[1].tables
+    whole = plan(copy.whole, shared_values(copy.whole, copy.values))[1].tables
+    for address, table in rows.items():
+        filled = [ref for ref in whole[address].rows if ref in table.rows]
+        assert [ref for ref in table.rows if ref in filled] == filled, address
+
+
 def test_cautions_go_with_every_copy():
     names = {caution.name for sheet in BOOK.sheets for caution in sheet.cautions}
     for case in CASES:

@@ -151,7 +151,10 @@ def going(book: Book, values: Values, like: Receipt | None = None) -> Going:
     kept, given = left_out(whole, unseen)
     names = {sheet.name for sheet in kept.book.sheets}
     at_home = tuple(one.title for one in whole.book.sheets if one.name not in names and one.seen != "never")
-    return Going(kept, {**given_values(given, kept, shown), **shared_values(kept, values)}, unseen, at_home)
+    going_along = shared_values(kept, values)  # first: rows stand in the order of what is typed in them
+    for place, value in given_values(given, kept, shown).items():
+        going_along.setdefault(place, value)
+    return Going(kept, going_along, unseen, at_home)
 
 
 def _unseen_in(sent: Receipt, whole: Ready) -> frozenset[str]:

@@ -1,0 +1,78 @@
+"""What stands in a file's places, as the typesetter takes it: words as people write them, pictures beside."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Any
+
+from sheetgen.declare.entry import Entry, Place
+from sheetgen.declare.kinds import Kind, Picture, Value
+from sheetgen.declare.parts import Column
+from sheetgen.trade.lengths import fraction_text
+from sheetgen.workbook.model.values import Values, with_words
+from sheetgen.workbook.read.found import Returned
+
+
+class Taking:
+    """Takes block after block; what is the brand's own is never taken, whoever the file is for."""
+
+    def __init__(self, got: Returned, drawn: Values) -> None:
+        self.got = got
+        self.pictures: dict[str, bytes] = {}
+        self.texts: list[tuple[str, Place]] = []
+        words = dict(got.ready.shape.words)
+        self.unit, self.parts = words["{unit}"], int(words["{parts}"])
+        self.known: dict[Place, Value] = {**got.shown, **got.typed, **drawn}
+
+    def column(self, address: str) -> Column | None:
+        """An entry that may be shown."""
+        column = self.got.ready.book.entries.get(address)
+        return None if column is None or column.entry.private or column.sheet.private else column
+
+    def value(self, place: Place) -> Value:
+        """What stands there, typed or worked out."""
+        value = self.known.get(place)
+        return None if value == "" else value
+
+    def heading(self, entry: Entry) -> str:
+        """An entry's heading, its holes filled."""
+        return with_words(entry.heading, self.got.ready.shape)
+
+    def column_heading(self, entry: Entry, beside: list[Entry]) -> str:
+        """A column's heading; with its size or colorway where others beside it are called the same."""
+        heading = self.heading(entry)
+        alike = [one for one in beside if one.family == entry.family and self.heading(one) == heading]
+        return f"{heading}, {entry.member_title}" if entry.family and len(alike) > 1 else heading
+
+    def cell(self, place: Place, entry: Entry) -> Any:
+        """What stands in a place, as the typesetter takes it; None for nothing."""
+        value = self.value(place)
+        if value is None:
+            return None
+        if isinstance(value, Picture):
+            return {"image": self.picture(value)}
+        if entry.kind.name == "color" and isinstance(value, str) and entry.kind.wrong(value) is None:
+            return {"swatch": value}
+        text = self.words(entry.kind, value)
+        self.texts.append((text, place))
+        return text
+
+    def picture(self, picture: Picture) -> str:
+        """A picture's name beside the document."""
+        name = f"{picture.digest[:16]}.{'jpg' if picture.data[:2] == bytes((255, 216)) else 'png'}"
+        self.pictures[name] = picture.data
+        return name
+
+    def words(self, kind: Kind, value: Value) -> str:
+        """A value as people write it: lengths in inches as fractions, shares in percent, days as in ISO 8601."""
+        if isinstance(value, datetime.date):
+            return value.isoformat()
+        if not isinstance(value, int | float):
+            return str(value)
+        if kind.name == "length" and self.unit == "in":
+            return fraction_text(float(value), self.parts)
+        if kind.name == "percent":
+            return f"{round(value * 100, kind.digits):g} %"
+        digits = 2 if kind.name == "length" else kind.digits
+        text = f"{value:,.{digits}f}"
+        return text.rstrip("0").rstrip(".") if "." in text and kind.name != "money" else text
