@@ -58,10 +58,10 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
     Table("details", "Details, to scale", ref="DT", key="detail", spare=2, row_height=110, columns=(
         designer("detail", "Detail", text(17)),
         designer("shown", "Drawing", picture(42)),
-        designer("callout", "Callout", pick("construction.callouts.ref", 9), blank="none"),
-        designer("drawn_width", "The drawing's width is, {unit}", length(least=0, width=14),
+        designer("note", "Note", text(17)),
+        designer("drawn_width", "The drawing's width is, {unit}", length(least=0, width=16),
                  help="What the whole picture measures from its left to its right edge: the pack prints it to scale.", blank="not to scale"),
-        designer("note", "Note", text(30)),
+        designer("callout", "Callout", pick("construction.callouts.ref", 8), blank="none"),
     )),
 ), checks=(
     Check("half_placed", "Callouts with half a place on the drawing",
