@@ -26,3 +26,4 @@ class About:
     paper: str = ""
     footer: str = ""
     wanted: str = ""
+    accent: str = ""

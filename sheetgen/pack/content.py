@@ -26,6 +26,7 @@ from sheetgen.pack.pages import (
 from sheetgen.pack.taking import Taking
 from sheetgen.texts import say
 from sheetgen.trade.lengths import convert
+from sheetgen.workbook.model.look import BAND, accent_of
 from sheetgen.workbook.model.pictures import width_and_height
 from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.found import Returned
@@ -78,6 +79,9 @@ def _head(taking: Taking, purpose: str) -> dict[str, Any]:
         "true": say("true size"),
         "rule": say("50 mm"),
     }
+    mark = taking.value(Place("style.mark")) if taking.column("style.mark") else None
+    found["mark"] = taking.picture(mark) if isinstance(mark, Picture) else ""
+    found["accent"] = accent_of(taking.value(Place(about.accent))).titles if about.accent else BAND
     found["paper"] = str(taking.value(Place(about.paper)) or "")
     found["sample"] = str(taking.value(Place("style.sample_size")) or "")
     return found

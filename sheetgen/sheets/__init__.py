@@ -40,7 +40,7 @@ from .yield_ import YIELD
 ABOUT = About(
     number="style.number", name="style.name", company="style.company", revision="style.revision", purpose="style.purpose",
     stage="style.stage", vendor="style.vendor", due="style.due", unit="style.unit", currency="style.currency",
-    fractions="style.fractions", paper="style.paper", footer="style.footer", wanted="guide.show_{}",
+    fractions="style.fractions", paper="style.paper", footer="style.footer", wanted="guide.show_{}", accent="style.accent",
 )  # fmt: skip
 BOOK = Book(
     about=ABOUT,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sheetgen.declare.entry import computed, designer, vendor
-from sheetgen.declare.kinds import choice, date, number, percent, pick, picture, suggest, text, whole, yes_no
+from sheetgen.declare.kinds import choice, color, date, number, percent, pick, picture, suggest, text, whole, yes_no
 from sheetgen.declare.parts import Check, Form, Pictures, Sheet, Table
 
 STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is made, and on what terms.", parts=(
@@ -87,6 +87,12 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
           note="Only for styles that come in several lengths (short, regular, long): from the shortest to the longest.", columns=(
         designer("name", "Length", text(20)),
         designer("body", "Body it is made for", text(28)),
+    )),
+    Pictures("Mark of the brand", (
+        designer("mark", "At the head of the pack", picture(), blank="the company's name alone"),
+    ), height=48, across=4),
+    Form("Look", printed=False, entries=(
+        designer("accent", "Color of the brand", color(), help="Of the band over each sheet; words in it stay readable.", blank="the house's"),
     )),
     Form("Figures that formulas count with", printed=False, entries=(
         computed("stage", "Stage number", whole(), 'IF(purpose="",1,IFERROR(MATCH(purpose,{"quote","sample","bulk"},0),1))', help="1 quote, 2 sample, 3 bulk."),

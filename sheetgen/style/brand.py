@@ -59,6 +59,10 @@ def load_brand(path: Path) -> Brand:
         defaults = dict(_table(data, "defaults"))
         if "name" in company:
             defaults.setdefault("style.company", company["name"])
+        if "accent" in company:
+            defaults.setdefault("style.accent", company["accent"])
+        if "mark" in company:
+            defaults.setdefault("style.mark", str((path.parent / str(company["mark"])).resolve()))
         ranges = {
             name: tuple(str(size) for size in _list(sizes)) for name, sizes in _table(data, "size_ranges").items()
         }

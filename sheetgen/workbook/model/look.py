@@ -5,11 +5,14 @@ Never color alone: the word for who fills stands once over each run of columns, 
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from sheetgen.declare.entry import Entry
 from sheetgen.declare.kinds import Kind, units
 from sheetgen.texts import marked
+from sheetgen.workbook.model.seen import contrast
 
 FONT = "Arial"
 INK = "#22303A"
@@ -46,6 +49,31 @@ ROLES = {
     "fixed": Role(marked("list"), "#F1F3F3", "#F1F3F3", "#FFFFFF", marked("given")),
 }
 """What is typed stands in a frame, on white or a tint; what is worked out without one, on gray: apart in gray print, too."""
+
+
+class Accent(NamedTuple):
+    """A brand's color: of the band over each sheet, of the words in it, and of titles on white."""
+
+    band: str
+    words: str
+    titles: str
+
+
+def accent_of(color: object) -> Accent:
+    """The look that a brand's color gives; words in it have a contrast of 4.5 at least (W3C, WCAG 2.1), whatever it is.
+
+    Without one, or with what is no color, it is the house's own.
+    """
+    band = color.upper() if isinstance(color, str) and _COLOR.fullmatch(color) else BAND
+    titles = band
+    while contrast(titles[1:], "FFFFFF") < _READABLE:
+        titles = "#" + "".join(f"{int(int(titles[at : at + 2], 16) * 0.92):02X}" for at in (1, 3, 5))
+    words = max((BAND_TEXT, "#000000"), key=lambda ink: contrast(ink[1:], band[1:]))
+    return Accent(band, words, titles)
+
+
+_COLOR = re.compile("#[0-9A-Fa-f]{6}")
+_READABLE = 4.5
 
 
 def ink_on(color: str) -> str:

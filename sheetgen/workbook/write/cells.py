@@ -72,7 +72,9 @@ class SheetWriter:
     def _top(self) -> None:
         sheet, formats = self.sheet, self.formats
         sheet.set_row(0, 26)
-        title = formats.get(bold=True, font_size=16, font_color=look.BAND_TEXT, bg_color=look.BAND, valign="vcenter")
+        title = formats.get(
+            bold=True, font_size=16, font_color=formats.accent.words, bg_color=formats.accent.band, valign="vcenter"
+        )
         for column in range(self.page.first_page):
             self._ok(sheet.write_blank(0, column, None, title))
         self._ok(sheet.write_string(0, 0, self.page.sheet.title, title))
@@ -116,7 +118,9 @@ class SheetWriter:
         ref_format = self.formats.get(font_color=look.FAINT, border=1, border_color=look.RULE, align="center")
         for index, ref in enumerate(part.refs):
             self._ok(self.sheet.write_string(part.first - 1 + index, 0, ref, ref_format))
-        end = self.formats.get(font_size=7, font_color=look.FAINT, top=1, top_color=look.BAND, valign="vcenter")
+        end = self.formats.get(
+            font_size=7, font_color=look.FAINT, top=1, top_color=self.formats.accent.band, valign="vcenter"
+        )
         for column in range(1, part.columns[-1][1]):
             self._ok(self.sheet.write_blank(part.last - 1, column, None, end))
         self._ok(self.sheet.write_string(part.last - 1, 0, say(END_OF_TABLE), end))

@@ -112,7 +112,8 @@ def finished(
     buffer = io.BytesIO()
     book = xlsxwriter.Workbook(buffer, _options())
     words = dict(ready.shape.words)
-    formats = Formats(book, words["{unit}"], words["{parts}"])
+    accent = look.accent_of(values.get(Place(ready.book.about.accent)))
+    formats = Formats(book, words["{unit}"], words["{parts}"], accent)
     sheets: list[RecordingSheet] = []
     for page in pages:
         sheet: Any = book.add_worksheet(page.sheet.title, RecordingSheet)
@@ -125,7 +126,7 @@ def finished(
         reduce_fractions(formats, sheet, page, ready)
         set_paper(sheet, page, ready.book.about, values)
         add_charts(book, sheet, page, ready, where, known)
-        sheet.set_tab_color("#8A6BA3" if page.sheet.private else "#2F4B57")
+        sheet.set_tab_color("#8A6BA3" if page.sheet.private else accent.band)
         if ready.shape.audience == "vendor":
             sheet.protect("", dict(_PROTECTION))
     _define_names(book, where)

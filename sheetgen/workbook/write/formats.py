@@ -13,8 +13,9 @@ if TYPE_CHECKING:
     from xlsxwriter.format import Format
 
 _LEFT_KINDS = {"text", "choice", "color"}
-TEXT_INDENT = 1
 _HEAVY = 5
+"""The frame of a cell about which something is asked."""
+TEXT_INDENT = 1
 """Words stand a little in, so that they never touch a number in the cell before them."""
 _NARROW = 9
 """A pick no wider than this, a ref mostly, stands in the middle: at the left it would touch a number before it."""
@@ -23,8 +24,8 @@ _NARROW = 9
 class Formats:
     """Gives out formats of one workbook; asks for the same thing twice give the same format."""
 
-    def __init__(self, book: Workbook, unit: str, parts: str) -> None:
-        self._book, self._unit, self._parts = book, unit, parts
+    def __init__(self, book: Workbook, unit: str, parts: str, accent: look.Accent) -> None:
+        self._book, self._unit, self._parts, self.accent = book, unit, parts, accent
         self._made: dict[tuple[object, ...], Format] = {}
         self._styles: dict[int, Style] = {}
 
@@ -98,7 +99,12 @@ class Formats:
     def part_title(self) -> Format:
         """The title of a form, table or ledger."""
         return self.get(
-            bold=True, font_size=12, font_color=look.BAND, bottom=2, bottom_color=look.BAND, valign="vcenter"
+            bold=True,
+            font_size=12,
+            font_color=self.accent.titles,
+            bottom=2,
+            bottom_color=self.accent.band,
+            valign="vcenter",
         )
 
     @property
@@ -145,7 +151,7 @@ class Formats:
     @property
     def link(self) -> Format:
         """A link to another sheet."""
-        return self.get(font_color=look.BAND, underline=1, border=1, border_color=look.RULE, text_wrap=True)
+        return self.get(font_color=self.accent.titles, underline=1, border=1, border_color=look.RULE, text_wrap=True)
 
     @property
     def words(self) -> Format:
