@@ -158,7 +158,7 @@ def _receipt(file: Opened, named: Receipt | None) -> tuple[Receipt | None, tuple
 
 def _other_record(file: Opened, sent: Receipt) -> bool:
     """Whether the hidden record says something else than the receipt that lies here."""
-    said = {key: value for key, value in sent.to_json().items() if key != "written"}
+    said = {key: value for key, value in sent.to_json().items() if key not in {"written", "pack"}}
     return file.record.get("receipt") != said or file.record.get("written") != sent.written
 
 

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import datetime
 from collections import Counter
+from collections.abc import Sequence
+from dataclasses import replace as replaced
+from hashlib import sha256
+from importlib import import_module
 from pathlib import Path
 
 import click
@@ -14,7 +18,7 @@ from sheetgen.commands.options import DAY, FILE, console, day, out_option, quote
 from sheetgen.report.machine import as_json
 from sheetgen.report.terminal import print_audit
 from sheetgen.texts import say
-from sheetgen.workbook.exchange.issue import RECEIPT_ENDING, refuse_other_issue
+from sheetgen.workbook.exchange.issue import RECEIPT_ENDING, Issued, refuse_other_issue
 from sheetgen.workbook.write.save import save_together
 
 
@@ -43,6 +47,7 @@ from sheetgen.workbook.write.save import save_together
     metavar="REASON",
     help="Make what changed since the last copy to this vendor a new revision; what changed is written into Revisions.",
 )
+@click.option("--no-pack", is_flag=True, help="Without the pages on paper beside the copy.")
 @click.option("--json", "as_object", is_flag=True, help="Print what was found as one JSON object and nothing else.")
 @out_option
 @replace_option
@@ -54,6 +59,8 @@ def command(
     revise: str | None,
     as_object: bool,
     out: Path | None,
+    *,
+    no_pack: bool,
     replace: bool,
     **whom: str | None,
 ) -> int:
@@ -74,13 +81,23 @@ def command(
         return 1
     issued = left.issued
     refuse_other_issue(receipt, issued.receipt)
-    written = {target: issued.data, receipt: issued.receipt_text.encode()}
+    pages = target.with_name(f"{target.stem}-pack.pdf")
+    issued, drawn = (issued, {}) if no_pack else _with_pack(issued, pages)
+    written = {target: issued.data, receipt: issued.receipt_text.encode(), **drawn}
     save_together(written | ({working: left.working} if left.working else {}), replace=replace or bool(left.working))
     if as_object:
         click.echo(as_json([left.judged]))
         return 0
-    _tell(left, target, receipt, working)
+    _tell(left, (target, receipt, *drawn), working)
     return 0
+
+
+def _with_pack(issued: Issued, target: Path) -> tuple[Issued, dict[Path, bytes]]:
+    """The copy's pages, made of what stands in it, and its receipt with their digest; none where nothing stands on any."""
+    data: bytes = import_module("sheetgen.jobs.packs").pack_of(issued.laid).data
+    if not data:
+        return issued, {}
+    return replaced(issued, receipt=replaced(issued.receipt, pack=sha256(data).hexdigest())), {target: data}
 
 
 def _tell_held(held: HeldBackError, *, as_object: bool) -> None:
@@ -107,11 +124,13 @@ def _tell_held(held: HeldBackError, *, as_object: bool) -> None:
     )
 
 
-def _tell(left: Leaving, target: Path, receipt: Path, working: Path) -> None:
+def _tell(left: Leaving, written: Sequence[Path], working: Path) -> None:
     screen, sent = console(), left.issued.receipt
+    target, receipt, *pages = written
     lines = [
         say("Written: {target}  (send this one)", target=target),
         say("Written: {receipt}  (keep this one)", receipt=receipt),
+        *(say("Written: {pages}  (the same on paper, to send along)", pages=page) for page in pages),
     ]
     if left.changed:
         lines.append(

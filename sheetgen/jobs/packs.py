@@ -7,9 +7,10 @@ from typing import NamedTuple
 
 from sheetgen.declare.entry import Place
 from sheetgen.pack.content import Content, content_of
+from sheetgen.pack.taking import Source
 from sheetgen.pack.typeset import typeset, without_glyph
 from sheetgen.style.diagrams import artist
-from sheetgen.workbook.read.found import Returned
+from sheetgen.workbook.exchange.issue import Laid
 
 
 class Pack(NamedTuple):
@@ -26,14 +27,17 @@ class Pack(NamedTuple):
         return [str(page["title"]) for page in self.content.document["pages"]]
 
 
-def content_for(got: Returned, purpose: str | None, only: tuple[str, ...] = ()) -> tuple[Content, str]:
-    """What stands on the pages of a file for a purpose, that of the file if not given; and which that is."""
+def content_for(got: Source, purpose: str | None, only: tuple[str, ...] = ()) -> tuple[Content, str]:
+    """What stands on the pages of a file for a purpose, that of the file if not given; and which that is.
+
+    Drawings of the program's own are made anew for a file that was read; a copy as it is written holds them.
+    """
     asked = purpose or str(got.typed.get(Place(got.ready.book.about.purpose)) or "quote")
-    drawer = artist(got.ready, got.typed)
+    drawer = None if isinstance(got, Laid) else artist(got.ready, got.typed)
     return content_of(got, asked, only, drawer.draw(got.shown) if drawer else None), asked
 
 
-def pack_of(got: Returned, purpose: str | None = None, only: tuple[str, ...] = (), fonts: Path | None = None) -> Pack:
+def pack_of(got: Source, purpose: str | None = None, only: tuple[str, ...] = (), fonts: Path | None = None) -> Pack:
     """The pack of a working file, a copy or a return; without pages where nothing stands on any."""
     content, asked = content_for(got, purpose, only)
     data = typeset(content, fonts) if content.document["pages"] else b""

@@ -23,13 +23,12 @@ from sheetgen.pack.pages import (
     Rows,
     TrueSize,
 )
-from sheetgen.pack.taking import Taking
+from sheetgen.pack.taking import Source, Taking
 from sheetgen.texts import say
 from sheetgen.trade.lengths import convert
 from sheetgen.workbook.model.look import BAND, accent_of
 from sheetgen.workbook.model.pictures import width_and_height
 from sheetgen.workbook.model.values import Values
-from sheetgen.workbook.read.found import Returned
 
 _WIDEST_MM, _HIGHEST_MM = 150.0, 95.0
 """Of a picture at its true size."""
@@ -50,7 +49,7 @@ class Content:
     texts: list[tuple[str, Place]] = field(default_factory=list)
 
 
-def content_of(got: Returned, purpose: str, only: tuple[str, ...] = (), drawn: Values | None = None) -> Content:
+def content_of(got: Source, purpose: str, only: tuple[str, ...] = (), drawn: Values | None = None) -> Content:
     """The pack of a file for a purpose; `only` these pages, by title. `drawn` are pictures that the program draws itself."""
     taking = Taking(got, drawn or {})
     wanted = (

@@ -3,20 +3,40 @@
 from __future__ import annotations
 
 import datetime
-from typing import Any
+from typing import Any, Protocol
 
 from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Kind, Picture, Value
 from sheetgen.declare.parts import Column
 from sheetgen.trade.lengths import fraction_text
-from sheetgen.workbook.model.values import Values, with_words
-from sheetgen.workbook.read.found import Returned
+from sheetgen.workbook.model.geometry import Geometry
+from sheetgen.workbook.model.values import Ready, Values, with_words
+
+
+class Source(Protocol):
+    """What pages are made of: a file that was read, or a copy as it is written."""
+
+    @property
+    def ready(self) -> Ready:
+        """Its book."""
+
+    @property
+    def typed(self) -> Values:
+        """What is typed or drawn in it."""
+
+    @property
+    def shown(self) -> Values:
+        """What its formulas give."""
+
+    @property
+    def where(self) -> Geometry:
+        """Where its places stand."""
 
 
 class Taking:
     """Takes block after block; what is the brand's own is never taken, whoever the file is for."""
 
-    def __init__(self, got: Returned, drawn: Values) -> None:
+    def __init__(self, got: Source, drawn: Values) -> None:
         self.got = got
         self.pictures: dict[str, bytes] = {}
         self.texts: list[tuple[str, Place]] = []

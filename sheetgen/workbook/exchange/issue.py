@@ -17,6 +17,7 @@ from sheetgen.declare.kinds import Picture, PictureMark, Value
 from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
 from sheetgen.texts import say
+from sheetgen.workbook.model.geometry import Geometry
 from sheetgen.workbook.model.layout import plan
 from sheetgen.workbook.model.leaving_out import given_values, left_out
 from sheetgen.workbook.model.packing import FORM, NewerFormError, UnreadableError, refuse_newer, unpacked
@@ -31,7 +32,8 @@ RECEIPT_ENDING = ".receipt.json"
 
 @dataclass(frozen=True)
 class Receipt:
-    """All that was sent: who, what for, until when, every shared value, and (packed) every cell as it was written."""
+    """All that was sent: who, what for, until when, every shared value, and (packed) every cell as it was written; `pack` is
+    the sha-256 of the pages that were written with it."""
 
     issue_id: str
     style: str
@@ -43,6 +45,7 @@ class Receipt:
     shape: Shape
     values: Mapping[Place, Value | PictureMark]
     form: int = FORM
+    pack: str = ""
     written: str = field(default="", repr=False, compare=False)
 
     @cached_property
@@ -67,17 +70,29 @@ class Receipt:
             "axes": {axis: list(names) for axis, names in self.shape.axes},
             "words": dict(self.shape.words),
             "values": [[place.entry, place.row, _to_json(value)] for place, value in self.values.items()],
+            **({"pack": self.pack} if self.pack else {}),
             **({"written": self.written} if self.written else {}),
         }
 
 
+class Laid(NamedTuple):
+    """What stands in a copy and where, as a reader of it would find."""
+
+    ready: Ready
+    typed: Values
+    shown: Values
+    where: Geometry
+
+
 @dataclass(frozen=True)
 class Issued:
-    """A vendor's copy and its receipt; `at_home` are the titles of the sheets that its purpose does not need."""
+    """A vendor's copy and its receipt; `at_home` are the titles of the sheets that its purpose does not need, `laid` is what
+    stands in it."""
 
     data: bytes
     receipt: Receipt
     at_home: tuple[str, ...] = ()
+    laid: Laid | None = field(default=None, repr=False, compare=False)
 
     @property
     def receipt_text(self) -> str:
@@ -107,7 +122,8 @@ def issue(
     record = {"issue_id": receipt.issue_id, "receipt": receipt.to_json()}
     drawer = artist(vendor_ready, shared) if artist else None
     made = finished(vendor_ready, shared, record, drawer, unseen, again.asked if again else {})
-    return Issued(made.data, replace(receipt, written=made.written), at_home)
+    laid = Laid(vendor_ready, made.values, made.shown, made.where)
+    return Issued(made.data, replace(receipt, written=made.written), at_home, laid)
 
 
 class Again(NamedTuple):
@@ -221,7 +237,7 @@ def receipt_from_json(data: Mapping[str, Any]) -> Receipt:
         raise ValueError(say("no receipt: {error}", error=error)) from None
     return Receipt(
         words[0], words[1], words[2], words[3], words[4], words[5], words[6], shape, values, form,
-        str(data.get("written") or ""),
+        str(data.get("pack") or ""), str(data.get("written") or ""),
     )  # fmt: skip
 
 

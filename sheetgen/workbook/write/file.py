@@ -79,11 +79,14 @@ def _options() -> dict[str, Any]:
 
 
 class Finished(NamedTuple):
-    """A workbook: the .xlsx, what its formulas give, and all that was written, packed as its record and receipt keep it."""
+    """A workbook: the .xlsx, what its formulas give, all that was written, packed as its record and receipt keep it; what
+    was typed or drawn, and where it stands."""
 
     data: bytes
     shown: Values
     written: str
+    values: Values
+    where: Geometry
 
 
 def workbook_bytes(ready: Ready, values: Values, record: Mapping[str, object], artist: Artist | None = None) -> bytes:
@@ -136,7 +139,7 @@ def finished(
     _write_record(book, {**record, "form": FORM, "written": written})
     _set_properties(book, ready.book.about, values, record)
     book.close()
-    return Finished(buffer.getvalue(), shown, written)
+    return Finished(buffer.getvalue(), shown, written, values, where)
 
 
 def _define_names(book: xlsxwriter.Workbook, where: Geometry) -> None:

@@ -1,0 +1,31 @@
+"""The pages that go out with a copy: the copy's own figures, their digest in its receipt."""
+
+from __future__ import annotations
+
+import json
+from hashlib import sha256
+
+from sheetgen import api
+from sheetgen.cli import main
+from sheetgen.jobs.packs import pack_of
+from tests.loop import fresh_loop
+
+
+def test_issue_writes_the_pages_that_pack_would_make_of_the_copy(tmp_path, capsys):
+    fresh_loop(tmp_path)
+    copy = tmp_path / "sent.xlsx"
+    assert main(["issue", str(tmp_path / "a-working.xlsx"), "--out", str(copy)]) == 0
+    pages = (tmp_path / "sent-pack.pdf").read_bytes()
+    assert pages == pack_of(api.read(copy)).data
+    receipt = json.loads((tmp_path / "sent.receipt.json").read_text("utf-8"))
+    assert receipt["pack"] == sha256(pages).hexdigest()
+    assert "on paper" in capsys.readouterr().out
+    assert main(["audit", str(copy)]) == 1
+    assert "record-altered" not in capsys.readouterr().out, "the copy's own record does not know the pages"
+
+
+def test_without_if_asked(tmp_path):
+    fresh_loop(tmp_path)
+    assert main(["issue", str(tmp_path / "a-working.xlsx"), "--out", str(tmp_path / "sent.xlsx"), "--no-pack"]) == 0
+    assert not list(tmp_path.glob("*.pdf"))
+    assert "pack" not in json.loads((tmp_path / "sent.receipt.json").read_text("utf-8"))
