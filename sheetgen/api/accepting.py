@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from sheetgen.api.auditing import audit
@@ -17,14 +17,16 @@ from sheetgen.api.settling import follow_renames, settled
 from sheetgen.audit.rule import Finding
 from sheetgen.audit.run import Audit
 from sheetgen.declare.entry import REF, Place, place_of
-from sheetgen.declare.kinds import Value
+from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.texts import say
-from sheetgen.workbook.exchange.accept import Acceptance, Wish, merge
+from sheetgen.workbook.exchange.accept import Acceptance, Change, Wish, merge
 from sheetgen.workbook.exchange.issue import Receipt
+from sheetgen.workbook.model.values import Values, free_row, refs
 
 SAYS = {address: table.says for address, (_, table) in BOOK.tables.items()}
+_QUERIES = "questions.queries"
 _REFUSING = frozenset({"another-issue", "older-issue", "wrong-style", "wrong-vendor"})
 
 
@@ -79,12 +81,30 @@ def accept(
     }
     settled(got)
     acceptance = merge(got, sent, result.got, to_fix, wish, SAYS)
+    acceptance.changes[:] = [_reply_kept(change, acceptance.values, sent) for change in acceptance.changes]
     put, unplaced = put_on_questions(acceptance.values, noted(result))
     follow_renames(got, acceptance.values)
     follow_members(got, acceptance.values)
     _write_revision(acceptance, sent, by, date or datetime.date.today())
     built = from_values(acceptance.values, tuple(acceptance.not_carried))
     return Accepted(built, acceptance, result, tuple(put), tuple(unplaced), photos(result, sent.values, noted(result)))
+
+
+def _reply_kept(change: Change, values: Values, sent: Receipt) -> Change:
+    """A reply to what a query copy asked comes into the working file with its question, which stands in that copy alone."""
+    table, _, name = change.place.entry.rpartition(".")
+    if table != _QUERIES or name != "reply" or change.outcome == "refused":
+        return change
+    row = free_row(BOOK.tables[_QUERIES][1].ref, refs(_QUERIES, values))
+    asked = {
+        place.entry: value
+        for place, value in sent.values.items()
+        if place.row == change.place.row and place.entry.startswith(f"{table}.")
+    }
+    kept = {Place(entry, row): value for entry, value in asked.items() if not isinstance(value, PictureMark)}
+    reply = Place(change.place.entry, row)
+    values.update({**kept, reply: change.returned})
+    return replace(change, outcome="taken", reason="", to=reply)
 
 
 def _refuse_another(result: Audit, returned: Path) -> None:

@@ -101,9 +101,9 @@ def laid_over(case: Case) -> Iterator[Fault]:
     title="A picture or text box was added",
     level="query",
     source="common practice",
-    message="{found} was put on {sheet} at {cell}, where no frame is; it is not carried over.",
-    why="What it shows reaches nobody when the next revision is made.",
-    fix="Look at it; save it if it matters.",
+    message="{found} was put on {sheet} at {cell}, where no frame is; accepting it brings it onto Questions.",
+    why="What it shows is easily overlooked there.",
+    fix="Look at it; sheetgen accept --photos saves it.",
     owner="designer",
     bad=(
         Example(

@@ -213,9 +213,9 @@ def sheet_hidden(case: Case) -> Iterator[Fault]:
     title="Something stands outside the tables",
     level="query",
     source="common practice",
-    message="{cell} holds “{found}”, where nothing belongs; it is not carried over.",
+    message="{cell} holds “{found}”, where nothing belongs; accepting it brings it onto Questions.",
     why="A remark beside a table is easily overlooked, and lost in the next revision.",
-    fix="Read it; put it into a remark or comment if it matters.",
+    fix="Read it; answer it on Questions.",
     owner="designer",
     bad=(
         Example(

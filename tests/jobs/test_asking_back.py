@@ -117,6 +117,22 @@ def test_all_answers_of_both_returns_are_taken_in_the_end(folder):
     assert again.acceptance.of("conflict") == []
 
 
+def test_a_reply_comes_into_the_working_file_with_its_question(folder):
+    row = asked(folder / "query.xlsx")["price-above-target"]
+    right = {
+        place_of(place): api.read(folder / "a-returned.xlsx").typed[place_of(place)]
+        for place in WRONG
+        if place != "quote.fob"
+    }
+    reply = {Place("questions.queries.reply", row): "Cotton went up; the mill has confirmed"}
+    typed_in(BOOK, folder / "query.xlsx", right | reply, folder / "back.xlsx")
+    done = api.accept(folder / "a-working.xlsx", folder / "back.xlsx", receipt=folder / "query.receipt.json")
+    assert done.acceptance.of("conflict") == []
+    assert done.built.values[place_of("questions.queries[QY1].reply")] == "Cotton went up; the mill has confirmed"
+    assert "the target is 27" in str(done.built.values[place_of("questions.queries[QY1].found")])
+    assert place_of("questions.queries[QY2].found") not in done.built.values
+
+
 def test_by_command(folder, capsys):
     words = ["audit", str(folder / "faulty.xlsx"), "--receipt", str(folder / "a-issued.receipt.json")]
     assert main([*words, "--query", str(folder / "ask.xlsx")]) == 1
