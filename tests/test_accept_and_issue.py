@@ -242,7 +242,10 @@ def test_a_return_of_an_older_issue_is_refused(folder: Path) -> None:
 @pytest.mark.parametrize("take", ["quote.nothing", "materials.nothing[M1].price", "nothing", "materials.bom[M1].prize"])
 def test_a_place_to_take_that_is_none_is_refused(folder: Path, take: str) -> None:
     says = refused(lambda: api.accept(folder / "working.xlsx", folder / "returned.xlsx", take=["quote.fob", take]))
-    assert says == f"--take {take}: there is no such place; write it as materials.bom[M3].price."
+    assert says == (
+        f"--take {take}: there is no such place; write it as materials.bom[M3].price, or name a row (materials.bom[M3]), "
+        "a column (materials.bom.price) or a sheet (materials)."
+    )
 
 
 def test_locked_values_are_taken_when_their_row_or_their_place_is_asked_for(folder: Path) -> None:

@@ -28,6 +28,7 @@ PROMISED = {
     "sheetgen.declare.wording.reworded": "how a copy in another language is read back",
     "sheetgen.texts.speak": "how another language comes in; English is the only catalog for now",
     "sheetgen.workbook.write.file.workbook_bytes": "the short form of `finished`, for whoever wants the file alone",
+    "sheetgen.jobs.asking_back.query_copy": "an audit loads it when it is asked for: what builds a workbook takes long to load",
     "sheetgen.garments.*.GARMENT": "found by their folder",
     "sheetgen": "the front: what its `__all__` names",
     "sheetgen.api": "the public API: what its `__all__` names",

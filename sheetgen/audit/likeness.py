@@ -16,6 +16,8 @@ from sheetgen.texts import say
 
 _CURRENCIES = "materials.rates.code"
 """Lists the others: the style's own currency has no rate, and is one all the same."""
+_ENDS = "quote.valid_until"
+"""Has a rule of its own where it is past, and may be as late as a vendor likes."""
 _YEAR = datetime.timedelta(days=366)
 _LATIN = str.maketrans("АВЕКМНОРСТУХІЈЅаеорсухіјѕΑΒΕΖΗΙΚΜΝΟΡΤΥΧο", "ABEKMHOPCTYXIJSaeopcyxijsABEZHIKMNOPTYXo")
 """Cyrillic and Greek letters that are drawn as Latin ones (Unicode, confusables)."""
@@ -103,13 +105,17 @@ def currency_mixed(case: Case) -> Iterator[Fault]:
     if case.own:
         return
     own = str(case.value("style.currency") or "")
+    known = {own.upper(), *(str(case.value(_CURRENCIES, ref)).upper() for ref in case.rows("materials.rates"))}
     by_supplier: dict[str, dict[str, str]] = defaultdict(dict)
     for ref in case.rows("materials.bom"):
         supplier, price = (
             case.got.typed.get(Place("materials.bom.supplier", ref)),
             case.number("materials.bom.price", ref),
         )
-        code = case.got.typed.get(Place("materials.bom.currency", ref)) or own
+        place = Place("materials.bom.currency", ref)
+        code = case.got.typed.get(place) or own
+        if str(code).upper() not in known:
+            continue  # what is no currency of this file has a rule of its own
         if isinstance(supplier, str) and not is_placeholder(supplier) and price is not None:
             by_supplier[plain(supplier)][ref] = plain(str(code)).upper()
     for codes in by_supplier.values():
@@ -147,7 +153,9 @@ def date_far_off(case: Case) -> Iterator[Fault]:
     delivery = case.day("style.delivery_until") or case.day("style.delivery")
     last = max(left, delivery or left) + _YEAR
     for place, _, value in case.typed_by_filler():
-        if isinstance(value, datetime.date) and not left - _YEAR <= _day(value) <= last:
+        if not isinstance(value, datetime.date) or case.is_doubtful(place) or place.entry == _ENDS:
+            continue
+        if not left - _YEAR <= _day(value) <= last:
             yield Fault(place, left.isoformat(), _day(value).isoformat())
 
 

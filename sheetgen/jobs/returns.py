@@ -20,9 +20,9 @@ def files_of(named: Iterable[Path]) -> list[Path]:
     names nothing."""
     found: dict[Path, None] = {}
     for path in named:
-        if path.is_dir():
+        if _is_folder(path):
             some = list(_returns_in(path)) or [path]
-        elif "*" in path.name and not path.exists():
+        elif "*" in path.name:
             some = sorted(one for one in path.parent.glob(path.name) if one.is_file())
         else:
             some = [path]
@@ -30,6 +30,13 @@ def files_of(named: Iterable[Path]) -> list[Path]:
             raise UserError(say("{path}: no file is called so.", path=path), 2)
         found.update(dict.fromkeys(some))
     return list(found)
+
+
+def _is_folder(path: Path) -> bool:
+    try:
+        return path.is_dir()
+    except OSError:  # a name that the system does not take is no folder; what else it is, reading it says
+        return False
 
 
 def _returns_in(folder: Path) -> Iterator[Path]:

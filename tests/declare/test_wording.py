@@ -33,12 +33,12 @@ NO_TEXTS = {
     "Section": {"axis"},
     "Chart": {"sort", "series", "categories"},
     "Line": {"link"},
-    "Table": {"name", "ref", "key", "mirrors"},
+    "Table": {"name", "ref", "key", "mirrors", "says"},
     "Check": {"name", "formula", "who", "where", "stops"},
     "Caution": {"name", "formula"},
     "Entry": {
         "name", "who", "need", "formula", "first", "axis", "family", "asked_by", "unless", "keeps", "member_title",
-        "may_be_blank", "zero",
+        "may_be_blank", "zero", "original",
     },
     "Kind": {"name", "source"},
 }  # fmt: skip

@@ -158,7 +158,7 @@ def test_a_changed_book_accepts_yesterdays_answers(form: Path) -> None:
     result = audit(CHANGED, RULES, form / "returned.xlsx")
     assert result.sent is not None
     working = read(CHANGED, form / "working.xlsx")
-    acceptance = merge(working, result.sent, result.got, {}, ())
+    acceptance = merge(working, result.sent, result.got, {})
     taken = {change.place for change in acceptance.of("taken")}
     assert len(taken) > 20 and any(place.entry in MOVES.values() for place in acceptance.values)
     book = ready(CHANGED, shape_of(CHANGED, acceptance.values)).book

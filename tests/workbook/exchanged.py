@@ -17,7 +17,7 @@ from sheetgen.declare.entry import Place, computed, designer, fixed, place_of, v
 from sheetgen.declare.kinds import PictureMark, Value, length, money, number, picture, text, whole
 from sheetgen.declare.parts import Book, Form, Pictures, Sheet, Table
 from sheetgen.sheets import ABOUT
-from sheetgen.workbook.exchange.accept import Acceptance, merge
+from sheetgen.workbook.exchange.accept import Acceptance, Wish, merge
 from sheetgen.workbook.exchange.issue import Receipt, issue
 from sheetgen.workbook.model.values import Values, ready, shape_of
 from sheetgen.workbook.read.file import read
@@ -107,5 +107,6 @@ def merged(
     if sent is not None:
         values[place_of(place)] = sent
     return merge(
-        with_typed(working, {place: now}), replace(receipt, values=values), with_typed(returned, {place: came}), to_fix, take
+        with_typed(working, {place: now}), replace(receipt, values=values), with_typed(returned, {place: came}), to_fix,
+        Wish(tuple(take)),
     )  # fmt: skip

@@ -127,11 +127,12 @@ def built(values: Values, path: Path, book: Book = SMALL) -> Path:
 
 
 def typed_by_people(got: Returned) -> dict[Place, Value]:
-    """What was read of entries that people fill."""
+    """What was read of entries that people fill, without the drawings on which the program draws."""
     entries = got.ready.book.entries
     return {
-        place: value for place, value in got.typed.items() if entries[place.entry].entry.who in {"designer", "vendor"}
-    }
+        place: value for place, value in got.typed.items()
+        if entries[place.entry].entry.who in {"designer", "vendor"} and not entries[place.entry].entry.original
+    }  # fmt: skip
 
 
 def round_trip(values: Values, path: Path, book: Book = SMALL) -> dict[Place, Value]:

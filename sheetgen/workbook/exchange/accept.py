@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import Literal
 
 from sheetgen.declare.entry import REF, Place
@@ -25,7 +26,7 @@ Outcome = Literal["taken", "refused", "conflict"]
 
 @dataclass(frozen=True)
 class Change:
-    """One value that came back otherwise than it was sent, and what became of it; `to` is where it went, if it was taken."""
+    """One value that came back otherwise than it was sent, and what became of it; `to` is where it went, where that is another place now."""
 
     place: Place
     outcome: Outcome
@@ -142,8 +143,8 @@ def _outside(strays: Iterable[Stray]) -> Iterator[str]:
 
 
 def merge(
-    working: Returned, receipt: Receipt, returned: Returned, to_fix: Mapping[Place, str], wish: Wish,
-    says: Mapping[str, Sequence[str]],
+    working: Returned, receipt: Receipt, returned: Returned, to_fix: Mapping[Place, str], wish: Wish = Wish(),
+    says: Mapping[str, Sequence[str]] = MappingProxyType({}),
 ) -> Acceptance:  # fmt: skip
     """Put the three together. `to_fix` are places with a finding of level fix and its message. `says`: see `Context`."""
     values, lost = carried(working)
@@ -189,7 +190,7 @@ def _judged(
         return Change(place, "conflict", sent, came, now, say("both sides changed it"))
     if elsewhere and not asked:
         return Change(place, "conflict", sent, came, now, elsewhere)
-    return Change(place, "taken", sent, came, now, to=to)
+    return Change(place, "taken", sent, came, now, to=None if to == place else to)
 
 
 def was_put_in(place: Place, receipt: Receipt, returned: Returned) -> bool:
