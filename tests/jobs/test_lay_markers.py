@@ -45,6 +45,7 @@ def test_each_lay_takes_a_marker_of_its_own_sizes_and_the_fabric_follows():
     )
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("changed", "stale"), [
     ("cutting.lays[A1].garments_z1", ["A1"]), ("measurements.points[P1].base", ["A1", "A2", "A3"]),
     ("yield.fabrics[B1].usable", ["A1", "A2", "A3"]), ("cutting.lays[A1].plies_c1", []),

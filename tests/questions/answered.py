@@ -8,16 +8,19 @@ from __future__ import annotations
 
 import csv
 import re
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
-from sheetgen import api
+from sheetgen.declare.entry import Place
+from sheetgen.declare.parts import Column
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.read.file import read
-from sheetgen.workbook.read.found import Returned
-from tests.kept import kept
-from tests.loop import ISSUED, loop
+from sheetgen.style.brand import load_brand, load_style
+from sheetgen.workbook.exchange.issue import going
+from sheetgen.workbook.model.values import Values, fixed_values
+from sheetgen.workbook.write.file import shown_by
+from tests.loop import SAMPLES
 
 
 class Question(NamedTuple):
@@ -40,17 +43,19 @@ def questions() -> tuple[Question, ...]:
     )
 
 
+class Copy(NamedTuple):
+    """What stands in a copy: its entries, what is typed in it and what it works out."""
+
+    entries: Mapping[str, Column]
+    values: Values
+
+
 @cache
-def copy_of(style: str, purpose: str) -> Returned:
-    """The copy for a purpose, read as anybody would; what a sample has not decided yet does not keep it here."""
-
-    def make(folder: Path) -> None:
-        issued = api.issue(
-            loop(style) / "a-working.xlsx", purpose=purpose, issued=ISSUED, anyway="the questions of a factory"
-        )
-        (folder / "copy.xlsx").write_bytes(issued.data)
-
-    return read(BOOK, kept(f"asked-{style}-{purpose}", make) / "copy.xlsx")
+def copy_of(style: str, purpose: str) -> Copy:
+    """The copy for a purpose, as it goes to the vendor; what a sample has not decided yet does not keep it here."""
+    values = load_style(BOOK, SAMPLES / style / "brief.toml", load_brand(SAMPLES / "brand" / "brand.toml"))
+    ready, sent, *_ = going(BOOK, {**values, Place("style.purpose"): purpose})
+    return Copy(ready.book.entries, {**fixed_values(ready), **sent, **shown_by(ready, sent)})
 
 
 def unanswered(question: Question, style: str) -> list[str]:
@@ -59,14 +64,8 @@ def unanswered(question: Question, style: str) -> list[str]:
     return [entry for entry in question.places if not _stands(copy, entry)]
 
 
-def _stands(copy: Returned, entry: str) -> bool:
+def _stands(copy: Copy, entry: str) -> bool:
     of = re.compile(re.escape(entry.removesuffix("^")) + r"(_[a-z]\d+)*")
     if entry.endswith("^"):
-        return any(
-            of.fullmatch(one) and column.entry.who == "vendor" for one, column in copy.ready.book.entries.items()
-        )
-    return any(
-        value not in (None, "") and of.fullmatch(place.entry)
-        for values in (copy.typed, copy.shown)
-        for place, value in values.items()
-    )
+        return any(of.fullmatch(one) and column.entry.who == "vendor" for one, column in copy.entries.items())
+    return any(value not in (None, "") and of.fullmatch(place.entry) for place, value in copy.values.items())

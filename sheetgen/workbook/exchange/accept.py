@@ -26,7 +26,7 @@ Outcome = Literal["taken", "refused", "conflict"]
 
 @dataclass(frozen=True)
 class Change:
-    """One value that came back otherwise than it was sent, and what became of it; `to` is where it went, where that is another place now."""
+    """One value that came back otherwise than it was sent, and what became of it; `to` is where it went if elsewhere."""
 
     place: Place
     outcome: Outcome
