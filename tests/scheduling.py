@@ -47,6 +47,7 @@ SLOW = (
     "tests/published/test_starters.py::test_weight_and_thread_of_a_starter_are_usual",
     "tests/published/test_tight_fit.py::test_at_the_published_figures_nothing_counts_and_above_all_do",
     "tests/published/test_tight_fit.py::test_what_is_not_meant_so_does_not_count_and_what_has_no_point_does",
+    "tests/referee/test_valid.py",
     "tests/style/starters/test_sizes.py",
     "tests/style/starters/test_workbook.py",
     "tests/style/test_next_season.py",
