@@ -18,6 +18,7 @@ COMMANDS: dict[str, str] = {
     "pack": marked("Typeset the pages that lie on the factory's table, as one PDF."),
     "audit": marked("Say what is wrong with a file that came back, cell by cell."),
     "accept": marked("Take what is good in a return into the next revision."),
+    "join": marked("Put together what two people changed in two copies of one working workbook."),
     "compare": marked("Put several vendors' returns side by side, or list where two workbooks differ."),
     "season": marked("Show all styles below a folder in one table."),
     "rules": marked("List the audit's rules, or explain one."),
