@@ -32,6 +32,7 @@ TABLE = {
     "pack a-working.xlsx": (0, f"{SOLVERS} {CHECKING}"),
     "audit a-issued.xlsx": (1, f"{DRAWING} {SOLVERS} sheetgen.offers sheetgen.style"),
     "accept a-working.xlsx a-issued.xlsx": (0, f"{SOLVERS} sheetgen.offers sheetgen.report"),
+    "join a-working.xlsx a-working.xlsx b-working.xlsx --out j.xlsx": (0, f"{SOLVERS} sheetgen.offers"),
     "compare a-working.xlsx a-rev2.xlsx": (0, f"formualizer {DRAWING} {SOLVERS} {CHECKING}"),
     "compare a-working.xlsx a-issued.xlsx --out offers.xlsx": (0, f"{DRAWING} {SOLVERS} sheetgen.report sheetgen.style"),
     "cutplan a-working.xlsx --plies 60 --garments 6 --out c.xlsx": (0, f"spyrrow sheetgen.nesting {CHECKING}"),

@@ -114,9 +114,7 @@ def finished(
     hidden = hidden_sheets(ready, known, where) if unseen is None else unseen
     buffer = io.BytesIO()
     book = xlsxwriter.Workbook(buffer, _options())
-    words = dict(ready.shape.words)
-    accent = look.accent_of(values.get(Place(ready.book.about.accent)))
-    formats = Formats(book, words["{unit}"], words["{parts}"], accent)
+    formats = _formats(book, ready, values)
     sheets: list[RecordingSheet] = []
     for page in pages:
         sheet: Any = book.add_worksheet(page.sheet.title, RecordingSheet)
@@ -129,7 +127,7 @@ def finished(
         reduce_fractions(formats, sheet, page, ready)
         set_paper(sheet, page, ready.book.about, values)
         add_charts(book, sheet, page, ready, where, known)
-        sheet.set_tab_color("#8A6BA3" if page.sheet.private else accent.band)
+        sheet.set_tab_color("#8A6BA3" if page.sheet.private else formats.accent.band)
         if ready.shape.audience == "vendor":
             sheet.protect("", dict(_PROTECTION))
     _define_names(book, where)
@@ -140,6 +138,11 @@ def finished(
     _set_properties(book, ready.book.about, values, record)
     book.close()
     return Finished(buffer.getvalue(), shown, written, values, where)
+
+
+def _formats(book: xlsxwriter.Workbook, ready: Ready, values: Values) -> Formats:
+    words, accent = dict(ready.shape.words), look.accent_of(values.get(Place(ready.book.about.accent)))
+    return Formats(book, words["{unit}"], words["{parts}"], accent)
 
 
 def _define_names(book: xlsxwriter.Workbook, where: Geometry) -> None:
