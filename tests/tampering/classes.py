@@ -164,7 +164,7 @@ CLASSES: dict[str, Tamper] = {
     "our words, a number": Tamper(("our words",), put(lambda _: 12), _CHANGED | {"column-gone"}),
     "two rows' refs exchanged": Tamper(("ref",), swapped_refs, _CHANGED | {"row-doubled", "total-stale"}, "row"),
     "a row's ref cleared": Tamper(("ref",), put(lambda _: None), _CHANGED, "row"),
-    "a row's ref, another": Tamper(("ref",), put(lambda t: f"{str(t.value)[:1]}99"), _CHANGED, "row"),
+    "a row's ref, another": Tamper(("ref",), put(lambda t: f"{str(t.value)[:1]}99"), _CHANGED | {"row-doubled"}, "row"),
     # beside the tables
     "a word beside the table": Tamper(("asked words", "our words"), beside("please call"), _STRAY, "row"),
     "a formula beside the table": Tamper(("asked words", "our words"), beside("", "1+1"), _STRAY, "row"),
