@@ -9,6 +9,7 @@ from dataclasses import replace as replaced
 from hashlib import sha256
 from importlib import import_module
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -20,6 +21,9 @@ from sheetgen.report.terminal import print_audit
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.issue import RECEIPT_ENDING, Issued, refuse_other_issue
 from sheetgen.workbook.write.save import save_together
+
+if TYPE_CHECKING:
+    from sheetgen.jobs.packs import Pack
 
 
 @click.command("issue", epilog="Example: sheetgen issue HV-27A-OS-014-working.xlsx --purpose quote --due 2026-12-11")
@@ -82,22 +86,30 @@ def command(
     issued = left.issued
     refuse_other_issue(receipt, issued.receipt)
     pages = target.with_name(f"{target.stem}-pack.pdf")
-    issued, drawn = (issued, {}) if no_pack else _with_pack(issued, pages)
+    issued, drawn, unset = (issued, {}, "") if no_pack else _with_pack(issued, pages)
     written = {target: issued.data, receipt: issued.receipt_text.encode(), **drawn}
     save_together(written | ({working: left.working} if left.working else {}), replace=replace or bool(left.working))
     if as_object:
         click.echo(as_json([left.judged]))
         return 0
     _tell(left, (target, receipt, *drawn), working)
+    if unset:
+        line = say(
+            "No font at hand has {signs}: they are missing on paper. sheetgen pack {target} --fonts DIR sets them.",
+            signs=unset, target=quoted(target),
+        )  # fmt: skip
+        console().print(line, soft_wrap=True, markup=False)
     return 0
 
 
-def _with_pack(issued: Issued, target: Path) -> tuple[Issued, dict[Path, bytes]]:
-    """The copy's pages, made of what stands in it, and its receipt with their digest; none where nothing stands on any."""
-    data: bytes = import_module("sheetgen.jobs.packs").pack_of(issued.laid).data
-    if not data:
-        return issued, {}
-    return replaced(issued, receipt=replaced(issued.receipt, pack=sha256(data).hexdigest())), {target: data}
+def _with_pack(issued: Issued, target: Path) -> tuple[Issued, dict[Path, bytes], str]:
+    """The copy's pages, made of what stands in it, its receipt with their digest, and the characters that no font has; no
+    pages where nothing stands on any."""
+    pack: Pack = import_module("sheetgen.jobs.packs").pack_of(issued.laid)
+    if not pack.data:
+        return issued, {}, ""
+    receipt = replaced(issued.receipt, pack=sha256(pack.data).hexdigest())
+    return replaced(issued, receipt=receipt), {target: pack.data}, " ".join(pack.missing)
 
 
 def _tell_held(held: HeldBackError, *, as_object: bool) -> None:

@@ -7,6 +7,7 @@ from hashlib import sha256
 
 from sheetgen import api
 from sheetgen.cli import main
+from sheetgen.declare.entry import place_of
 from sheetgen.jobs.packs import pack_of
 from tests.loop import fresh_loop
 
@@ -22,6 +23,15 @@ def test_issue_writes_the_pages_that_pack_would_make_of_the_copy(tmp_path, capsy
     assert "on paper" in capsys.readouterr().out
     assert main(["audit", str(copy)]) == 1
     assert "record-altered" not in capsys.readouterr().out, "the copy's own record does not know the pages"
+
+
+def test_what_no_font_can_set_is_said(tmp_path, capsys):
+    made = api.from_values(
+        {**api.build(fresh_loop(tmp_path) / "a-working.xlsx").values, place_of("style.name"): "Overshirt 外套"}
+    )
+    (tmp_path / "w.xlsx").write_bytes(made.data)
+    assert main(["issue", str(tmp_path / "w.xlsx"), "--out", str(tmp_path / "sent.xlsx"), "--anyway", "the name"]) == 0
+    assert "No font at hand has 外 套" in " ".join(capsys.readouterr().out.split())
 
 
 def test_without_if_asked(tmp_path):
