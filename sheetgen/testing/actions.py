@@ -119,10 +119,12 @@ def _fill_down(desk: Desk, edit: Edit) -> None:
 
 
 def _copy_from(desk: Desk, edit: Edit) -> None:
-    """What another column of the same table shows, pasted into every row of this one that holds something."""
+    """What another column of the same table shows, pasted into every row of this one that holds something; or so much more."""
+    column, more = edit.value if isinstance(edit.value, tuple) else (edit.value, 0)
     for place, cell in desk.got.where.places(edit.place):
         if desk.value(place) not in (None, ""):
-            desk.put(cell, desk.value(Place(str(edit.value), place.row)))
+            shown = desk.value(Place(str(column), place.row))
+            desk.put(cell, shown + more if more and isinstance(shown, int | float) else shown)
 
 
 def _clear_row(desk: Desk, edit: Edit) -> None:
