@@ -211,7 +211,7 @@ class Sheet:
 
     `only_with` names an axis without whose members the sheet is left out (lengths, for styles that have none).
     Of a sheet that is not `printed` only the title goes to paper. `main` names its first part, a table, where people work
-    in it most of the time: its headings and first columns stay in sight. `seen` and `seen_with`: `workbook.model.visible`.
+    in it most of the time: its headings and first columns stay in sight. `seen`, `seen_with`, `goes`: `workbook.model.visible`.
     """
 
     name: str
@@ -228,6 +228,7 @@ class Sheet:
     main: str = ""
     seen: Literal["always", "quote", "sample", "bulk", "answers", "wanted", "never"] = "always"
     seen_with: str = ""
+    goes: Literal["", "quote", "sample", "bulk"] = ""
 
 
 class Column(NamedTuple):

@@ -55,7 +55,7 @@ def _marker(column: str) -> str:
 _METERS = 'IF(mix="",IF(sample="","",sample),mix)'
 _WIDTH_WEIGHED = 'IF(full="",usable,full)*style.unit_in_meters'
 
-YIELD = Sheet("yield", "Yield", seen="answers", purpose="Fabric per garment, worked out from the pieces and the marker.", main="pieces", parts=(
+YIELD = Sheet("yield", "Yield", seen="wanted", goes="quote", purpose="Fabric per garment, worked out from the pieces and the marker.", main="pieces", parts=(
     Table("pieces", "Cut pieces", ref="Y", key="piece", columns=(
         designer("material", "Material", pick("materials.bom.ref", 9), need="quote"),
         designer("piece", "Piece", text(20), need="quote"),

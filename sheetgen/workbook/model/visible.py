@@ -1,6 +1,7 @@
 """Which sheets are seen: what the purpose asks for, what somebody must fill or has filled, and what the brand wants to see.
 
 A sheet is declared to be seen always, never (machinery), from a purpose on, in every copy (answers), or when it is wanted;
+one that `goes` stands in copies from a purpose on once the brand has filled something on it;
 a cell that must be filled now brings any sheet into sight, and the brand's wish goes before all of this. What the brand wants
 to see goes to its vendor, too; what it puts away comes to the vendor where it is asked for. In the brand's own file a sheet
 that is not seen is there: its figures count, its data stays.
@@ -35,6 +36,19 @@ def _by_purpose(sheet: Sheet, purpose: str) -> bool:
     return sheet.seen == "always" or 0 < STAGES.get(sheet.seen, 0) <= STAGES.get(purpose, 1)
 
 
+def _goes(sheet: Sheet, purpose: str) -> bool:
+    return 0 < STAGES.get(sheet.goes, 0) <= STAGES.get(purpose, 1)
+
+
+def _is_filled(sheet: Sheet, ready: Ready, known: Mapping[Place, Value]) -> bool:
+    """Whether the brand has filled anything on it."""
+    own = {
+        address for address, column in ready.book.entries.items()
+        if column.sheet.name == sheet.name and column.entry.who == "designer"
+    }  # fmt: skip
+    return any(place.entry in own for place, value in known.items() if value not in (None, ""))
+
+
 def _is_seen(sheet: Sheet, ready: Ready, known: Mapping[Place, Value], where: Geometry) -> bool:
     if sheet.seen == "never":
         return False
@@ -44,7 +58,7 @@ def _is_seen(sheet: Sheet, ready: Ready, known: Mapping[Place, Value], where: Ge
     wanted, not_wanted = column.entry.kind.choices if column else (WANTED, NOT_WANTED)
     if known.get(wish) == wanted or (known.get(wish) == not_wanted and not for_vendor):
         return known.get(wish) == wanted
-    if sheet.seen == "answers" and for_vendor:
+    if for_vendor and (sheet.seen == "answers" or (_goes(sheet, purpose) and _is_filled(sheet, ready, known))):
         return True
     if _by_purpose(sheet, purpose) or _holds(sheet.seen_with, ready, known, where):
         return True
