@@ -15,6 +15,7 @@ from sheetgen.commands.options import FILE, console, out_option, refuse_existing
 from sheetgen.errors import UserError
 from sheetgen.jobs.marker_tasks import Request
 from sheetgen.jobs.markers import Laid, lay_markers
+from sheetgen.nesting import in_sizes
 from sheetgen.texts import say
 from sheetgen.trade.lengths import YARD_M, convert
 from sheetgen.workbook.write.save import save_together
@@ -137,7 +138,7 @@ def _table(laid: list[Laid]) -> Table:
         far, long = ("yd", 100 * YARD_M) if one.unit == "in" else ("m", 100.0)
         words = (
             one.item,
-            ", ".join(f"{size} {number}".strip() for size, number in marker.garments.items()),
+            in_sizes(marker.garments),
             f"{convert(marker.width_cm, 'cm', one.unit):.1f} {one.unit}",
             f"{marker.length_cm / long:.3f} {far}",
             f"{marker.efficiency:.1%}",

@@ -12,7 +12,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
 from sheetgen.errors import UserError
 from sheetgen.jobs.marker_tasks import FABRICS, LIST, PIECES, MarkerError, Request, StyleFigures, Task, row_of
-from sheetgen.nesting import Marker, area, nest, outline, picture
+from sheetgen.nesting import Marker, area, in_sizes, nest, outline, picture
 from sheetgen.style.figures import figures
 from sheetgen.texts import say
 from sheetgen.trade.lengths import convert
@@ -142,7 +142,7 @@ def _entries(style: StyleFigures, one: Laid, request: Request, made_on: datetime
     marker, gap = one.marker, convert(one.marker.gap_cm, "cm", style.unit)
     own: dict[str, Value] = {
         "material": one.material,
-        "sizes": ", ".join(f"{size} {number}" for size, number in marker.garments.items()),
+        "sizes": in_sizes(marker.garments),
         "garments": sum(marker.garments.values()),
         "width": convert(marker.width_cm, "cm", style.unit),
         "long": marker.length_cm / 100,

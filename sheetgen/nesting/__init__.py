@@ -1,6 +1,6 @@
 """Marker: cut pieces laid on fabric, how much of it a garment takes, and the marker as a picture."""
 
-from sheetgen.nesting.markers import NAPS, Marker, Nap, Placed
+from sheetgen.nesting.markers import NAPS, Marker, Nap, Placed, in_sizes
 from sheetgen.nesting.mix import mix_of
 from sheetgen.nesting.nest import nest
 from sheetgen.nesting.outlines import area, outline, symmetric
@@ -16,6 +16,7 @@ __all__ = [
     "Placed",
     "area",
     "details_of",
+    "in_sizes",
     "mix_of",
     "nest",
     "outline",

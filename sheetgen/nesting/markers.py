@@ -37,6 +37,11 @@ class Placed:
         return self.piece.size
 
 
+def in_sizes(garments: Mapping[str, int]) -> str:
+    """The garments of a marker in words: `98 x 1, 104 x 2`; a style without sizes has its count alone."""
+    return ", ".join(f"{size} x {number}" if size else str(number) for size, number in garments.items())
+
+
 @dataclass(frozen=True)
 class Marker:
     """Pieces laid on fabric of a usable width, in cm; `garments` are the garments in it, by size.

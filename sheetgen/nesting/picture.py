@@ -11,7 +11,7 @@ from sheetgen.drawing import palette, svg
 from sheetgen.drawing.diagram import scale_bar
 from sheetgen.drawing.shapes import Path, Point, bounds
 from sheetgen.nesting.labels import Label, label
-from sheetgen.nesting.markers import Marker, Placed
+from sheetgen.nesting.markers import Marker, Placed, in_sizes
 from sheetgen.texts import say
 from sheetgen.trade.lengths import INCH_CM
 
@@ -91,7 +91,7 @@ def caption(marker: Marker, unit: str = "cm") -> str:
         side / _CM[unit] for side in (marker.width_cm, marker.length_cm, marker.length_per_garment(), marker.gap_cm)
     )
     count = sum(marker.garments.values())
-    sizes = ", ".join(f"{size} {number}".strip() for size, number in marker.garments.items())
+    sizes = in_sizes(marker.garments)
     figures = (
         say("Width {width:.1f} {unit}", width=width, unit=unit),
         say("length {length:.1f} {unit}", length=length, unit=unit),
@@ -158,8 +158,9 @@ def _tint(marker: Marker, size: str) -> str:
 
 
 def _choices(one: Placed) -> list[tuple[str, ...]]:
-    """What a piece may be called, the fullest first; its ref and size are always in it."""
-    short = f"{one.ref} {one.size}".strip()
+    """What a piece may be called, the fullest first; its ref and size are always in it, and of a pair which side it is."""
+    side = (say("rt") if one.mirrored else say("lt")) if one.piece.mirrored else ""
+    short = " ".join(word for word in (one.ref, one.size, side) if word)
     return [(short, one.piece.name), (short,)] if one.piece.name else [(short,)]
 
 
@@ -206,10 +207,15 @@ def _legend(marker: Marker, start: Point) -> tuple[list[str], float]:
     """Each size's tint and number, each ref's name, and what the lines say, in columns; and the level it ends at."""
     names = {one.ref: one.piece.name for one in marker.placed}
     room = _EDGE + _ROOM - start.x
+    pairs = any(one.piece.mirrored for one in marker.placed)
     groups = (
-        [(f"{size or say('one size')}: {number}", size) for size, number in marker.garments.items()],
+        [(f"{size or say('one size')} x {number}", size) for size, number in marker.garments.items()],
         [(f"{ref} {names[ref]}".strip(), None) for ref in sorted(names, key=lambda ref: (len(ref), ref))],
-        [(say("heavy lines: selvedges"), None), (say("arrows: grain, toward the top of the piece"), None)],
+        [
+            (say("heavy lines: selvedges"), None),
+            (say("arrows: grain, toward the top of the piece"), None),
+            *([(say("lt and rt: left and right of a pair, one the mirror of the other"), None)] if pairs else []),
+        ],
     )
     drawn, level = [], start.y
     for group in groups:

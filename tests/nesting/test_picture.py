@@ -45,9 +45,14 @@ def long_marker(count: int, size: str = "M") -> Marker:
     return Marker(100, 100 * count, placed, {size: count}, "one way", 0, 1, 1)
 
 
+def side_of(one: Placed) -> str:
+    """Of a pair which of the two it is: the mirrored one is called the right."""
+    return (" rt" if one.mirrored else " lt") if one.piece.mirrored else ""
+
+
 def test_every_piece_is_drawn_and_named_once_by_ref_and_size(marker):
     svg = picture(marker)
-    assert Counter(labels(svg)) == Counter(f"{one.ref} {one.size}" for one in marker.placed)
+    assert Counter(labels(svg)) == Counter(f"{one.ref} {one.size}{side_of(one)}" for one in marker.placed)
     drawn = Counter((path.get("data-ref"), path.get("data-size")) for path in pieces(svg))
     assert set(drawn) == {(one.ref, one.size) for one in marker.placed}
     assert sum(drawn.values()) >= len(marker.placed)  # in rows, a piece that is cut off is drawn in both
@@ -58,14 +63,14 @@ def test_the_figures_are_those_of_the_marker(two_ways):
     assert words[0] == "Marker: M1 Single jersey"
     assert words[1] == (
         f"Width 180.0 cm · length {two_ways.length_cm:.1f} cm · efficiency {two_ways.efficiency * 100:.1f} % · "
-        f"3 garments (S 1, M 1, L 1) · {two_ways.length_cm / 3:.1f} cm each · two ways · gap 0.3 cm · seed 3"
+        f"3 garments (S x 1, M x 1, L x 1) · {two_ways.length_cm / 3:.1f} cm each · two ways · gap 0.3 cm · seed 3"
     )
 
 
 def test_in_inches_the_figures_the_ruler_and_the_bar_are_in_inches():
     marker = replace(long_marker(1), width_cm=101.6, gap_cm=0.254)
     assert caption(marker, "in") == (
-        "Width 40.0 in · length 39.4 in · efficiency 98.4 % · 1 garment (M 1) · 39.4 in each · one way · "
+        "Width 40.0 in · length 39.4 in · efficiency 98.4 % · 1 garment (M x 1) · 39.4 in each · one way · "
         "gap 0.1 in · seed 1"
     )
     words = texts(picture(marker, unit="in"))
@@ -78,7 +83,7 @@ def test_sizes_have_tints_of_their_own_and_are_told_in_words(one_way):
     svg = picture(one_way)
     fills = {path.get("data-size"): path.get("fill") for path in pieces(svg)}
     assert len(set(fills.values())) == 3
-    assert {"S: 1", "M: 1", "L: 1", "Y1 Front", "Y5 Neck tape", "heavy lines: selvedges"} <= set(texts(svg))
+    assert {"S x 1", "M x 1", "L x 1", "Y1 Front", "Y5 Neck tape", "heavy lines: selvedges"} <= set(texts(svg))
 
 
 def luminance(color: str) -> float:
@@ -101,7 +106,7 @@ def test_more_sizes_than_tints_are_still_told_apart_by_name():
     )
     svg = picture(Marker(100, 30 * len(names), placed, dict.fromkeys(names, 1), "one way", 0, 1, 1))
     assert labels(svg) == [f"Y1 {name}" for name in names]
-    assert {f"{name}: 1" for name in names} <= set(texts(svg))
+    assert {f"{name} x 1" for name in names} <= set(texts(svg))
 
 
 @pytest.mark.parametrize(("meters", "rows"), [(1, 1), (5, 1), (6, 2), (12, 3), (60, 5)])
