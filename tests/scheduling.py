@@ -31,7 +31,6 @@ SLOW = (
     "tests/cut_planning/test_published.py::test_the_workbook_shows_it_too",
     "tests/jobs/test_asking_back.py",
     "tests/jobs/test_demo.py",
-    "tests/jobs/test_joining.py::test_by_command",
     "tests/jobs/test_lay_markers.py",
     "tests/jobs/test_markers.py",
     "tests/jobs/test_returns.py",

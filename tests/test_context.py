@@ -165,7 +165,7 @@ def _what(table: str, row: str, values: Values) -> list[object]:
     return [values.get(Place(f"{table}.{name}", row)) for name in (BOOK.tables[table][1].key, *SAYS[table])]
 
 
-@pytest.mark.parametrize("seed", [*range(3), *(pytest.param(seed, marks=pytest.mark.long) for seed in range(3, 15))])
+@pytest.mark.parametrize("seed", [0, *(pytest.param(seed, marks=pytest.mark.long) for seed in range(1, 15))])
 def test_no_value_lands_on_what_it_did_not_answer_and_nothing_typed_is_lost(seed, tmp_path):
     values, unit = edited(seed)
     path = tmp_path / "working.xlsx"

@@ -122,6 +122,7 @@ def test_nothing_typed_on_either_side_is_lost(seed):
     assert all(same(done.values.get(at), before()[at]) for at in alone)
 
 
+@pytest.mark.long
 def test_by_command(tmp_path, capsys):
     fresh_loop(tmp_path)
     start = api.build(tmp_path / "a-working.xlsx").values

@@ -77,6 +77,7 @@ def test_a_length_that_the_cutter_says_is_typed_and_counts():
     assert shown[Place("cutting.lays.fabric", "A1")] == pytest.approx(32)
 
 
+@pytest.mark.long
 def test_the_command_lays_them_and_draws_each(tmp_path, capsys):
     fresh_loop(tmp_path)
     made = api.from_values(with_lays())

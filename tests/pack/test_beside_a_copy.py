@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 from hashlib import sha256
 
+import pytest
+
 from sheetgen import api
 from sheetgen.cli import main
 from sheetgen.declare.entry import place_of
@@ -25,6 +27,7 @@ def test_issue_writes_the_pages_that_pack_would_make_of_the_copy(tmp_path, capsy
     assert "record-altered" not in capsys.readouterr().out, "the copy's own record does not know the pages"
 
 
+@pytest.mark.long
 def test_what_no_font_can_set_is_said(tmp_path, capsys):
     made = api.from_values(
         {**api.build(fresh_loop(tmp_path) / "a-working.xlsx").values, place_of("style.name"): "Overshirt 外套"}
