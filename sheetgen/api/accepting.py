@@ -82,12 +82,13 @@ def accept(
     settled(got)
     acceptance = merge(got, sent, result.got, to_fix, wish, SAYS)
     acceptance.changes[:] = [_reply_kept(change, acceptance.values, sent) for change in acceptance.changes]
-    put, unplaced = put_on_questions(acceptance.values, noted(result))
+    added = noted(result)
+    put, unplaced = put_on_questions(acceptance.values, added)
     follow_renames(got, acceptance.values)
     follow_members(got, acceptance.values)
     _write_revision(acceptance, sent, by, date or datetime.date.today())
     built = from_values(acceptance.values, tuple(acceptance.not_carried))
-    return Accepted(built, acceptance, result, tuple(put), tuple(unplaced), photos(result, sent.values, noted(result)))
+    return Accepted(built, acceptance, result, tuple(put), tuple(unplaced), photos(result, sent.values, added))
 
 
 def _reply_kept(change: Change, values: Values, sent: Receipt) -> Change:
@@ -96,14 +97,11 @@ def _reply_kept(change: Change, values: Values, sent: Receipt) -> Change:
     if table != _QUERIES or name != "reply" or change.outcome == "refused":
         return change
     row = free_row(BOOK.tables[_QUERIES][1].ref, refs(_QUERIES, values))
-    asked = {
-        place.entry: value
-        for place, value in sent.values.items()
-        if place.row == change.place.row and place.entry.startswith(f"{table}.")
-    }
-    kept = {Place(entry, row): value for entry, value in asked.items() if not isinstance(value, PictureMark)}
+    for place, value in sent.values.items():
+        if place.row == change.place.row and place.entry.startswith(f"{table}.") and not isinstance(value, PictureMark):
+            values[Place(place.entry, row)] = value
     reply = Place(change.place.entry, row)
-    values.update({**kept, reply: change.returned})
+    values[reply] = change.returned
     return replace(change, outcome="taken", reason="", to=reply)
 
 

@@ -91,11 +91,10 @@ def photos(result: Audit, sent: Mapping[Place, Value | PictureMark], found: Coll
     """All pictures that a return brought, by a name that says style, sheet and row or cell."""
     saved: dict[str, bytes] = {}
     for name, picture in _pictures(result, sent, found):
-        ending = "jpg" if picture.data[:2] == bytes((255, 216)) else "png"
-        full, number = f"{name}.{ending}", 1
+        full, number = f"{name}.{picture.ending}", 1
         while full in saved and saved[full] != picture.data:
             number += 1
-            full = f"{name}-{number}.{ending}"
+            full = f"{name}-{number}.{picture.ending}"
         saved[full] = picture.data
     return saved
 

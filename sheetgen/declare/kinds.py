@@ -48,6 +48,16 @@ class Picture:
         """The sha-256 of the bytes: how a receipt remembers a picture without carrying it."""
         return sha256(self.data).hexdigest()
 
+    @property
+    def is_jpeg(self) -> bool:
+        """Whether the bytes begin as a JPEG's do; else they are a PNG's."""
+        return self.data.startswith(b"\xff\xd8")
+
+    @property
+    def ending(self) -> str:
+        """What a file of it is called by."""
+        return "jpg" if self.is_jpeg else "png"
+
 
 @dataclass(frozen=True)
 class PictureMark:

@@ -79,7 +79,7 @@ class Taking:
 
     def picture(self, picture: Picture) -> str:
         """A picture's name beside the document."""
-        name = f"{picture.digest[:16]}.{'jpg' if picture.data[:2] == bytes((255, 216)) else 'png'}"
+        name = f"{picture.digest[:16]}.{picture.ending}"
         self.pictures[name] = picture.data
         return name
 

@@ -27,7 +27,8 @@ def with_marks(values: Mapping[Place, Value]) -> Values:
         if not isinstance(picture, Picture) or not targets:
             continue
         width, height = width_and_height(str(place), picture.data)
-        drawn = from_svg(marked(picture.data, width, height, targets, Box(*inked(picture.data))), _SHARP)
+        box = Box(*inked(picture.data))
+        drawn = from_svg(marked(picture.data, width, height, targets, box, is_jpeg=picture.is_jpeg), _SHARP)
         original = BOOK.entries[place.entry].entry.original
         made |= {place: drawn, Place(original): picture, Place(f"{original}_of"): drawn.digest}
     return made

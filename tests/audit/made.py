@@ -63,14 +63,20 @@ def _found(path: Path) -> Returned:
     return read(BOOK, path)
 
 
-def wide(made: Made, example: Example) -> bool:
-    """Whether an example speaks of a sheet that is not in the copy as its purpose asks for it."""
+def unknown_places(made: Made, example: Example) -> list[tuple[str, set[str]]]:
+    """The places of an example that its file does not have, each with all that it has."""
     book = made.found(example.own).ready.book
     known = {*book.entries, *book.tables, *(f"{table}.{REF}" for table in book.tables)}
-    places = [
-        text for text, change in example.changes.items() if not isinstance(change, Do) or change.action in ON_CELLS
-    ]
-    return any(place_of(text).entry not in known for text in (*places, *example.sent))
+    written = {
+        *(text for text, change in example.changes.items() if not isinstance(change, Do) or change.action in ON_CELLS),
+        *example.sent,
+    }
+    return [(text, known) for text in sorted(written) if place_of(text).entry not in known]
+
+
+def wide(made: Made, example: Example) -> bool:
+    """Whether an example speaks of a sheet that is not in the copy as its purpose asks for it."""
+    return bool(unknown_places(made, example))
 
 
 def make(style: str, folder: Path) -> Made:

@@ -14,10 +14,10 @@ import pytest
 
 import sheetgen.audit
 from sheetgen.audit import RULES
-from sheetgen.audit.rule import Do, Example, Rule
+from sheetgen.audit.rule import Example, Rule
 from sheetgen.audit.run import judged
-from sheetgen.declare.entry import REF, place_of
-from tests.audit.made import KNOWN, ON_CELLS, Made, example_audit, quick_audit, shorts, untouched_case, wide
+from sheetgen.declare.entry import place_of
+from tests.audit.made import KNOWN, Made, example_audit, quick_audit, shorts, unknown_places, untouched_case, wide
 from tests.audit.together import goes_through_a_file, key_of, proven
 from tests.loop import WIDE
 
@@ -132,15 +132,9 @@ def _difference(rule: Rule, example: Example, found: list[str], expected: list[s
 
 def _refuse_unknown_places(rule: Rule, example: Example, made: Made) -> None:
     """A place that is misspelled in an example is named, with what it may have been."""
-    book = made.found(example.own).ready.book
-    known = {*book.entries, *book.tables, *(f"{table}.{REF}" for table in book.tables)}
-    written = {
-        *(text for text, change in example.changes.items() if not isinstance(change, Do) or change.action in ON_CELLS),
-        *example.sent,
-    }
-    for text in sorted(written):
+    for text, known in unknown_places(made, example):
         near = get_close_matches(place_of(text).entry, known, 1)
-        assert place_of(text).entry in known, (
+        raise AssertionError(
             f"{rule.name}, example “{example.says}”: {text} is no place of the book"
             + (f"; is it {near[0]}?" if near else "; write it as materials.bom[M3].price")
         )

@@ -81,10 +81,15 @@ def _given_value(value: Value, *, is_day: bool) -> Value:
     return DAY_ZERO + timedelta(value) if is_day else float(f"{value:.{_DIGITS}g}")
 
 
+def _home(sheet: Sheet, number: int) -> Home:
+    """The home of what stands in the part of a sheet with this number, counted from 1."""
+    return sheet.name, number if sheet.seen == "never" else 0
+
+
 def _homes(book: Book) -> Iterator[tuple[str, Home]]:
     for sheet in book.sheets:
         for number, part in enumerate(sheet.parts, 1):
-            home = (sheet.name, number if sheet.seen == "never" else 0)
+            home = _home(sheet, number)
             start = f"{sheet.name}.{part.name}" if isinstance(part, Table) else sheet.name
             yield from ((f"{start}.{entry.name}", home) for entry in part.entries)
             if isinstance(part, Table):
@@ -98,7 +103,9 @@ def _staying(
     worked_out = {homes[address] for address in reads}
     stay = {home for home in homes.values() if home[0] not in unseen or (home[1] and home not in worked_out)}
     users: dict[str, list[str]] = defaultdict(list)
+    read_in: dict[Home, set[str]] = defaultdict(set)
     for address, read in reads.items():
+        read_in[homes[address]] |= read
         for one in read:
             users[one].append(address)
     while True:
@@ -112,7 +119,7 @@ def _staying(
             for one in reads.get(address, ()) if not _is_derived(full.book, one)
         }  # fmt: skip
         wanted |= _of_checks(full.book, homes, moved, stay)
-        wanted |= _of_cautions(full.book, homes, reads, stay)
+        wanted |= _of_cautions(full.book, homes, read_in, stay)
         if wanted <= stay:
             return frozenset(stay)
         stay |= wanted
@@ -136,7 +143,7 @@ def _of_checks(book: Book, homes: Mapping[str, Home], moved: Set[str], stay: Set
 
 
 def _of_cautions(
-    book: Book, homes: Mapping[str, Home], reads: Mapping[str, frozenset[str]], stay: Set[Home]
+    book: Book, homes: Mapping[str, Home], read_in: Mapping[Home, Set[str]], stay: Set[Home]
 ) -> set[Home]:  # fmt: skip
     """The machinery of a caution, to its last step, where all sheets that it reads go: what a vendor puts in may raise it."""
     wanted: set[Home] = set()
@@ -148,7 +155,7 @@ def _of_cautions(
                 address = waiting.pop()
                 home = homes[address]
                 if home[1] and home not in own:
-                    waiting += [one for other, read in reads.items() if homes[other] == home for one in read]
+                    waiting += read_in.get(home, ())
                 own.add(home)
             if all(home[1] or home in stay for home in own):
                 wanted |= own
@@ -182,8 +189,7 @@ def _sheet(
     parts = tuple(
         kept
         for number, part in enumerate(sheet.parts, 1)
-        if (sheet.name, number if sheet.seen == "never" else 0) in stay
-        and (kept := _part(book, sheet, part, there)) is not None
+        if _home(sheet, number) in stay and (kept := _part(book, sheet, part, there)) is not None
     )
     checks = tuple(
         check for check in sheet.checks if _read_by_words(book, sheet, (check.formula, check.where)) <= there
@@ -208,11 +214,9 @@ def _with_all_cautions(kept: list[Sheet], plain: list[Sheet]) -> list[Sheet]:
 
 def _torn(book: Book, sheet: Sheet) -> frozenset[str]:
     """Of a sheet made anew: what reads something that is not there any more (a caution does)."""
-    torn = set()
-    for address, column in addresses(sheet):
-        if not _can_be_read(book, sheet, column.entry.formula):
-            torn.add(address)
-    return frozenset(torn)
+    return frozenset(
+        address for address, column in addresses(sheet) if not _can_be_read(book, sheet, column.entry.formula)
+    )
 
 
 def _with_counted_cautions(book: Book, sheet: Sheet) -> Sheet:
