@@ -11,7 +11,7 @@ from sheetgen.texts import say
 
 __all__ = ["COMMANDS", "main"]
 
-_RARELY = (50_000, 20, 10)
+_RARELY = (500_000, 10, 10)
 """A workbook is a hundred thousand small things that stay to the end: looking for garbage took a sixth of a build."""
 
 

@@ -7,6 +7,7 @@ from hashlib import sha256
 
 import pytest
 
+from sheetgen import store
 from sheetgen.workbook.read import file as reading
 from tests.kept import keep_in
 from tests.scheduling import Together, is_slow, rank
@@ -50,6 +51,7 @@ def _shared_files(tmp_path_factory, request):
     folder = (base.parent if hasattr(request.config, "workerinput") else base) / "kept"
     folder.mkdir(exist_ok=True)
     keep_in(folder)
+    os.environ[store.SETTING] = str(folder.parent / "store")
 
 
 _LOADED_AT_MOST = 16

@@ -29,7 +29,7 @@ def _make(style: str, folder: Path, *, wide: bool = False) -> None:
     (folder / "a-working.xlsx").write_bytes(built.data)
     issued = api.issue(folder / "a-working.xlsx", issued=ISSUED)
     (folder / "a-issued.xlsx").write_bytes(issued.data)
-    (folder / "a-issued.receipt.json").write_text(issued.receipt_text, "utf-8")
+    (folder / "a-issued.receipt.json").write_text(issued.receipt.text, "utf-8")
     answers = SAMPLES / style / "answers-clean.toml"
     answer(BOOK, folder / "a-issued.xlsx", answers, built.values, folder / "a-returned.xlsx")
 

@@ -37,7 +37,7 @@ def _make(folder: Path) -> None:
     (folder / "working.xlsx").write_bytes(built.data)
     issued = api.issue(folder / "working.xlsx", anyway=SMALL, issued=DAY)
     (folder / "issued.xlsx").write_bytes(issued.data)
-    (folder / "issued.receipt.json").write_text(issued.receipt_text, "utf-8")
+    (folder / "issued.receipt.json").write_text(issued.receipt.text, "utf-8")
     edits = [Edit("quote.fob", "type", 9.25), Edit("materials.bom[M1].price", "type", 4.75)]
     edited(BOOK, folder / "issued.xlsx", edits, folder / "returned.xlsx")
 

@@ -18,7 +18,7 @@ from sheetgen.sheets import BOOK
 from sheetgen.style.brand import load_brand, load_style
 from sheetgen.trade.lengths import convert
 from sheetgen.workbook.exchange.accept import Wish, merge
-from sheetgen.workbook.exchange.issue import load_receipt
+from sheetgen.workbook.exchange.receipts import load_receipt
 from sheetgen.workbook.model.values import Values, refs
 from sheetgen.workbook.read.file import read
 from tests.loop import SAMPLES, loop

@@ -106,7 +106,7 @@ def test_an_open_comment_comes_back_with_the_next_copy_and_its_answer_is_taken(t
     working.write_bytes(built.data)
     issued = api.issue(working, purpose="sample", issued=ISSUED)
     copy.write_bytes(issued.data)
-    (tmp_path / "a-issued.receipt.json").write_text(issued.receipt_text, "utf-8")
+    (tmp_path / "a-issued.receipt.json").write_text(issued.receipt.text, "utf-8")
     missing = {str(one.place) for one in api.audit(copy).findings if one.rule == "entry-missing"}
     assert "fit.comments[F1].answer" in missing
     assert "fit.comments[F2].answer" not in missing

@@ -33,7 +33,7 @@ def folder(tmp_path_factory):
     (folder / "a.xlsx").write_bytes(api.from_values(values).data)
     issued = api.issue(folder / "a.xlsx", purpose="sample", issued=ISSUED, anyway="the sizes are the vendor's to grade")
     (folder / "copy.xlsx").write_bytes(issued.data)
-    (folder / "copy.receipt.json").write_text(issued.receipt_text, "utf-8")
+    (folder / "copy.receipt.json").write_text(issued.receipt.text, "utf-8")
     return folder
 
 

@@ -37,7 +37,7 @@ def folder(tmp_path_factory):
     (folder / "a.xlsx").write_bytes(api.from_values({**values, **places({"ask": "yes"})}).data)
     issued = api.issue(folder / "a.xlsx", purpose="quote", issued=ISSUED, anyway="the width is still to be named")
     (folder / "copy.xlsx").write_bytes(issued.data)
-    (folder / "copy.receipt.json").write_text(issued.receipt_text, "utf-8")
+    (folder / "copy.receipt.json").write_text(issued.receipt.text, "utf-8")
     typed_in(BOOK, folder / "copy.xlsx", places(NAMED), folder / "back.xlsx")
     (folder / "b.xlsx").write_bytes(
         api.accept(folder / "a.xlsx", folder / "back.xlsx", receipt=folder / "copy.receipt.json").built.data

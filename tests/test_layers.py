@@ -19,6 +19,7 @@ PACKAGE = Path(__file__).parents[1] / "sheetgen"
 
 MAY_IMPORT = {
     "errors": set(),
+    "store": set(),
     "texts": {"texts"},
     "trade": {"trade"},
     "garments": {"garments", "texts", "trade"},
@@ -27,7 +28,7 @@ MAY_IMPORT = {
     "nesting": {"nesting", "garments", "texts", "drawing", "trade"},
     "declare": {"declare", "texts"},
     "sheets": {"sheets", "garments", "texts", "declare", "trade"},
-    "workbook": {"workbook", "texts", "declare", "trade", "errors"},
+    "workbook": {"workbook", "texts", "declare", "trade", "errors", "store"},
     "style": {"style", "garments", "texts", "drawing", "sheets", "workbook", "declare", "trade", "errors"},
     "audit": {"audit", "texts", "workbook", "declare", "trade", "errors"},
     "offers": {"offers", "texts", "sheets", "audit", "workbook", "declare", "trade", "errors"},

@@ -16,7 +16,7 @@ from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.testing.edit import Edit
 from sheetgen.workbook.exchange.accept import Wish, merge
-from sheetgen.workbook.exchange.issue import load_receipt
+from sheetgen.workbook.exchange.receipts import load_receipt
 from tests.edits import edited
 from tests.kept import kept
 from tests.loop import fresh_loop, loop

@@ -14,7 +14,7 @@ from sheetgen.declare.entry import Place, place_of
 from sheetgen.declare.kinds import Value
 from sheetgen.sheets import BOOK
 from sheetgen.testing.edit import typed_in
-from sheetgen.workbook.exchange.issue import load_receipt
+from sheetgen.workbook.exchange.receipts import load_receipt
 from sheetgen.workbook.model.values import Values, refs
 from tests.loop import loop
 

@@ -22,7 +22,7 @@ from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import Acceptance, Change, Wish, merge
-from sheetgen.workbook.exchange.issue import Receipt
+from sheetgen.workbook.exchange.receipts import Receipt
 from sheetgen.workbook.model.values import Values, free_row, refs
 
 SAYS = {address: table.says for address, (_, table) in BOOK.tables.items()}

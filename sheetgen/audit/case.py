@@ -13,7 +13,7 @@ from sheetgen.declare.entry import REF, Entry, Place
 from sheetgen.declare.formula import Reference
 from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.declare.parts import Column
-from sheetgen.workbook.exchange.issue import Receipt
+from sheetgen.workbook.exchange.receipts import Receipt
 from sheetgen.workbook.model.compare import same
 from sheetgen.workbook.model.formulas import same_formula
 from sheetgen.workbook.model.geometry import Cell

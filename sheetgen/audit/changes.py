@@ -9,7 +9,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, PictureMark, Value
 from sheetgen.declare.parts import Book
 from sheetgen.texts import say
-from sheetgen.workbook.exchange.issue import Receipt, receipts_beside
+from sheetgen.workbook.exchange.receipts import Receipt, receipts_beside
 from sheetgen.workbook.model.compare import same
 from sheetgen.workbook.model.traces import without_traces
 from sheetgen.workbook.model.values import with_words

@@ -16,7 +16,7 @@ from sheetgen.declare.kinds import PictureMark
 from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
 from sheetgen.texts import marked, say
-from sheetgen.workbook.exchange.issue import (
+from sheetgen.workbook.exchange.receipts import (
     Receipt,
     find_receipt,
     fixed_and_sent,
@@ -24,6 +24,7 @@ from sheetgen.workbook.exchange.issue import (
     receipt_from_json,
     receipts_beside,
 )
+from sheetgen.workbook.model.calculation import shown_by
 from sheetgen.workbook.model.engine import PICTURE_WORD, recalculate
 from sheetgen.workbook.model.geometry import formula_texts
 from sheetgen.workbook.model.moving import moved_place, moves_since
@@ -32,7 +33,6 @@ from sheetgen.workbook.model.values import Values, fixed_values, with_words
 from sheetgen.workbook.model.written import shown_when_written
 from sheetgen.workbook.read.file import Opened, found_in, opened
 from sheetgen.workbook.read.found import Returned
-from sheetgen.workbook.write.file import shown_by
 
 LOWER_TRUST = marked(
     "No receipt was found beside the file: it is compared with what the copy itself says was sent, which whoever "

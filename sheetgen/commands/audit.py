@@ -5,11 +5,12 @@ from __future__ import annotations
 import datetime
 import traceback
 from collections.abc import Iterable
+from contextlib import nullcontext
 from importlib import import_module
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
-from rich.progress import Progress, SpinnerColumn, TextColumn
 
 from sheetgen import api
 from sheetgen.audit.run import Audit
@@ -24,8 +25,11 @@ from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
 from sheetgen.report.terminal import print_audit, print_summary
 from sheetgen.texts import say
-from sheetgen.workbook.exchange.issue import RECEIPT_ENDING, Issued, refuse_other_issue
+from sheetgen.workbook.exchange.receipts import RECEIPT_ENDING, refuse_other_issue
 from sheetgen.workbook.write.save import save_together
+
+if TYPE_CHECKING:
+    from sheetgen.workbook.exchange.issue import Issued
 
 
 @click.command(
@@ -117,7 +121,7 @@ def _query_copy(result: Audit, target: Path) -> dict[Path, bytes]:
     made: Issued = import_module("sheetgen.jobs.asking_back").query_copy(result, datetime.date.today())
     receipt = target.with_name(target.stem + RECEIPT_ENDING)
     refuse_other_issue(receipt, made.receipt)
-    return {target: made.data, receipt: made.receipt_text.encode()}
+    return {target: made.data, receipt: made.receipt.text.encode()}
 
 
 def _became(of: Became) -> str:
@@ -134,11 +138,13 @@ def _became(of: Became) -> str:
 def _audited(files: list[Path], receipt: Path | None, purpose: str | None, *, quiet: bool) -> list[Outcome]:
     outcomes: list[Outcome] = []
     screen = console()
-    columns = (SpinnerColumn(), TextColumn("{task.description}"))
-    with Progress(*columns, console=screen, transient=True, disable=quiet or not screen.is_terminal) as progress:
-        task = progress.add_task("", total=len(files))
-        for path in files:
-            progress.update(task, description=say("Auditing {name}", name=path.name))
+    showing = screen.is_terminal and not quiet
+    with screen.status("") if showing else nullcontext() as status:
+        for number, path in enumerate(files, 1):
+            if status is not None:
+                status.update(
+                    say("Auditing {number} of {count}: {name}", number=number, count=len(files), name=path.name)
+                )
             try:
                 outcomes.append(api.audit(path, receipt, purpose))
             except UserError as error:
@@ -147,7 +153,6 @@ def _audited(files: list[Path], receipt: Path | None, purpose: str | None, *, qu
                 outcomes.append(Unusable(path, str(error)))
             except Exception as error:  # the one boundary: whatever a file does to us, the others are still audited
                 outcomes.append(Unusable(path, _failed(path, error)))
-            progress.advance(task)
     return outcomes
 
 

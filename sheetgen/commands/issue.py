@@ -19,7 +19,8 @@ from sheetgen.commands.options import DAY, FILE, console, day, out_option, quote
 from sheetgen.report.machine import as_json
 from sheetgen.report.terminal import print_audit
 from sheetgen.texts import say
-from sheetgen.workbook.exchange.issue import RECEIPT_ENDING, Issued, refuse_other_issue
+from sheetgen.workbook.exchange.issue import Issued
+from sheetgen.workbook.exchange.receipts import RECEIPT_ENDING, refuse_other_issue
 from sheetgen.workbook.write.save import save_together
 
 if TYPE_CHECKING:
@@ -87,7 +88,7 @@ def command(
     refuse_other_issue(receipt, issued.receipt)
     pages = target.with_name(f"{target.stem}-pack.pdf")
     issued, drawn, unset = (issued, {}, "") if no_pack else _with_pack(issued, pages)
-    written = {target: issued.data, receipt: issued.receipt_text.encode(), **drawn}
+    written = {target: issued.data, receipt: issued.receipt.text.encode(), **drawn}
     save_together(written | ({working: left.working} if left.working else {}), replace=replace or bool(left.working))
     if as_object:
         click.echo(as_json([left.judged]))

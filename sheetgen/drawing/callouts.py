@@ -5,7 +5,6 @@ Circles stand in two columns beside the picture, none on another; no two lines c
 
 from __future__ import annotations
 
-import base64
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -129,23 +128,12 @@ def _without_crossings(marks: Sequence[Mark]) -> tuple[Mark, ...]:
     return tuple(found)
 
 
-def marked(
-    picture: bytes, width: int, height: int, targets: Sequence[Target], drawn: Box | None = None, *, is_jpeg: bool = False
-) -> str:  # fmt: skip
-    """The picture with its marks around what is `drawn` in it, as an SVG that holds the picture."""
-    around = placed(targets, width, height, drawn)
+def marks_of(around: Placed) -> str:
+    """The marks alone as an SVG, on nothing, as large as their frame."""
     r, (left, top, right, bottom) = around.radius, around.frame
-    frame = f'x="{left:.1f}" y="{top:.1f}" width="{right - left:.1f}" height="{bottom - top:.1f}"'
-    data = base64.b64encode(picture).decode("ascii")
-    parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{left:.1f} {top:.1f} {right - left:.1f} {bottom - top:.1f}">',
-        f'<rect {frame} fill="{PAPER}"/>',
-        f'<image x="0" y="0" width="{width}" height="{height}" href="data:image/{"jpeg" if is_jpeg else "png"};base64,{data}"/>',
-        *(_line(mark, r) for mark in around.marks),
-        *(_circle(mark, r) for mark in around.marks),
-        "</svg>",
-    ]
-    return "".join(parts)
+    view = f"{left:.1f} {top:.1f} {right - left:.1f} {bottom - top:.1f}"
+    lines, circles = (_line(mark, r) for mark in around.marks), (_circle(mark, r) for mark in around.marks)
+    return "".join([f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{view}">', *lines, *circles, "</svg>"])
 
 
 def _line(mark: Mark, radius: float) -> str:

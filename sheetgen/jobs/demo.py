@@ -22,7 +22,7 @@ from sheetgen.sheets import BOOK
 from sheetgen.testing.answers import answer
 from sheetgen.testing.edit import edited, load_faults
 from sheetgen.texts import say
-from sheetgen.workbook.exchange.issue import RECEIPT_ENDING
+from sheetgen.workbook.exchange.receipts import RECEIPT_ENDING
 from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.write.save import save, save_together
 
@@ -80,7 +80,7 @@ def _round(style: str, inputs: Path, out: Path, tell: Callable[[str], None]) -> 
     tell(say("{style}: issuing the vendor's copy", style=style))
     copy = api.issue(working, issued=ISSUED_ON)
     receipt = path("issued" + RECEIPT_ENDING)
-    save_together({issued: copy.data, receipt: copy.receipt_text.encode()}, replace=True)
+    save_together({issued: copy.data, receipt: copy.receipt.text.encode()}, replace=True)
     tell(say("{style}: typesetting the pack for the factory's table", style=style))
     pack = path("pack.pdf")
     save(pack_of(api.read(issued)).data, pack, replace=True)
@@ -153,7 +153,7 @@ def _offers(style: str, inputs: Path, out: Path, built: api.Built, first: Audit)
     for name, (vendor, contact) in OTHER_VENDORS[style].items():
         copy = api.issue(working, purpose="quote", vendor=vendor, contact=contact, issued=ISSUED_ON)
         path, receipt = out / f"{style}-returned-{name}.xlsx", out / f"{style}-issued-{name}{RECEIPT_ENDING}"
-        save_together({path: copy.data, receipt: copy.receipt_text.encode()}, replace=True)
+        save_together({path: copy.data, receipt: copy.receipt.text.encode()}, replace=True)
         answer(BOOK, path, inputs / style / f"answers-{name}.toml", built.values, path)
         returned.append(path)
         written += [path, receipt]

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from sheetgen.errors import UserError
 from sheetgen.texts import say
-from sheetgen.workbook.exchange.issue import RECEIPT_ENDING
+from sheetgen.workbook.exchange.receipts import RECEIPT_ENDING
 from sheetgen.workbook.read.record import record_of
 
 _WORKBOOKS = {".xlsx", ".xlsm", ".xlsb", ".xls", ".ods"}

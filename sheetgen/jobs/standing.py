@@ -9,7 +9,7 @@ from pathlib import Path
 
 from sheetgen.errors import UserError
 from sheetgen.texts import say
-from sheetgen.workbook.exchange.issue import RECEIPT_ENDING, Receipt, load_receipt
+from sheetgen.workbook.exchange.receipts import RECEIPT_ENDING, Receipt, load_receipt
 from sheetgen.workbook.read.record import record_of
 
 

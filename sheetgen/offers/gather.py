@@ -14,12 +14,12 @@ from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import carried, was_put_in
-from sheetgen.workbook.exchange.issue import Receipt
+from sheetgen.workbook.exchange.receipts import Receipt
+from sheetgen.workbook.model.calculation import shown_by
 from sheetgen.workbook.model.look import shortened
 from sheetgen.workbook.model.values import Values, ready, shape_of
 from sheetgen.workbook.read.file import read
 from sheetgen.workbook.read.found import Returned
-from sheetgen.workbook.write.file import shown_by
 
 MOST_NAME = 30
 """So much of a vendor's name stands above its columns."""

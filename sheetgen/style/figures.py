@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from sheetgen.sheets import BOOK
+from sheetgen.workbook.model.calculation import shown_by
 from sheetgen.workbook.model.values import Ready, Values, fixed_values, ready, shape_of
-from sheetgen.workbook.write.file import shown_by
 
 
 def figures(values: Values) -> tuple[Ready, Values]:

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, Value
-from sheetgen.drawing.callouts import Box, Target, marked
+from sheetgen.drawing.callouts import Box, Target, marks_of, placed
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.model.pictures import from_svg, inked, width_and_height
+from sheetgen.workbook.model.pictures import drawn_over, inked, width_and_height
 from sheetgen.workbook.model.values import Values, refs
 
 _CALLOUTS = "construction.callouts"
@@ -28,7 +28,8 @@ def with_marks(values: Mapping[Place, Value]) -> Values:
             continue
         width, height = width_and_height(str(place), picture.data)
         box = Box(*inked(picture.data))
-        drawn = from_svg(marked(picture.data, width, height, targets, box, is_jpeg=picture.is_jpeg), _SHARP)
+        around = placed(targets, width, height, box)
+        drawn = drawn_over(picture, marks_of(around), around.frame, _SHARP)
         original = BOOK.entries[place.entry].entry.original
         made |= {place: drawn, Place(original): picture, Place(f"{original}_of"): drawn.digest}
     return made

@@ -18,8 +18,8 @@ from sheetgen.testing.package import Package
 from sheetgen.testing.retouching import AFTERWARDS, ON_THE_SHEET
 from sheetgen.workbook.model.engine import cell_value
 from sheetgen.workbook.model.geometry import Cell, TablePlace, name_of
+from sheetgen.workbook.model.packing import RECORD_SHEET
 from sheetgen.workbook.read.found import Returned
-from sheetgen.workbook.write.file import RECORD_SHEET
 
 
 @dataclass(frozen=True)

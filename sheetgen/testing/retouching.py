@@ -10,7 +10,7 @@ from sheetgen.declare.entry import REF, place_of
 from sheetgen.testing import dressing
 from sheetgen.testing.package import Package
 from sheetgen.workbook.model.geometry import Cell, name_of
-from sheetgen.workbook.write.file import RECORD_SHEET
+from sheetgen.workbook.model.packing import RECORD_SHEET
 
 if TYPE_CHECKING:
     from sheetgen.testing.actions import Desk, Edit

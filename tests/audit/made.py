@@ -16,7 +16,7 @@ from sheetgen.audit.run import Audit, audit, case_of, judged
 from sheetgen.declare.entry import REF, place_of
 from sheetgen.sheets import BOOK
 from sheetgen.testing.edit import Edit, edited_bytes
-from sheetgen.workbook.exchange.issue import load_receipt, receipt_from_json
+from sheetgen.workbook.exchange.receipts import load_receipt, receipt_from_json
 from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.file import read
 from sheetgen.workbook.read.found import Returned

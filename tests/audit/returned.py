@@ -14,7 +14,7 @@ from sheetgen.declare.entry import Place, place_of
 from sheetgen.declare.kinds import Value
 from sheetgen.sheets import BOOK
 from sheetgen.testing.answers import answer
-from sheetgen.workbook.exchange.issue import load_receipt
+from sheetgen.workbook.exchange.receipts import load_receipt
 from sheetgen.workbook.read.file import read
 from tests.kept import kept
 from tests.loop import ISSUED, SAMPLES
@@ -27,7 +27,7 @@ def _make(folder: Path) -> None:
     (folder / "a-working.xlsx").write_bytes(built.data)
     issued = api.issue(folder / "a-working.xlsx", issued=ISSUED)
     (folder / "a-issued.xlsx").write_bytes(issued.data)
-    (folder / "a-issued.receipt.json").write_text(issued.receipt_text, "utf-8")
+    (folder / "a-issued.receipt.json").write_text(issued.receipt.text, "utf-8")
     answers = SAMPLES / "overshirt" / "answers-clean.toml"
     answer(BOOK, folder / "a-issued.xlsx", answers, built.values, folder / "a-returned.xlsx")
 

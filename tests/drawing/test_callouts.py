@@ -8,7 +8,7 @@ from itertools import combinations
 import pytest
 from shapely.geometry import LineString, Point
 
-from sheetgen.drawing.callouts import Box, Target, marked, placed
+from sheetgen.drawing.callouts import Box, Target, marks_of, placed
 
 SIZES = ((1000, 1000), (600, 1100), (1400, 700), (1100, 360))
 """Pictures as flats have them: square, tall as trousers, wide as a spread shirt, wide as a cap."""
@@ -59,5 +59,5 @@ def test_only_what_is_drawn_counts_and_a_target_outside_of_it_is_still_reached()
 
 def test_the_same_marks_give_the_same_drawing():
     wanted, (width, height) = targets(3)
-    assert marked(b"x", width, height, wanted) == marked(b"x", width, height, list(wanted))
-    assert marked(b"x", width, height, [Target("<&", 0.1, 0.1)]).count("&lt;&amp;") == 1
+    assert marks_of(placed(wanted, width, height)) == marks_of(placed(list(wanted), width, height))
+    assert marks_of(placed([Target("<&", 0.1, 0.1)], width, height)).count("&lt;&amp;") == 1

@@ -77,7 +77,7 @@ def main() -> None:
     working.write_bytes(workbook_bytes(ready(BOOK, shape_of(BOOK, style)), style, {"kind": "working"}))
     issued = issue(BOOK, style, {}, datetime.date(2026, 11, 26))
     copy.write_bytes(issued.data)
-    (folder / "issued.receipt.json").write_text(issued.receipt_text, "utf-8")
+    (folder / "issued.receipt.json").write_text(issued.receipt.text, "utf-8")
     got = read(BOOK, copy)
     answers = [Edit(str(place), "type", value) for place, value in generated(got, {}).items()]
     returned.write_bytes(edited_bytes(got, copy.read_bytes(), [*answers, *FAULTS]))

@@ -21,7 +21,7 @@ from sheetgen.declare.parts import Book, Form, Section, Sheet, Table
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.exchange.accept import carried, merge
-from sheetgen.workbook.exchange.issue import load_receipt
+from sheetgen.workbook.exchange.receipts import load_receipt
 from sheetgen.workbook.model import packing
 from sheetgen.workbook.model.moving import moves_since
 from sheetgen.workbook.model.values import ready, shape_of

@@ -34,7 +34,7 @@ def _make(folder: Path) -> None:
     result = api.audit(folder / "faulty.xlsx", loop() / "a-issued.receipt.json")
     made = query_copy(result, DAY)
     (folder / "query.xlsx").write_bytes(made.data)
-    (folder / "query.receipt.json").write_text(made.receipt_text, "utf-8")
+    (folder / "query.receipt.json").write_text(made.receipt.text, "utf-8")
 
 
 @pytest.fixture

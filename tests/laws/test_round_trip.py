@@ -14,7 +14,8 @@ from sheetgen.audit.run import audit
 from sheetgen.audit.structure import row_added, row_gone
 from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.exchange.issue import issue, receipt_from_json
+from sheetgen.workbook.exchange.issue import issue
+from sheetgen.workbook.exchange.receipts import receipt_from_json
 from sheetgen.workbook.model.layout import plan
 from sheetgen.workbook.model.values import ready
 from sheetgen.workbook.read.file import read

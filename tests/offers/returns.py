@@ -31,7 +31,7 @@ def _make(folder: Path) -> None:
     for letter, vendor, answers in (("b", SECOND, "second"), ("c", THIRD, "third")):
         issued = api.issue(folder / "a-working.xlsx", purpose="quote", vendor=vendor, issued=ISSUED)
         (folder / f"{letter}-issued.xlsx").write_bytes(issued.data)
-        (folder / f"{letter}-issued.receipt.json").write_text(issued.receipt_text, "utf-8")
+        (folder / f"{letter}-issued.receipt.json").write_text(issued.receipt.text, "utf-8")
         path = SAMPLES / "overshirt" / f"answers-{answers}.toml"
         answer(BOOK, folder / f"{letter}-issued.xlsx", path, known, folder / f"{letter}-returned.xlsx")
 

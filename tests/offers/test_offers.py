@@ -14,8 +14,8 @@ from sheetgen.declare.entry import Place
 from sheetgen.offers.gather import gather
 from sheetgen.sheets import BOOK
 from sheetgen.testing.edit import Edit
+from sheetgen.workbook.model.calculation import shown_by
 from sheetgen.workbook.model.values import ready, shape_of
-from sheetgen.workbook.write.file import shown_by
 from tests.edits import edited
 from tests.loop import fresh_loop
 from tests.offers.returns import FIRST, RETURNS, SECOND, THIRD, Reopened, compared, three_compared, three_returns

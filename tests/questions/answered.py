@@ -18,8 +18,8 @@ from sheetgen.declare.parts import Column
 from sheetgen.sheets import BOOK
 from sheetgen.style.brand import load_brand, load_style
 from sheetgen.workbook.exchange.issue import going
+from sheetgen.workbook.model.calculation import shown_by
 from sheetgen.workbook.model.values import Values, fixed_values
-from sheetgen.workbook.write.file import shown_by
 from tests.loop import SAMPLES
 
 

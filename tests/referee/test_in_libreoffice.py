@@ -34,9 +34,9 @@ def sent(style: str) -> tuple[bytes, str, Returned, frozenset[str]]:
     with TemporaryDirectory() as folder:
         path = Path(folder) / "copy.xlsx"
         path.write_bytes(made.data)
-        (Path(folder) / "copy.receipt.json").write_text(made.receipt_text, "utf-8")
+        (Path(folder) / "copy.receipt.json").write_text(made.receipt.text, "utf-8")
         untouched = audit(BOOK, RULES, path)
-    return made.data, made.receipt_text, untouched.got, frozenset(shorts(untouched))
+    return made.data, made.receipt.text, untouched.got, frozenset(shorts(untouched))
 
 
 class Desk:

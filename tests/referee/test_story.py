@@ -103,7 +103,7 @@ class Story:
         copy = self.path("copy")
         copy.write_bytes(issued.data)
         receipt = copy.with_suffix(".receipt.json")
-        receipt.write_text(issued.receipt_text, "utf-8")
+        receipt.write_text(issued.receipt.text, "utf-8")
         back = self.fills(copy, known={"quote.price": 14.5})
         result = api.audit(back, receipt)
         assert [one.message for one in result.findings if one.level == "fix"] == []

@@ -7,7 +7,7 @@ import datetime
 from sheetgen import api
 from sheetgen.cli import main
 from sheetgen.declare.entry import Place, place_of
-from sheetgen.workbook.exchange.issue import RECEIPT_ENDING
+from sheetgen.workbook.exchange.receipts import RECEIPT_ENDING
 from tests.loop import fresh_loop, loop
 
 NUMBER = "HV-28A-OS-021"

@@ -18,7 +18,8 @@ from sheetgen.declare.kinds import PictureMark, Value, length, money, number, pi
 from sheetgen.declare.parts import Book, Form, Pictures, Sheet, Table
 from sheetgen.sheets import ABOUT
 from sheetgen.workbook.exchange.accept import Acceptance, Wish, merge
-from sheetgen.workbook.exchange.issue import Receipt, issue
+from sheetgen.workbook.exchange.issue import issue
+from sheetgen.workbook.exchange.receipts import Receipt
 from sheetgen.workbook.model.values import Values, ready, shape_of
 from sheetgen.workbook.read.file import read
 from sheetgen.workbook.read.found import Returned

@@ -79,7 +79,7 @@ def findings(book: Book, folder: Path, *, saved: bool = False) -> set[str]:
     issued = issue(book, brief("jacket"), {}, ISSUED)
     (folder / "a.xlsx").write_bytes(issued.data)
     path = recalculated([folder / "a.xlsx"], folder)[0] if saved else folder / "a.xlsx"
-    path.with_name("a.receipt.json").write_text(issued.receipt_text, "utf-8")
+    path.with_name("a.receipt.json").write_text(issued.receipt.text, "utf-8")
     with zipfile.ZipFile(path) as package:
         assert any(name.startswith("xl/charts/") for name in package.namelist()) == (book is not BOOK)
     return {finding.short for finding in audit(book, RULES, path).findings}

@@ -14,12 +14,14 @@ from sheetgen.declare.kinds import Picture, PictureMark
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.style.brand import load_brand, load_style
-from sheetgen.workbook.exchange.issue import find_receipt, issue, load_receipt, receipt_from_json
+from sheetgen.workbook.exchange.issue import issue
+from sheetgen.workbook.exchange.receipts import find_receipt, load_receipt, receipt_from_json
+from sheetgen.workbook.model.calculation import calculated
 from sheetgen.workbook.model.geometry import name_of
 from sheetgen.workbook.model.layout import plan
 from sheetgen.workbook.model.values import ready, shape_of
 from sheetgen.workbook.read.file import read
-from sheetgen.workbook.write.file import calculated, workbook_bytes
+from sheetgen.workbook.write.file import workbook_bytes
 
 from .briefs import png
 from .canary import canaries, found_in, is_private, needles, own_words, parts_of
@@ -48,7 +50,7 @@ def sent(request):
 
 def test_no_private_value_is_in_any_part_of_what_is_sent(sent):
     made, values, working, issued = sent
-    parts = {**parts_of(issued.data), "receipt": issued.receipt_text.encode()}
+    parts = {**parts_of(issued.data), "receipt": issued.receipt.text.encode()}
     ours = parts_of(working)
     looked_for = needles(values, made)
     private = [place for place in values if is_private(made.book.entries[place.entry])]
@@ -74,7 +76,7 @@ def test_no_private_result_is_in_any_part_of_what_is_sent(sent):
 
 def test_no_private_heading_and_no_private_name_is_in_any_part_of_what_is_sent(sent):
     made, _, working, issued = sent
-    parts = {**parts_of(issued.data), "receipt": issued.receipt_text.encode()}
+    parts = {**parts_of(issued.data), "receipt": issued.receipt.text.encode()}
     ours = parts_of(working)
     words = own_words(made)
     assert len(words) >= 5
@@ -152,16 +154,16 @@ def test_a_receipt_survives_its_file(tmp_path):
     values = {**FILLED, Place("style.front"): Picture(png()), Place("style.name"): 'Été \U0001f9f5\n"x"'}
     issued = issue(SMALL, values, {}, DAY)
     path = tmp_path / "a.receipt.json"
-    path.write_text(issued.receipt_text, "utf-8")
+    path.write_text(issued.receipt.text, "utf-8")
     assert load_receipt(path) == issued.receipt
-    assert receipt_from_json(json.loads(issued.receipt_text)) == issued.receipt
+    assert receipt_from_json(json.loads(issued.receipt.text)) == issued.receipt
 
 
 def test_the_receipt_beside_a_workbook_is_found_by_its_issue(tmp_path):
     one, two = issue(SMALL, FILLED, {}, DAY), issue(SMALL, FILLED, {Place("style.vendor"): "Vendor Two"}, DAY)
     (tmp_path / "a.receipt.json").write_text("{broken")
-    (tmp_path / "b.receipt.json").write_text(one.receipt_text, "utf-8")
-    (tmp_path / "c.receipt.json").write_text(two.receipt_text, "utf-8")
+    (tmp_path / "b.receipt.json").write_text(one.receipt.text, "utf-8")
+    (tmp_path / "c.receipt.json").write_text(two.receipt.text, "utf-8")
     workbook = tmp_path / "returned.xlsx"
     assert find_receipt(workbook, two.receipt.issue_id) == tmp_path / "c.receipt.json"
     assert find_receipt(workbook, "AB-001 rev 9 quote 000000") is None
@@ -197,7 +199,7 @@ def test_what_is_private_does_not_change_the_copy():
         Place("style.secret"): "else",
     }
     assert issue(SMALL, changed, {}, DAY).data == issue(SMALL, FILLED, {}, DAY).data
-    assert issue(SMALL, changed, {}, DAY).receipt_text == issue(SMALL, FILLED, {}, DAY).receipt_text
+    assert issue(SMALL, changed, {}, DAY).receipt.text == issue(SMALL, FILLED, {}, DAY).receipt.text
 
 
 @pytest.mark.parametrize("text", ["", "{", "[]", "{}", '{"axes": 1}', '{"axes": {}, "words": {}, "values": [1]}'])

@@ -14,10 +14,10 @@ from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
 from sheetgen.style.brand import load_brand, load_style
 from sheetgen.workbook.exchange.issue import going, issue, shared_values
+from sheetgen.workbook.model.calculation import shown_by
 from sheetgen.workbook.model.compare import same
 from sheetgen.workbook.model.layout import plan
 from sheetgen.workbook.model.values import Ready, Values, ready, shape_of
-from sheetgen.workbook.write.file import shown_by
 from tests.loop import ISSUED, SAMPLES
 
 CASES = [

@@ -14,8 +14,8 @@ from sheetgen.sheets import BOOK
 from sheetgen.style.brand import load_brand, load_style
 from sheetgen.trade.labels import FIBER_CHOICES
 from sheetgen.trade.sleepwear import MOST_CM
+from sheetgen.workbook.model.calculation import shown_by
 from sheetgen.workbook.model.values import Ready, Values, ready, shape_of
-from sheetgen.workbook.write.file import shown_by
 
 SAMPLES = Path(__file__).parents[2] / "sample_inputs"
 BRIEF = load_style(BOOK, SAMPLES / "sweatshirt" / "brief.toml", load_brand(SAMPLES / "brand" / "brand.toml"))

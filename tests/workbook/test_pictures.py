@@ -1,6 +1,8 @@
 """Pictures: PNG and JPEG as they are, SVG drawn with its text, everything else refused in one sentence."""
 
+import base64
 import io
+import random
 import re
 
 import pytest
@@ -8,7 +10,7 @@ from PIL import Image, ImageChops
 
 from sheetgen.declare.kinds import Picture
 from sheetgen.errors import UserError
-from sheetgen.workbook.model.pictures import load, width_and_height
+from sheetgen.workbook.model.pictures import drawn_over, from_svg, load, width_and_height
 
 from .briefs import png
 
@@ -154,3 +156,64 @@ def test_a_picture_saved_anew_is_loaded_anew(tmp_path):
         path.write_text(f'{HEAD}viewBox="0 0 9 9"><rect width="9" height="9" fill="{shade}"/></svg>')
         pixel = Image.open(io.BytesIO(load(path).data)).convert("RGB").getpixel((500, 500))
         assert re.sub(r"0x", "#", "#" + "".join(f"{part:02x}" for part in pixel)) == shade
+
+
+AREAS = {"#5b6b4a": "0 0", "#5b6b4b": "50 0", "#f4f6f7": "100 0", "#ffffff": "150 0"}
+
+
+def test_the_colors_of_areas_are_exact_and_a_palette_holds_the_rest(tmp_path):
+    """Two greens that differ by one step, a gray near white, and four hundred edges in all directions between them."""
+    areas = "".join(
+        f'<rect x="{at.split()[0]}" y="0" width="50" height="100" fill="{color}"/>' for color, at in AREAS.items()
+    )
+    edges = "".join(
+        f'<path d="M{x} 0L{200 - x} 100" stroke="#14{x:02x}30" stroke-width="0.2"/>' for x in range(0, 200, 9)
+    )
+    image = drawn(tmp_path, areas + edges).convert("RGB")
+    path = tmp_path / "drawing.svg"
+    assert Image.open(io.BytesIO(load(path).data)).mode == "P"
+    often = [color for _, color in sorted(image.getcolors(10_000), reverse=True)]
+    wanted = {tuple(bytes.fromhex(color[1:])) for color in AREAS}
+    assert {(91, 107, 74), (244, 246, 247), (255, 255, 255)} <= set(often[:4])
+    assert all(
+        min(sum(abs(a - b) for a, b in zip(color, one, strict=True)) for one in wanted) <= 1 for color in often[:3]
+    )
+
+
+def test_a_gray_drawing_keeps_the_shades_of_its_areas(tmp_path):
+    image = drawn(
+        tmp_path, '<rect width="200" height="100" fill="#f2f2f2"/><circle cx="50" cy="50" r="30" fill="#858585"/>'
+    )
+    assert {(0xF2,) * 3 + (255,), (0x85,) * 3 + (255,)} <= {color for _, color in image.getcolors(10_000)}
+    assert Image.open(io.BytesIO(load(tmp_path / "drawing.svg").data)).mode in {"L", "P"}
+
+
+def test_a_photo_within_a_drawing_keeps_its_colors(tmp_path):
+    chance = random.Random(4)
+    photo = Image.new("RGB", (200, 100))
+    photo.putdata([(chance.randrange(256), chance.randrange(256), chance.randrange(256)) for _ in range(20_000)])
+    buffer = io.BytesIO()
+    photo.save(buffer, "PNG")
+    held = base64.b64encode(buffer.getvalue()).decode()
+    image = drawn(tmp_path, f'<image width="200" height="100" href="data:image/png;base64,{held}"/>')
+    assert image.convert("RGB").getcolors(4096) is None
+
+
+@pytest.mark.parametrize("form", ["PNG", "JPEG"])
+def test_what_is_drawn_over_a_picture_stands_where_the_drawing_library_would_put_it(form):
+    """The picture within the drawing, drawn as a whole by resvg, is the referee."""
+    under = Image.new("RGB", (60, 40), "white")
+    under.paste((200, 30, 30), (10, 10, 30, 30))
+    buffer = io.BytesIO()
+    under.save(buffer, form, quality=95)
+    frame, circle = (-20.0, -10.0, 80.0, 50.0), '<circle cx="70" cy="20" r="8" fill="#222"/>'
+    head = f'{HEAD}viewBox="-20 -10 100 60">'
+    over = drawn_over(Picture(buffer.getvalue()), f"{head}{circle}</svg>", frame, 500)
+    held = base64.b64encode(buffer.getvalue()).decode()
+    image = f'<image width="60" height="40" href="data:image/{form.lower()};base64,{held}"/>'
+    whole = from_svg(f'{head}<rect x="-20" y="-10" width="100" height="60" fill="#fff"/>{image}{circle}</svg>', 500)
+    ours, theirs = (Image.open(io.BytesIO(one.data)).convert("RGB") for one in (over, whole))
+    assert ours.size == theirs.size == (500, 300)
+    difference = ImageChops.difference(ours, theirs).convert("L")
+    assert sum(difference.histogram()[40:]) < 0.005 * 500 * 300  # edges, which the two smooth otherwise
+    assert not ImageChops.difference(ours, Image.new("RGB", ours.size, "white")).crop((0, 0, 90, 40)).getbbox()

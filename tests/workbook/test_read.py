@@ -15,11 +15,11 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, choice, date, number, text
 from sheetgen.errors import UserError
 from sheetgen.workbook.model.geometry import Cell
-from sheetgen.workbook.model.packing import FORM
+from sheetgen.workbook.model.packing import FORM, RECORD_SHEET
 from sheetgen.workbook.read.file import read
 from sheetgen.workbook.read.found import Lost, Returned
 from sheetgen.workbook.read.taking import from_cell
-from sheetgen.workbook.write.file import RECORD_SHEET, workbook_bytes
+from sheetgen.workbook.write.file import workbook_bytes
 
 from .briefs import png
 from .small import FILLED, SMALL, built, ready_for, round_trip, typed_by_people

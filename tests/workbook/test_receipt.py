@@ -13,14 +13,13 @@ import pytest
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, PictureMark
 from sheetgen.errors import UserError
-from sheetgen.workbook.exchange.issue import (
+from sheetgen.workbook.exchange.issue import issue, shared_values
+from sheetgen.workbook.exchange.receipts import (
     find_receipt,
     fixed_and_sent,
-    issue,
     load_receipt,
     receipt_from_json,
     receipts_beside,
-    shared_values,
 )
 from sheetgen.workbook.model.values import Values, ready
 from sheetgen.workbook.read.file import read
@@ -97,10 +96,10 @@ def test_another_value_gives_another_id(change: Values) -> None:
 
 def test_a_receipts_text_is_json_that_a_person_can_read() -> None:
     issued = issue(BOOK, VALUES, {}, DAY)
-    assert issued.receipt_text.endswith("}\n")
-    assert "Été \U0001f9f5" in issued.receipt_text
-    assert '\n "style": "AB-001",\n' in issued.receipt_text
-    data = json.loads(issued.receipt_text)
+    assert issued.receipt.text.endswith("}\n")
+    assert "Été \U0001f9f5" in issued.receipt.text
+    assert '\n "style": "AB-001",\n' in issued.receipt.text
+    data = json.loads(issued.receipt.text)
     assert data == as_json(issued.receipt)
     assert {key: data[key] for key in data if key not in {"values", "issue_id", "written"}} == {
         "sheetgen_receipt": 3, "style": "AB-001", "revision": "3", "purpose": "quote", "vendor": "Vendor One",
@@ -166,7 +165,7 @@ def three(folder: Path) -> list[str]:
     ids = []
     for name, vendor in (("b", "Vendor Two"), ("a", "Vendor One"), ("d", "Vendor Three")):
         issued = issue(BOOK, VALUES, {Place("style.vendor"): vendor}, DAY)
-        (folder / f"{name}.receipt.json").write_text(issued.receipt_text, "utf-8")
+        (folder / f"{name}.receipt.json").write_text(issued.receipt.text, "utf-8")
         ids.append(issued.receipt.issue_id)
     (folder / "0.receipt.json").write_text("{", "utf-8")
     (folder / "c.json").write_text("{}", "utf-8")

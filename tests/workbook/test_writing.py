@@ -17,8 +17,9 @@ from sheetgen.declare.parts import Book, Ledger, Line
 from sheetgen.errors import UserError
 from sheetgen.sheets import ABOUT, BOOK
 from sheetgen.workbook.model.look import shortened
+from sheetgen.workbook.model.packing import RECORD_SHEET
 from sheetgen.workbook.model.values import ready, shape_of
-from sheetgen.workbook.write.file import RECORD_SHEET, workbook_bytes
+from sheetgen.workbook.write.file import workbook_bytes
 from sheetgen.workbook.write.save import save
 
 from .small import FILLED, GOODS, OWN, SCALE, SMALL, STYLE, built, ready_for
@@ -172,7 +173,7 @@ values = load_style(BOOK, samples / "overshirt" / "brief.toml", load_brand(sampl
 working = workbook_bytes(ready(BOOK, shape_of(BOOK, values)), values, {"kind": "working"})
 assert workbook_bytes(ready(BOOK, shape_of(BOOK, values)), values, {"kind": "working"}) == working
 sent = issue(BOOK, values, {}, datetime.date(2026, 11, 20))
-print(*(hashlib.sha256(data).hexdigest() for data in (working, sent.data, sent.receipt_text.encode())))
+print(*(hashlib.sha256(data).hexdigest() for data in (working, sent.data, sent.receipt.text.encode())))
 """
 
 

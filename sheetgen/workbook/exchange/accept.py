@@ -15,7 +15,7 @@ from sheetgen.declare.entry import REF, Place
 from sheetgen.declare.kinds import Picture, PictureMark, Value
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.context import Context, as_typed
-from sheetgen.workbook.exchange.issue import Receipt
+from sheetgen.workbook.exchange.receipts import Receipt
 from sheetgen.workbook.model.compare import same, shown_text
 from sheetgen.workbook.model.geometry import Cell
 from sheetgen.workbook.model.values import Values

@@ -23,7 +23,7 @@ from sheetgen.texts import say
 from sheetgen.trade.lengths import parse_length
 from sheetgen.workbook.model import pictures
 from sheetgen.workbook.model.references import as_word, astray, standing
-from sheetgen.workbook.model.values import Ready, Values, ready, row_refs, shape_of
+from sheetgen.workbook.model.values import Ready, Values, only_shaped, row_refs, shape_of
 
 Toml = Mapping[str, object]
 _LONGEST_NAME = 60
@@ -105,14 +105,14 @@ class _Reader:
             *(table.mirrors for _, table in self.book.tables.values() if table.mirrors),
         }
         first: Values = dict(known)
-        plain = ready(self.book, shape_of(self.book, {}))
+        plain = only_shaped(self.book, shape_of(self.book, {}))
         for address in sorted(address for address in named if not self.book.tables[address][1].rows):
             sheet, _, table = address.partition(".")
             rows = _inner(data, sheet, table)
             if rows is not None:
                 first.update(self._table(plain, address, rows, first))
         self.problems.clear()
-        whole = ready(self.book, shape_of(self.book, first))
+        whole = only_shaped(self.book, shape_of(self.book, first))
         values: Values = {}
         for sheet_name, content in data.items():
             if sheet_name not in {sheet.name for sheet in whole.book.sheets}:

@@ -17,7 +17,7 @@ from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.declare.parts import Table
 from sheetgen.texts import say
 from sheetgen.trade.lengths import convert
-from sheetgen.workbook.exchange.issue import Receipt
+from sheetgen.workbook.exchange.receipts import Receipt
 from sheetgen.workbook.model.compare import same, shown_text
 from sheetgen.workbook.model.values import Values, refs, with_words
 from sheetgen.workbook.read.found import Returned

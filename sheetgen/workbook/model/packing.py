@@ -27,6 +27,8 @@ from sheetgen.workbook.model.written import (
     WrittenSheet,
 )
 
+RECORD_SHEET = "Record"
+RECORD_MARK = "sheetgen record"
 FORM = 3
 """The form of records and receipts. A file of a newer form is refused; for older ones see `sheets.forms`."""
 MOST_PACKED = 4_000_000

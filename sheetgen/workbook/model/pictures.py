@@ -12,6 +12,7 @@ from xml.parsers import expat
 
 from sheetgen.declare.kinds import Picture
 from sheetgen.errors import UserError
+from sheetgen.store import kept
 from sheetgen.texts import say
 
 SHARPNESS = 1100
@@ -26,6 +27,9 @@ _DEEPEST = 200
 """The drawing program dies, and ours with it, on groups within groups without end."""
 _DOTS_PER_INCH = 96
 _OPAQUE = (255, 255)
+_PALETTE, _SHADES_OF_AREAS = 256, 6
+_FEW_COLORS = 4096
+"""A drawing has not more, edges and shadings with it; a photo has."""
 _PAPER = 250
 """From this shade of gray on a pixel is the paper."""
 
@@ -59,6 +63,33 @@ def load(path: Path) -> Picture:
 def from_svg(svg: str, longest: int = LARGE) -> Picture:
     """A drawing of our own as a picture, its longest side in pixels; ValueError if it is no SVG."""
     return Picture(_drawn(svg, longest))
+
+
+def drawn_over(picture: Picture, svg: str, frame: tuple[float, float, float, float], longest: int) -> Picture:
+    """A picture with a drawing over it. `frame` is the part of the plane that the drawing shows, in the picture's pixels (left,
+    top, right, bottom); what the picture leaves of it is paper."""
+    said = b"\0".join((f"{frame} {longest} {svg}".encode(), picture.data))
+    return Picture(kept("drawn over", said, lambda: _over(picture.data, svg, frame, longest)))
+
+
+def _over(picture: bytes, svg: str, frame: tuple[float, float, float, float], longest: int) -> bytes:
+    library = _image_library()
+    left, top, right, _ = frame
+    with library.open(io.BytesIO(_raw(svg, longest))) as over, library.open(io.BytesIO(picture)) as under:
+        scale = over.width / (right - left)
+        size = (max(1, round(under.width * scale)), max(1, round(under.height * scale)))
+        sheet = library.new("RGBA", over.size, "white")
+        fitting = under.convert("RGBA").resize(size, library.Resampling.BICUBIC)
+        sheet.alpha_composite(*_inside(fitting, round(-left * scale), round(-top * scale)))
+        sheet.alpha_composite(over.convert("RGBA"))
+    buffer = io.BytesIO()
+    sheet.save(buffer, "PNG", compress_level=1)
+    return _smaller(buffer.getvalue())
+
+
+def _inside(image: Any, left: int, top: int) -> tuple[Any, tuple[int, int]]:
+    """An image cut to what is right of and below the corner, and where it lies then."""
+    return image.crop((max(0, -left), max(0, -top), *image.size)), (max(0, left), max(0, top))
 
 
 def width_and_height(name: str, data: bytes) -> tuple[int, int]:
@@ -107,7 +138,12 @@ def _refuse_cut_off(path: Path, data: bytes) -> None:
 
 @lru_cache(maxsize=64)
 def _drawn(svg: str, longest: int = SHARPNESS) -> bytes:
-    """The drawing as PNG; ValueError says what is wrong with it."""
+    """The drawing as PNG, as small as it can be; ValueError says what is wrong with it."""
+    return kept("drawn", f"{longest} {svg}".encode(), lambda: _smaller(_raw(svg, longest)))
+
+
+def _raw(svg: str, longest: int) -> bytes:
+    """The drawing as the library draws it, in colors and transparent where nothing stands."""
     _refuse_outside_and_endless(svg)
     files = sorted(import_module("font_source_sans_pro").font_files_ttf.values())
     fonts = [file for file in files if file.endswith(("-Regular.ttf", "-Bold.ttf"))]
@@ -127,20 +163,63 @@ def _drawn(svg: str, longest: int = SHARPNESS) -> bytes:
         )
     except ValueError:
         raise ValueError(say("is no SVG drawing; save it as SVG, PNG or JPEG")) from None
-    return _smaller(bytes(drawn))
+    return bytes(drawn)
 
 
 def _smaller(png: bytes) -> bytes:
-    """A drawing in black and white with one value a pixel instead of four: the same picture in half the bytes."""
-    with _image_library().open(io.BytesIO(png)) as image:
+    """The same drawing in a third of the bytes: without transparency that it does not use, and with a palette.
+
+    Black and white keeps sixteen shades. A colored drawing of few colors keeps those of its areas exactly, and no more of
+    those along its edges than a palette holds; one with many (a photo within it) keeps all.
+    """
+    library = _image_library()
+    with library.open(io.BytesIO(png)) as image:
         if image.mode != "RGBA" or image.getchannel("A").getextrema() != _OPAQUE:
             return png
         red, green, blue, _ = image.split()
-        if red.tobytes() != green.tobytes() or red.tobytes() != blue.tobytes():
-            return png
+        if red.tobytes() == green.tobytes() == blue.tobytes():
+            return _shades(red)
+        plain = image.convert("RGB")
+        colors: list[tuple[int, tuple[int, int, int]]] | None = plain.getcolors(_FEW_COLORS)
         buffer = io.BytesIO()
-        red.save(buffer, "PNG")
+        (_with_palette(plain, colors) if colors else plain).save(buffer, "PNG")
         return buffer.getvalue()
+
+
+def _shades(gray: Any) -> bytes:
+    """A drawing in black and white with sixteen shades, four bits a pixel: those of its areas, the others evenly spread."""
+    often = sorted(gray.getcolors(), reverse=True)
+    areas = [shade for _, shade in often[:_SHADES_OF_AREAS]]
+    kept = sorted({*areas, *(round(255 * step / 9) for step in range(10))})
+    few = gray.point([min(range(len(kept)), key=lambda at: abs(kept[at] - shade)) for shade in range(256)])
+    few.putpalette([kept[min(at, len(kept) - 1)] for at in range(16) for _ in range(3)])
+    buffer = io.BytesIO()
+    few.save(buffer, "PNG", bits=4)
+    return buffer.getvalue()
+
+
+def _with_palette(plain: Any, colors: list[tuple[int, tuple[int, int, int]]]) -> Any:
+    """The picture with a palette of its most frequent colors; `colors` are all of them, with the pixels that have each.
+
+    The library looks for the nearest entry roughly and takes neighbors for one, so each entry is then made the color that
+    most of its pixels had: that of an area stays exact.
+    """
+    library = _image_library()
+    often = [color for _, color in sorted(colors, reverse=True)[:_PALETTE]]
+    wanted = library.new("P", (1, 1))
+    wanted.putpalette([part for color in (*often, *[often[0]] * (_PALETTE - len(often))) for part in color])
+    each = library.new("RGB", (len(colors), 1))
+    each.putdata([color for _, color in colors])
+    none = library.Dither.NONE
+    few, entries = (image.quantize(palette=wanted, dither=none) for image in (plain, each))
+    palette: list[int] = few.getpalette()
+    most: dict[int, int] = {}
+    for entry, (count, color) in zip(entries.getdata(), colors, strict=True):
+        if count > most.get(entry, 0):
+            most[entry] = count
+            palette[3 * entry : 3 * entry + 3] = color
+    few.putpalette(palette)
+    return few
 
 
 def _refuse_outside_and_endless(svg: str) -> None:

@@ -100,13 +100,29 @@ def ready(book: Book, shape: Shape, translate: Translate = as_it_is) -> Ready:
 
     `translate` is the catalog of a copy in another language; there is none yet. Values go with it by `reworded`.
     """
-    refuse_wrong_words(book)
-    refuse_silent_zeros(book)
+    _refuse_misdeclared(book)
     for_whom = for_vendor(book) if shape.audience == "vendor" else book
     refuse_unreadable(for_whom)
     in_words = for_whom if translate is as_it_is else worded(for_whom, translate)
-    expanded = expand(in_words, dict(shape.axes))
+    expanded = _expanded(in_words, shape.axes)
     return Ready(expanded, proven(expanded), shape)
+
+
+@lru_cache(maxsize=4)
+def _refuse_misdeclared(book: Book) -> None:
+    """What is wrong with a book whatever its shape."""
+    refuse_wrong_words(book)
+    refuse_silent_zeros(book)
+
+
+def only_shaped(book: Book, shape: Shape) -> Ready:
+    """The brand's book in this shape for looking entries up: none of its formulas is read, nothing proven."""
+    return Ready(_expanded(book, shape.axes), {}, shape)
+
+
+@lru_cache(maxsize=8)
+def _expanded(book: Book, axes: tuple[tuple[str, tuple[str, ...]], ...]) -> Book:
+    return expand(book, dict(axes))
 
 
 def with_words(text: str, shape: Shape) -> str:

@@ -19,7 +19,7 @@ from sheetgen.errors import UserError
 from sheetgen.texts import say
 from sheetgen.workbook.model.geometry import Geometry, formula_texts, name_of
 from sheetgen.workbook.model.moving import moved, moves_since
-from sheetgen.workbook.model.packing import NewerFormError, UnreadableError, refuse_newer, unpacked
+from sheetgen.workbook.model.packing import RECORD_MARK, NewerFormError, UnreadableError, refuse_newer, unpacked
 from sheetgen.workbook.model.values import Shape, ready, words_for
 from sheetgen.workbook.model.written import Written
 from sheetgen.workbook.read.accounts import account_for
@@ -32,7 +32,6 @@ from sheetgen.workbook.read.open_document import is_open_document, load_open_doc
 from sheetgen.workbook.read.package import start_of, unusable
 from sheetgen.workbook.read.record import record_in
 from sheetgen.workbook.read.taking import Taker
-from sheetgen.workbook.write.file import RECORD_MARK
 from sheetgen.workbook.write.save import finish
 
 _LONGEST_BOOK = 20

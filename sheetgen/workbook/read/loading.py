@@ -8,14 +8,13 @@ members are touched here alone.
 from __future__ import annotations
 
 import io
+import sys
 import warnings
 import zipfile
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
-
-import openpyxl
-from openpyxl.utils.cell import range_boundaries
 
 from sheetgen.declare.kinds import Picture
 from sheetgen.texts import say
@@ -23,6 +22,25 @@ from sheetgen.workbook.read.loaded import Area, Drawing, Held, Loaded, LoadedShe
 from sheetgen.workbook.read.package import is_xml, unusable
 from sheetgen.workbook.read.safety import Pass, passed
 from sheetgen.workbook.read.scanning import Scanned
+
+
+@contextmanager
+def _unseen(module: str) -> Iterator[None]:
+    """As if a module were not installed, if nobody has loaded it yet."""
+    if module in sys.modules:
+        yield
+        return
+    modules: dict[str, Any] = sys.modules
+    modules[module] = None  # how the language says that it is not there
+    try:
+        yield
+    finally:
+        del sys.modules[module]
+
+
+with _unseen("numpy"):  # openpyxl loads it to know its kinds of numbers, which no file holds: a third of its start
+    import openpyxl
+    from openpyxl.utils.cell import range_boundaries
 
 _LONGEST_WHOLE = 2**53
 """Beyond it a whole number is not held to its last digit (IEEE 754 double precision, as in ECMA-376 and OpenFormula)."""

@@ -10,9 +10,9 @@ from typing import Any
 import python_calamine
 
 from sheetgen.errors import UserError
+from sheetgen.workbook.model.packing import RECORD_MARK, RECORD_SHEET
 from sheetgen.workbook.read.loaded import Loaded, LoadedSheet
 from sheetgen.workbook.read.safety import check
-from sheetgen.workbook.write.file import RECORD_MARK, RECORD_SHEET
 
 
 def is_record(sheet: LoadedSheet) -> bool:

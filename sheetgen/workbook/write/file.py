@@ -16,10 +16,10 @@ from sheetgen.declare.about import About
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, Value
 from sheetgen.workbook.model import look
-from sheetgen.workbook.model.engine import recalculate
-from sheetgen.workbook.model.geometry import Cell, Geometry, formula_texts, workbook_names
+from sheetgen.workbook.model.calculation import calculated
+from sheetgen.workbook.model.geometry import Geometry, workbook_names
 from sheetgen.workbook.model.layout import fit_to_shown, plan
-from sheetgen.workbook.model.packing import FORM, packed
+from sheetgen.workbook.model.packing import FORM, RECORD_MARK, RECORD_SHEET, packed
 from sheetgen.workbook.model.values import Ready, Values, fixed_values
 from sheetgen.workbook.model.visible import hidden_sheets
 from sheetgen.workbook.model.written import Style, Written
@@ -31,8 +31,6 @@ from sheetgen.workbook.write.fractions import reduce_fractions
 from sheetgen.workbook.write.paper import set_paper
 from sheetgen.workbook.write.recording import RecordingSheet
 
-RECORD_SHEET = "Record"
-RECORD_MARK = "sheetgen record"
 _CHUNK = 5000
 _LONGEST_PROPERTY = 255
 _CREATED = datetime.datetime(2000, 1, 1)
@@ -51,25 +49,6 @@ class Artist(NamedTuple):
 
 
 _TO_BE_DRAWN = Picture(b"")
-
-
-def calculated(
-    ready: Ready, values: Values, where: Geometry
-) -> tuple[list[tuple[Place, Cell, str]], dict[Place, Value]]:
-    """The formulas of a planned book and what each of them gives."""
-    formulas = list(formula_texts(ready, where))
-    constants: list[tuple[Cell, Value]] = [
-        (cell, value) for place, value in values.items() if (cell := where.at(place))
-    ]
-    for table in where.tables.values():
-        constants.extend((Cell(table.sheet, row, table.ref_column), ref) for ref, row in table.rows.items())
-    return formulas, recalculate(where.titles.values(), constants, formulas)
-
-
-def shown_by(ready: Ready, values: Values) -> Values:
-    """What every formula of a book gives for these values, without a file."""
-    values = {**values, **fixed_values(ready)}
-    return calculated(ready, values, plan(ready, values)[1])[1]
 
 
 def _options() -> dict[str, Any]:

@@ -5,8 +5,8 @@ import pytest
 from sheetgen import api
 from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
+from sheetgen.workbook.model.calculation import shown_by
 from sheetgen.workbook.model.values import ready, shape_of
-from sheetgen.workbook.write.file import shown_by
 
 from .garments import NAMES, OPTIONS, loaded
 

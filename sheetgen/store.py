@@ -1,0 +1,121 @@
+"""What takes long to make and is always made alike is kept between runs, in the folder that the system has for such things.
+
+Nothing rests on it: what is not there, is damaged, was made by another version or belongs to somebody else is made again.
+`SHEETGEN_STORE=off` does without it; any other word there is the folder.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import tempfile
+from collections.abc import Callable, Iterator
+from functools import cache
+from hashlib import sha256
+from importlib import import_module
+from importlib.util import find_spec
+from pathlib import Path
+
+SETTING = "SHEETGEN_STORE"
+MOST_FILES, MOST_BYTES = 2_000, 200_000_000
+"""Beyond either, the files that were not asked for longest go, down to half of it."""
+_RESTS_ON = ("resvg_py", "font_source_sans_pro", "PIL")
+"""Libraries that decide what a kept thing looks like."""
+
+
+def kept(kind: str, said: bytes, make: Callable[[], bytes]) -> bytes:
+    """What `make` makes of `said`: as it was kept by an earlier run of this very version, or made now and kept."""
+    folder = _folder()
+    if folder is None:
+        return make()
+    key = sha256(b"\0".join((_version(), kind.encode(), said))).digest()
+    path = folder / key.hex()
+    found = _read(path, key)
+    if found is None:
+        found = make()
+        _write(path, key, found)
+    return found
+
+
+def _folder() -> Path | None:
+    """Where things are kept: a folder of this user's own; None where there shall or can be none."""
+    setting = os.environ.get(SETTING, "")
+    if setting.lower() == "off":
+        return None
+    folder = Path(setting) if setting else _usual_folder()
+    with contextlib.suppress(OSError):
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        if not hasattr(os, "getuid") or folder.stat().st_uid == os.getuid():
+            return folder
+    return None
+
+
+@cache
+def _usual_folder() -> Path:
+    usual: Path = import_module("platformdirs").user_cache_path("sheetgen", appauthor=False)
+    return usual
+
+
+@cache
+def _version() -> bytes:
+    """Changes with every file of this package and of the libraries that what is kept rests on."""
+    seen = sha256()
+    for path, said in _files(Path(__file__).parent):
+        seen.update(f"{path} {said.st_size} {said.st_mtime_ns}\n".encode())
+    for name in _RESTS_ON:
+        spec = find_spec(name)
+        for folder in (spec.submodule_search_locations or ()) if spec else ():
+            said = Path(folder).stat()
+            seen.update(f"{folder} {said.st_mtime_ns}\n".encode())
+    return seen.digest()
+
+
+def _files(folder: Path) -> Iterator[tuple[str, os.stat_result]]:
+    """The modules below a folder, in an order that does not change."""
+    with os.scandir(folder) as entries:
+        for entry in sorted(entries, key=lambda one: one.name):
+            if entry.is_dir():
+                yield from _files(Path(entry.path))
+            elif entry.name.endswith(".py"):
+                yield entry.path, entry.stat()
+
+
+def _read(path: Path, key: bytes) -> bytes | None:
+    """What is kept there, if it is whole and was kept under this key; it counts as asked for now."""
+    try:
+        data = path.read_bytes()
+    except OSError:
+        return None
+    digest, found = data[:32], data[32:]
+    if sha256(key + found).digest() != digest:
+        return None
+    with contextlib.suppress(OSError):
+        os.utime(path)
+    return found
+
+
+def _write(path: Path, key: bytes, made: bytes) -> None:
+    """Keep it, whole or not at all; where that cannot be, it is made again the next time."""
+    with contextlib.suppress(OSError):
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=".new-")
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(sha256(key + made).digest() + made)
+            Path(name).replace(path)
+        except OSError:
+            Path(name).unlink(missing_ok=True)
+            raise
+        _tidy(path.parent)
+
+
+def _tidy(folder: Path) -> None:
+    """Throw away what was not asked for longest, once there is too much."""
+    with os.scandir(folder) as entries:
+        there = [(entry.stat().st_mtime, entry.stat().st_size, entry.path) for entry in entries if entry.is_file()]
+    if len(there) <= MOST_FILES and sum(size for _, size, _ in there) <= MOST_BYTES:
+        return
+    count, room = MOST_FILES // 2, MOST_BYTES // 2
+    for _, size, path in sorted(there, reverse=True):
+        count, room = count - 1, room - size
+        if count < 0 or room < 0:
+            Path(path).unlink(missing_ok=True)

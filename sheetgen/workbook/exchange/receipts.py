@@ -1,0 +1,165 @@
+"""The receipt: a file that remembers all that was sent with one copy, beside which the copy that comes back is laid."""
+
+from __future__ import annotations
+
+import datetime
+import json
+from collections.abc import Iterator, Mapping
+from contextlib import suppress
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from sheetgen.declare.entry import Place
+from sheetgen.declare.kinds import PictureMark, Value
+from sheetgen.errors import UserError
+from sheetgen.texts import say
+from sheetgen.workbook.model.packing import FORM, NewerFormError, UnreadableError, refuse_newer, unpacked
+from sheetgen.workbook.model.values import Ready, Shape, fixed_values
+from sheetgen.workbook.model.written import Written
+
+RECEIPT_ENDING = ".receipt.json"
+
+
+@dataclass(frozen=True)
+class Receipt:
+    """All that was sent: who, what for, until when, every shared value, and (packed) every cell as it was written; `pack` is
+    the sha-256 of the pages that were written with it."""
+
+    issue_id: str
+    style: str
+    revision: str
+    purpose: str
+    vendor: str
+    due: str
+    issued: str
+    shape: Shape
+    values: Mapping[Place, Value | PictureMark]
+    form: int = FORM
+    pack: str = ""
+    written: str = field(default="", repr=False, compare=False)
+
+    @cached_property
+    def account(self) -> Written | None:
+        """Every cell as it was written; None if the receipt is of the first form, which did not keep it."""
+        try:
+            return unpacked(self.written)
+        except UnreadableError:
+            return None
+
+    def to_json(self) -> dict[str, Any]:
+        """As plain JSON data."""
+        return {
+            "sheetgen_receipt": self.form,
+            "issue_id": self.issue_id,
+            "style": self.style,
+            "revision": self.revision,
+            "purpose": self.purpose,
+            "vendor": self.vendor,
+            "due": self.due,
+            "issued": self.issued,
+            "axes": {axis: list(names) for axis, names in self.shape.axes},
+            "words": dict(self.shape.words),
+            "values": [[place.entry, place.row, value_to_json(value)] for place, value in self.values.items()],
+            **({"pack": self.pack} if self.pack else {}),
+            **({"written": self.written} if self.written else {}),
+        }
+
+    @property
+    def text(self) -> str:
+        """The receipt file's text: a line for each thing that it says, so that people can look into it."""
+        said = self.to_json()
+        values = ",\n  ".join(json.dumps(value, ensure_ascii=False) for value in said.pop("values"))
+        lines = [f' "{key}": {json.dumps(value, ensure_ascii=False)}' for key, value in said.items()]
+        return "{\n" + ",\n".join([*lines, f' "values": [\n  {values}\n ]']) + "\n}\n"
+
+
+def value_to_json(value: Value | PictureMark) -> Any:
+    """One value as JSON data, as a receipt keeps it."""
+    if isinstance(value, PictureMark):
+        return {"picture": value.digest}
+    if isinstance(value, datetime.date):
+        return {"date": value.isoformat()}
+    return value
+
+
+def _from_json(value: Any) -> Value | PictureMark:
+    if isinstance(value, dict):
+        if "picture" in value:
+            return PictureMark(str(value["picture"]))
+        return datetime.date.fromisoformat(str(value["date"]))
+    return value if isinstance(value, str | int | float) else None
+
+
+def receipt_from_json(data: Mapping[str, Any]) -> Receipt:
+    """A receipt from its JSON data; ValueError if it is none, NewerFormError if a later program wrote it."""
+    try:
+        form = int(data["sheetgen_receipt"])
+        refuse_newer(form)
+        shape = Shape(
+            tuple((axis, tuple(names)) for axis, names in data["axes"].items()),
+            tuple(data["words"].items()),
+            "vendor",
+        )
+        values = {Place(entry, row): _from_json(value) for entry, row, value in data["values"]}
+        words = [str(data[key]) for key in ("issue_id", "style", "revision", "purpose", "vendor", "due", "issued")]
+    except (KeyError, TypeError, AttributeError, ValueError) as error:
+        raise ValueError(say("no receipt: {error}", error=error)) from None
+    return Receipt(
+        words[0], words[1], words[2], words[3], words[4], words[5], words[6], shape, values, form,
+        str(data.get("pack") or ""), str(data.get("written") or ""),
+    )  # fmt: skip
+
+
+def load_receipt(path: Path) -> Receipt:
+    """A receipt file; UserError (status 3) in one sentence if it is none."""
+    try:
+        return receipt_from_json(json.loads(path.read_text("utf-8")))
+    except NewerFormError as error:
+        raise UserError(f"{path}: {error}.", status=3) from None
+    except FileNotFoundError:
+        raise UserError(say("{path}: there is no such receipt; check the name.", path=path), status=2) from None
+    except (OSError, ValueError, RecursionError):
+        raise UserError(
+            say("{path}: is no receipt of an issue; name the file that sheetgen issue wrote.", path=path), status=3
+        ) from None
+
+
+def refuse_other_issue(path: Path, receipt: Receipt) -> None:
+    """UserError if the receipt of another issue lies there: without it that copy could not be audited when it is back."""
+    try:
+        other = load_receipt(path).issue_id if path.exists() else receipt.issue_id
+    except UserError:
+        return
+    if other != receipt.issue_id:
+        raise UserError(
+            say(
+                "{path}: is the receipt of issue {other}, which may still come back; give this issue another name with --out.",
+                path=path,
+                other=other,
+            )
+        )
+
+
+def find_receipt(workbook: Path, issue_id: str) -> Path | None:
+    """The receipt of that issue among those beside the workbook."""
+    for path in sorted(workbook.parent.glob(f"*{RECEIPT_ENDING}")):
+        try:
+            if load_receipt(path).issue_id == issue_id:
+                return path
+        except UserError:
+            continue
+    return None
+
+
+def receipts_beside(workbook: Path) -> Iterator[Receipt]:
+    """All receipts in the workbook's folder; what cannot be read as one is passed over."""
+    for path in sorted(workbook.parent.glob(f"*{RECEIPT_ENDING}")):
+        with suppress(UserError):
+            yield load_receipt(path)
+
+
+def fixed_and_sent(vendor_ready: Ready, receipt: Receipt) -> dict[Place, Value | PictureMark]:
+    """Sent values together with what the declaration fills."""
+    return {**fixed_values(vendor_ready), **receipt.values}

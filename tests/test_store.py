@@ -1,0 +1,99 @@
+"""The store: what it keeps it gives back, and whatever is wrong with it costs time alone."""
+
+import os
+import subprocess
+import sys
+
+import pytest
+
+from sheetgen import store
+
+MADE = b"made"
+
+
+@pytest.fixture
+def folder(tmp_path, monkeypatch):
+    monkeypatch.setenv(store.SETTING, str(tmp_path / "kept"))
+    return tmp_path / "kept"
+
+
+def times_made(kind: str = "kind", said: bytes = b"said") -> int:
+    """How often it had to be made when it was asked for once."""
+    made = []
+
+    def make() -> bytes:
+        made.append(said)
+        return MADE
+
+    assert store.kept(kind, said, make) == MADE
+    return len(made)
+
+
+def test_the_second_time_it_is_there(folder):
+    assert [times_made(), times_made(), times_made("other kind"), times_made(said=b"other")] == [1, 0, 1, 1]
+    assert len(list(folder.iterdir())) == 3
+    if os.name == "posix":
+        assert folder.stat().st_mode & 0o77 == 0, "nobody else may look into it"
+
+
+@pytest.mark.parametrize("spoilt", [b"", b"x", b"x" * 100, MADE])
+def test_what_was_damaged_or_half_written_is_made_again(folder, spoilt):
+    times_made()
+    for path in folder.iterdir():
+        path.write_bytes(spoilt)
+    assert [times_made(), times_made()] == [1, 0]
+
+
+def test_what_was_kept_under_another_name_is_not_taken_for_this(folder):
+    store.kept("kind", b"foreign", lambda: b"something else")
+    (foreign,) = folder.iterdir()
+    times_made()
+    (mine,) = set(folder.iterdir()) - {foreign}
+    mine.write_bytes(foreign.read_bytes())
+    assert times_made() == 1
+
+
+def test_another_version_keeps_its_own(folder, monkeypatch):
+    times_made()
+    monkeypatch.setattr(store, "_version", lambda: b"a later one")
+    assert times_made() == 1
+
+
+def test_it_can_be_done_without(folder, monkeypatch):
+    monkeypatch.setenv(store.SETTING, "off")
+    assert [times_made(), times_made()] == [1, 1]
+    assert not folder.exists()
+
+
+def test_a_folder_that_cannot_be_made_or_is_somebody_elses(tmp_path, monkeypatch):
+    (tmp_path / "file").write_text("")
+    monkeypatch.setenv(store.SETTING, str(tmp_path / "file"))
+    assert [times_made(), times_made()] == [1, 1]
+    monkeypatch.setenv(store.SETTING, str(tmp_path / "file" / "below"))
+    assert [times_made(), times_made()] == [1, 1]
+    if hasattr(os, "getuid"):
+        monkeypatch.setenv(store.SETTING, str(tmp_path / "theirs"))
+        monkeypatch.setattr(store.os, "getuid", lambda: 12345)
+        assert [times_made(), times_made()] == [1, 1]
+
+
+def test_what_was_not_asked_for_longest_goes(folder, monkeypatch):
+    monkeypatch.setattr(store, "MOST_FILES", 4)
+    for number in range(4):
+        times_made(said=str(number).encode())
+    for number, path in enumerate(sorted(folder.iterdir(), key=lambda one: one.stat().st_mtime_ns)):
+        os.utime(path, (number, number))
+    times_made(said=b"0")  # asked for again
+    times_made(said=b"4")
+    assert len(list(folder.iterdir())) == 2
+    assert [times_made(said=b"0"), times_made(said=b"4"), times_made(said=b"1")] == [0, 0, 1]
+
+
+def test_a_build_is_the_same_byte_for_byte_with_it_and_without(tmp_path):
+    made = []
+    for setting in ("off", str(tmp_path / "kept"), str(tmp_path / "kept")):
+        out = tmp_path / f"{len(made)}.xlsx"
+        command = [sys.executable, "-m", "sheetgen", "build", "sample_inputs/overshirt/brief.toml", "--out", str(out)]
+        subprocess.run(command, check=True, capture_output=True, env={**os.environ, store.SETTING: setting})
+        made.append(out.read_bytes())
+    assert made[0] == made[1] == made[2]
