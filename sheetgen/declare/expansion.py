@@ -100,6 +100,7 @@ def _ledger(ledger: Ledger, at: Around) -> Ledger:
 def _columns(table: Table, at: Around) -> tuple[Entry | Section, ...]:
     """All columns in their order; what went before the latest of an axis stands behind what is printed, before the workings."""
     shown: list[Entry | Section] = []
+    off_paper: list[Entry | Section] = []
     earlier: list[Entry | Section] = []
     workings: list[Entry | Section] = []
     for column in table.columns:
@@ -108,10 +109,10 @@ def _columns(table: Table, at: Around) -> tuple[Entry | Section, ...]:
             shown += opened[-1:]
             earlier += [replace(one, printed=False) for one in reversed(opened[:-1]) if isinstance(one, Section)]
         elif isinstance(column, Section) and not column.printed:
-            workings += opened
+            (workings if column.folded else off_paper).extend(opened)
         else:
             shown += opened
-    return (*shown, *earlier, *workings)
+    return (*shown, *off_paper, *earlier, *workings)
 
 
 def _column(column: Entry | Section, at: Around) -> tuple[Entry | Section, ...]:
@@ -130,7 +131,6 @@ def _column(column: Entry | Section, at: Around) -> tuple[Entry | Section, ...]:
                 one for entry in column.columns for one in _in_section(entry, column.axis, number, name, at)
             ),
             axis="",
-            new_page=column.new_page and number > 1,
         )
         for number, name in enumerate(names, 1)
     )  # fmt: skip

@@ -21,18 +21,23 @@ from .kinds import Value
 
 @dataclass(frozen=True)
 class Section:
-    """A group of columns under one title; `new_page` starts a printed page, on which ref and key repeat.
+    """A group of columns under one title.
 
-    The last section of a sheet may be left out of the print (workings): in the brand's own file it is folded away. Of one
-    with an axis, `latest` keeps the last member's in sight; the earlier ones follow behind what is printed, the latest first.
+    The last sections of a table may be left out of the print: in the brand's own file they are `folded` away, the very last
+    ones. Of one with an axis, `latest` keeps the last member's in sight; the earlier ones follow behind what is printed.
     """
 
     title: str
     columns: tuple[Entry, ...]
     axis: str = ""
-    new_page: bool = False
     printed: bool = True
+    folded: bool = True
     latest: bool = False
+
+    @property
+    def stays_open(self) -> bool:
+        """Whether it is in sight in the brand's own file."""
+        return self.printed or not self.folded
 
 
 @dataclass(frozen=True)

@@ -112,14 +112,7 @@ def _refuse_wrong_tables(book: Book) -> None:
     for address, (_, table) in book.tables.items():
         with concerning(f"table {address}"):
             names = {entry.name for entry in table.entries}
-            hidden = ""
-            for one in table.columns:
-                if isinstance(one, Section) and not one.printed:
-                    hidden = hidden or one.title
-                elif hidden:
-                    raise DeclarationError(
-                        f"its section {hidden!r} is not printed, and what follows it is: paper ends there"
-                    )
+            _refuse_torn_table(table)
             if table.key not in names:
                 raise DeclarationError(f"its key {table.key!r} is not among its columns" + meant(table.key, names))
             if table.mirrors and table.mirrors not in book.tables:
@@ -130,6 +123,19 @@ def _refuse_wrong_tables(book: Book) -> None:
     for axis, address in book.axes.items():
         if address not in book.tables:
             raise DeclarationError(f"axis {axis}: its members are the rows of {address}, which is not in this book")
+
+
+def _refuse_torn_table(table: Table) -> None:
+    """What is not printed stands last, and what is folded away last of that."""
+    hidden = folded = ""
+    for one in table.columns:
+        section = one if isinstance(one, Section) else Section("", (one,))
+        if hidden and section.printed:
+            raise DeclarationError(f"its section {hidden!r} is not printed, and what follows it is: paper ends there")
+        if folded and section.stays_open:
+            raise DeclarationError(f"its section {folded!r} is folded away, and what follows it is not: it stands last")
+        hidden = hidden or ("" if section.printed else section.title)
+        folded = folded or ("" if section.stays_open else section.title)
 
 
 def _refuse_wrong_checks(book: Book) -> None:

@@ -24,17 +24,17 @@ ARTWORK = Sheet("artwork", "Artwork", purpose="Prints, embroideries and patches.
         designer("height", "Height, {unit}", length(least=0), need="quote"),
         designer("colors_count", "Colors", whole(least=1), need="quote"),
         designer("colors", "Which colors", text(18), need="sample"),
-        Section("Width by garment size, {unit}", new_page=True, columns=(
+        Section("Width by garment size, {unit}", printed=False, folded=False, columns=(
             designer("grows", "Grows with size", yes_no(8), need="sample"),
             designer("width_step", "Step, {unit}", length()),
             per("size", computed("width_at", "{size}", length(),
                                  'IF(grows&""<>"yes",width,IF(width_step="","",IFERROR(width+width_step*(mine-style.sample_number),"")))')),
         )),
-        Section("Down by garment size, {unit}", (
+        Section("Down by garment size, {unit}", printed=False, folded=False, columns=(
             designer("down_step", "Step, {unit}", length(), help="How much lower it stands in each larger size.", blank="the same in all sizes"),
             per("size", computed("down_at", "{size}", length(), 'IF(down_step="",down,IFERROR(down+down_step*(mine-style.sample_number),""))')),
         )),
-        Section("Strike-off", columns=(
+        Section("Strike-off", printed=False, folded=False, columns=(
             designer("due", "Due", date(), need="sample"),
             vendor("sent", "Sent", date()),
             vendor("remark", "Vendor's remark", text(14)),

@@ -48,7 +48,7 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
         computed("thread", "Thread, m", number(2), f'IF(N({_RATIO})=0,"",seam_length*style.unit_in_meters*{_RATIO})',
                  help="An estimate; the Thread sheet says by which table."),
         asked_about(),
-        Section("Where on the drawing", (
+        Section("Where on the drawing", printed=False, folded=False, columns=(
             designer("drawing", "Drawing", choice("front", "back", width=8), blank="the front"),
             designer("across", "From the left", percent(0), help="In percent of the drawing's width; the next build draws it there.",
                      blank="no mark is drawn"),

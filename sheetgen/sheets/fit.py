@@ -44,10 +44,10 @@ FIT = Sheet("fit", "Fit", seen="sample", purpose="Samples, round after round. Wr
             designer("comment", "Brand's comment", text(19)),
             designer("revise", "Change base to", length(), help="Becomes the base of all sizes from the next round on."),
         )),
-        Section("Size set: vendor measured", new_page=True, columns=(
+        Section("Size set: vendor measured", printed=False, folded=False, columns=(
             per("size", vendor("set_value", "{size}", length(), need="sample"), asked_by="fit.stage_now", asked_when="Size set"),
         )),
-        Section("Size set: deviation", (
+        Section("Size set: deviation", printed=False, folded=False, columns=(
             per("size", computed("set_deviation", "{size}", length(),
                                  f'IF(set_value.mine="","",ROUND(set_value.mine-INDEX(measurements.points.spec.mine,{_POINT}),4))')),
             computed("set_out", "Sizes out", whole(),
@@ -58,7 +58,7 @@ FIT = Sheet("fit", "Fit", seen="sample", purpose="Samples, round after round. Wr
                      'IF(set_largest="","",INDEX(style.sizes.name,MATCH('
                      'IF(MAX(set_deviation.all)>=0-MIN(set_deviation.all),MAX(set_deviation.all),MIN(set_deviation.all)),set_deviation.all,0))&"")'),
         )),
-        Section("Before and after wash (ISO 5077)", new_page=True, columns=(
+        Section("Before and after wash (ISO 5077)", printed=False, folded=False, columns=(
             vendor("before", "Before wash", length(width=10)),
             vendor("after", "After wash", length(width=10)),
             computed("wash_change", "Change", percent(1), 'IF(before=0,"",(after-before)/before)', help="Negative is shrinkage."),
@@ -106,10 +106,12 @@ FIT = Sheet("fit", "Fit", seen="sample", purpose="Samples, round after round. Wr
                  help="The next build keeps what was asked in this round, and its tolerances."),
         designer("comment", "Comment", text(19)),
         designer("by", "By", text(10)),
-        designer("tried_by", "On whom", text(14), help="Who or which form wore it, with the measurements that matter."),
-        designer("made_of", "Made of", text(16), help="The fabric of this sample, where it is not the right one."),
-        designer("pattern", "Pattern", text(12), help="The version of the pattern that it was cut from."),
-        designer("stage", "Stage", choice(*SAMPLES, width=16), blank="as its name says"),
+        Section("How it was made and tried", printed=False, folded=False, columns=(
+            designer("tried_by", "On whom", text(14), help="Who or which form wore it, with the measurements that matter."),
+            designer("made_of", "Made of", text(16), help="The fabric of this sample, where it is not the right one."),
+            designer("pattern", "Pattern", text(12), help="The version of the pattern that it was cut from."),
+            designer("stage", "Stage", choice(*SAMPLES, width=16), blank="as its name says"),
+        )),
         Section("Steps", printed=False, columns=(
             computed("size_at", "Its size stands at", whole(),
                      'IF(size="",style.sample_number,IFERROR(MATCH(size&"",style.sizes.name,0),IFERROR(MATCH(size,style.sizes.name,0),"")))'),

@@ -42,13 +42,13 @@ LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to
         designer("material", "Material", text(17), need="quote"),
         designer("width", "Width, {unit}", length(least=0), need="sample"),
         designer("height", "Height, {unit}", length(least=0), need="sample"),
-        designer("placement", "Placement", text(22), need="sample"),
+        designer("placement", "Placement", text(18), need="sample"),
         designer("fold", "Fold", choice("center fold", "end fold", "loop fold", "flat", "none", open=True), need="sample"),
         designer("attachment", "Attached", text(13), need="sample"),
         designer("colors", "Colors", text(12), need="sample"),
-        designer("wording", "Wording", text(32), need="sample", help="Word for word, in every language that it carries."),
+        designer("wording", "Wording", text(28), need="sample", help="Word for word, in every language that it carries."),
         designer("count", "Per garment", whole(least=0), need="quote"),
-        vendor("article", "Vendor's article", text(14)),
+        vendor("article", "Vendor's article", text(13)),
         asked_about(),
     )),
     Form("Care and origin", (
@@ -73,7 +73,7 @@ LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to
         designer("material", "From material", pick("materials.bom.ref", 9), help="The ref in Materials: its composition is shown beside."),
         *_fibers(),
         computed("sum", "Sum", percent(0), "+".join(f"N(share_{n})" for n in NAMED)),
-        Section("How it reads", new_page=True, columns=(
+        Section("How it reads", printed=False, folded=False, columns=(
         computed("of_material", "That material is", text(26),
                  'IF(material="","",IFERROR(INDEX(workings.read.words,MATCH(material,workings.read.ref,0))&"",""))'),
         computed("wording", "Label text, draft", text(44),

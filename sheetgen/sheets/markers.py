@@ -23,7 +23,7 @@ MARKERS = Sheet("markers", "Markers", seen="wanted", seen_with="markers.list.mat
         computed("each", "m per garment", number(4), "(long+N(end_loss))/garments"),
         designer("made_on", "Laid on", date()),
         designer("how", "How", text(18)),
-        designer("picture", "Marker", picture(94)),
+        designer("picture", "Marker", picture(57)),
         Section("What it rests on", printed=False, columns=(
             designer("stamp", "Inputs then", number(2, width=12), help="A sum over all that the marker rests on; written with it."),
             computed("lies", "Nap, as a number", whole(),

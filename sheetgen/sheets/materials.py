@@ -47,35 +47,39 @@ def _from(table: str) -> str:
 
 MATERIALS = Sheet("materials", "Materials", purpose="One line for each article that is bought. Prices per unit, without tax.", main="bom", parts=(
     Table("bom", "Bill of materials", ref="M", key="item", spare=4, row_height=34, says=("composition", "weight", "weight_unit", "width", "unit"), columns=(
-        designer("item", "Item", text(26), need="quote", help="One line for each article."),
-        designer("group", "Group", choice(*GROUPS, width=9), need="quote"),
+        designer("item", "Item", text(19), need="quote", help="One line for each article."),
+        designer("group", "Group", choice(*GROUPS, width=8), need="quote"),
         designer("kind", "Kind",
                  choice("fabric", "lining", "rib", "interlining", "filling", "zip", "button", "snap", "cord", "cord stopper", "elastic", "tape", "label", "tag",
-                        "thread", "bag", "carton", "print", "leather", "down", "other", open=True, width=10), need="quote"),
-        designer("zone", "Where", choice("body", "hood or neck", "waist", "hem", "sleeve", "pocket", "front", "inside", "packing", "all", open=True, width=11),
+                        "thread", "bag", "carton", "print", "leather", "down", "other", open=True, width=9), need="quote"),
+        designer("zone", "Where", choice("body", "hood or neck", "waist", "hem", "sleeve", "pocket", "front", "inside", "packing", "all", open=True, width=10),
                  need="quote"),
-        designer("composition", "Composition", text(22), need="quote", unless="asking", help="With generic names: 95 % cotton, 5 % elastane."),
+        designer("composition", "Composition", text(17), need="quote", unless="asking", help="With generic names: 95 % cotton, 5 % elastane."),
         designer("weight", "Weight", number(1, 0, width=8), help="In the unit beside it."),
-        designer("weight_unit", "in", choice(*(one.unit for one in WEIGHT_UNITS), width=8), blank="g/m²",
+        designer("weight_unit", "in", choice(*(one.unit for one in WEIGHT_UNITS), width=7), blank="g/m²",
                  help="Cloth g/m² or oz/yd²; thread tex, Ne, denier, ticket; trims g a piece."),
-        designer("weight_within", "± weight", percent(0, 0, 0.3, width=7), help="How far a lot may be off, as a share.", blank="as the standard of the cloth"),
         designer("width", "Width, {unit}", length(least=0), help="Fabrics: full width. Trims: size."),
         designer("net", "Net use", number(4, 0), need="quote", unless="worked_out", help="In one garment, before waste.", blank="as worked out"),
         designer("unit", "Unit", choice(*(one.unit for one in USE_UNITS), "cone", open=True, width=6), need="quote", help="Of use and of price."),
         designer("waste", "Waste", percent(1, 0, 0.5), need="quote", help="Added to the net use: ends, defects, cutting."),
         vendor("price", "Price per unit", money(4), need="quote", help="A number only; the currency is in the next column."),
         vendor("currency", "Currency", suggest("materials.rates.code", 9), blank="{currency}"),
-        computed("gross", "Gross use", number(4), "use*(1+waste)"),
-        computed("price_here", "Price, {currency}", money(4), 'IF(rate="","",price*rate)'),
         computed("cost", "Cost, {currency}", money(4), "ROUND(gross*price_here,4)", help="Per garment."),
-        Section("Where it comes from", new_page=True, columns=(
+        vendor("supplier", "Supplier", text(12), need="sample"),
+        Section("Color in each colorway", (
+            per("colorway", designer("color", "{colorway}", choice(NOT_USED, open=True, width=11), need="sample",
+                                    help=f"Its color, or \"{NOT_USED}\" where this colorway does without.")),
+        )),
+        Section("Where it comes from, what counts", printed=False, columns=(
+            designer("weight_within", "± weight", percent(0, 0, 0.3, width=7), help="How far a lot may be off, as a share.", blank="as the standard of the cloth"),
+            computed("gross", "Gross use", number(4), "use*(1+waste)"),
+            computed("price_here", "Price, {currency}", money(4), 'IF(rate="","",price*rate)'),
             designer("sourcing", "Sourcing", choice("nominated", "open", width=10),
                      help="Nominated: from this supplier only. Open: the vendor may propose another."),
             designer("nominated", "Nominated: who, which article", text(18), help="The supplier that you chose, its article, whom to write to."),
             designer("right_side", "Right side", text(10), help="Which side shows, and by what it is told."),
             designer("instead_of", "Alternative to", pick("materials.bom.ref", 9),
                      help="The ref of the line it could replace: it is then in no total.", blank="it is used"),
-            vendor("supplier", "Supplier", text(16), need="sample"),
             vendor("supplier_ref", "Supplier's article", text(13)),
             vendor("minimum", "Minimum", number(0, 0), need="quote", help="Smallest quantity of the article that the supplier sells, in the unit."),
             vendor("minimum_color", "Minimum per color", number(0, 0), help="Smallest quantity of one color.", blank="none of its own"),
@@ -88,17 +92,13 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             designer("note", "Note", text(20)),
             designer("target", "Target price", money(4), private=True, help="Brand only: never in a vendor copy."),
         )),
-        Section("By size", (
+        Section("By size", printed=False, columns=(
             designer("by_size", "Differs by size", yes_no(8), help="Yes: an article of each size, as size labels or zips of a length.",
                      blank="the same for all sizes"),
             designer("size_point", "Its length is point", pick("measurements.points.ref", 9), blank="no length is worked out"),
             designer("size_plus", "Plus, {unit}", length(), help="Below 0 where it is shorter than the point.", blank="nothing is added"),
         )),
-        Section("Color in each colorway", (
-            per("colorway", designer("color", "{colorway}", choice(NOT_USED, open=True, width=14), need="sample",
-                                    help=f"Its color, or \"{NOT_USED}\" where this colorway does without.")),
-        )),
-        Section("Other net use in a colorway", (
+        Section("Other net use in a colorway", printed=False, columns=(
             per("colorway", designer("use_in", "{colorway}", number(4, 0), blank="the net use")),
         )),
         Section("Worked out", printed=False, columns=(

@@ -23,7 +23,7 @@ MEASUREMENTS = Sheet("measurements", "Measurements",
                      purpose="Finished garment, laid flat, closed, smooth and not stretched, unless a point says otherwise.", main="points", parts=(
     Table("points", "Points of measure", ref="P", key="point", spare=4, says=("how", "extent"), columns=(
         designer("point", "Point of measure", text(26), need="quote"),
-        designer("how", "How to measure", text(33), need="sample", help="From where to where, in words."),
+        designer("how", "How to measure", text(44), need="sample", help="From where to where, in words."),
         designer("extent", "Half or full", choice("half", "full", width=7), need="sample", help="Half: edge to edge, flat. Full: all round, or a length."),
         designer("minus", "Tol. −", length(least=0, width=7), need="sample", blank=_NO_TOLERANCE),
         designer("plus", "Tol. +", length(least=0, width=7), need="sample", blank=_NO_TOLERANCE),

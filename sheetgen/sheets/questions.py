@@ -45,12 +45,12 @@ def asked_about() -> Entry:
 QUESTIONS = Sheet("questions", "Questions", seen="answers", seen_with="questions.asked.question",
                   purpose="Ask here, a row for each question: the answer comes with the next copy.", main="asked", parts=(
     Table("asked", "Questions and answers", ref="QN", key="question", spare=12, columns=(
-        vendor("question", "Question", text(44), help="One question in a row."),
+        vendor("question", "Question", text(36), help="One question in a row."),
         vendor("about", "About row", text(9), help="The ref of the row that it is about, as M3, P5, N2, A1.", blank="the style as a whole"),
-        computed("what", "That is", text(22), 'IF(about="","",IF(found="","not there",found))', may_be_blank=("about", "found")),
+        computed("what", "That is", text(20), 'IF(about="","",IF(found="","not there",found))', may_be_blank=("about", "found")),
         vendor("asked_on", "Asked on", date()),
         vendor("waits", "Holds up", text(16), help="What cannot go on without the answer."),
-        designer("answer", "Answer", text(44)),
+        designer("answer", "Answer", text(36)),
         designer("answered_on", "Answered on", date()),
         computed("state", "State", text(10), 'IF(answer="","open","answered")', may_be_blank=("answer",)),
         vendor("picture", "Photo", picture(12)),
@@ -60,9 +60,9 @@ QUESTIONS = Sheet("questions", "Questions", seen="answers", seen_with="questions
         )),
     )),
     Table("queries", "What we ask about your return", ref="QY", key="found", spare=0, note="Marked in its cell: correct it there, or answer here.", columns=(
-        designer("found", "What we found", text(44)),
+        designer("found", "What we found", text(36)),
         designer("at", "At", text(16)),
-        vendor("reply", "Your answer", text(44), help="Where the figure is right as it stands: why.", blank="the cell was corrected"),
+        vendor("reply", "Your answer", text(36), help="Where the figure is right as it stands: why.", blank="the cell was corrected"),
         Section("What was asked", printed=False, columns=(designer("rule", "Rule", text(16)), designer("places", "Places", text(16)))),
     )),
     Form("In short", (

@@ -6,7 +6,7 @@ from sheetgen.declare.entry import computed, designer, vendor
 from sheetgen.declare.kinds import choice, color, date, number, percent, pick, picture, suggest, text, whole, yes_no
 from sheetgen.declare.parts import Check, Form, Pictures, Sheet, Table
 
-STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is made, and on what terms.", parts=(
+STYLE = Sheet("style", "Style", portrait=True, purpose="What the garment is, for whom it is made, and on what terms.", parts=(
     Form("The style", (
         designer("number", "Style number", text(), need="quote", help="By the brand's own scheme."),
         designer("name", "Name", text(), need="quote"),
@@ -28,7 +28,7 @@ STYLE = Sheet("style", "Style", purpose="What the garment is, for whom it is mad
         designer("back", "Back", picture(), need="quote"),
         designer("view_3", "Further view", picture()),
         designer("view_4", "Further view", picture()),
-    ), height=215, across=4),
+    ), height=180, across=4),
     Form("Who and where", (
         designer("company", "Company", text(), need="quote"),
         designer("contact", "Contact", text(), need="quote"),

@@ -57,8 +57,8 @@ _WIDTH_WEIGHED = 'IF(full="",usable,full)*style.unit_in_meters'
 
 YIELD = Sheet("yield", "Yield", seen="wanted", goes="quote", purpose="Fabric per garment, worked out from the pieces and the marker.", main="pieces", parts=(
     Table("pieces", "Cut pieces", ref="Y", key="piece", columns=(
-        designer("material", "Material", pick("materials.bom.ref", 9), need="quote"),
-        designer("piece", "Piece", text(20), need="quote"),
+        designer("material", "Material", pick("materials.bom.ref", 8), need="quote"),
+        designer("piece", "Piece", text(16), need="quote"),
         designer("count", "Pieces", whole(least=0), need="quote"),
         designer("fill", "Fills of its box", percent(1, 0.05, 1), help="Area of the outline / length x width; a marker writes it.",
                  blank="as its outline usually does; all of it without one"),
@@ -76,15 +76,15 @@ YIELD = Sheet("yield", "Yield", seen="wanted", goes="quote", purpose="Fabric per
         designer("wide_shrink", "Own shrinkage", percent(1, 0, 0.5, width=10), blank="the fabric's"),
         designer("wide_least_point", "At least point", pick("measurements.points.ref", 9), blank="no other place is wider",
                  help="Where the piece can be wider than its width's point: the hem of a flared leg. Times and plus as of the width."),
-        designer("outline", "Outline", suggest("lists.outlines.outline", 16),
+        designer("outline", "Outline", suggest("lists.outlines.outline", 10),
                  help="What a marker draws the piece as. Two of a piece are a left and a right.", blank="a rectangle"),
-        Section("Cut length by size, {unit}", new_page=True, columns=(
+        Section("Cut length by size, {unit}", printed=False, folded=False, columns=(
             per("size", computed("long", "{size}", length(), _side("long"))),
         )),
-        Section("Cut width by size, {unit}", (
+        Section("Cut width by size, {unit}", printed=False, folded=False, columns=(
             per("size", computed("wide", "{size}", length(), _WIDE)),
         )),
-        Section("Area by size, m²", (
+        Section("Area by size, m²", printed=False, folded=False, columns=(
             per("size", computed("area", "{size}", number(4), 'count*long.mine*wide.mine*style.unit_in_meters*style.unit_in_meters*filled')),
         )),
         Section("Steps, and for the markers", printed=False, columns=(
@@ -106,18 +106,18 @@ YIELD = Sheet("yield", "Yield", seen="wanted", goes="quote", purpose="Fabric per
     )),
     Table("fabrics", "Fabric per garment", ref="B", key="material", spare=2, columns=(
         designer("material", "Material", pick("materials.bom.ref", 9), help="The ref in Materials, as M1."),
-        computed("item", "Item", text(32), f'IFERROR({_bom("item")}&"","")'),
+        computed("item", "Item", text(16), f'IFERROR({_bom("item")}&"","")'),
         computed("weight", "Weight, g/m²", number(0), f'IFERROR(IF({_bom("base")}="","",{_bom("base")}),"")'),
         designer("usable", "Usable width, {unit}", length(least=0), need="quote", help="Without the selvedges."),
         designer("full", "Full width, {unit}", length(least=0), help="With the selvedges: for the weight.", blank="the usable width"),
         designer("nap", "Pieces lie", choice(*NAPS, width=9), need="sample", help="One way: nap, pile, one-way prints. Two ways: heads up or down."),
         designer("long_shrink", "Shrinkage, length", percent(1, 0, 0.5, width=10), help="(before - after) / before, in the wash.", blank="none"),
         designer("wide_shrink", "Shrinkage, width", percent(1, 0, 0.5, width=10), blank="none"),
-        designer("efficiency", "Efficiency, typed", percent(1, 0.01, 1, width=11), need="quote", unless="from_marker",
+        designer("efficiency", "Efficiency, typed", percent(1, 0.01, 1, width=10), need="quote", unless="from_marker",
                  help="Area of the pieces / area of the marker. A marker's own figure comes first."),
-        computed("from_marker", "Efficiency, marker", percent(1, width=11), f'IFERROR(IF(N({_marker("efficiency")})=0,"",{_marker("efficiency")}),"")'),
-        computed("counted", "Efficiency counted", percent(1, width=11), 'IF(N(from_marker)>0,N(from_marker),IF(N(efficiency)=0,"",N(efficiency)))'),
-        designer("remark", "Remark", text(14)),
+        computed("from_marker", "Efficiency, marker", percent(1, width=10), f'IFERROR(IF(N({_marker("efficiency")})=0,"",{_marker("efficiency")}),"")'),
+        computed("counted", "Efficiency counted", percent(1, width=10), 'IF(N(from_marker)>0,N(from_marker),IF(N(efficiency)=0,"",N(efficiency)))'),
+        designer("remark", "Remark", text(9)),
         computed("mix", "m, order's mix", number(3),
                  'IF(OR(SUM(order.sizes.total)=0,COUNTIF(meters.all,"")>0),"",SUMPRODUCT(meters.all,workings.size_pieces.all)/SUM(order.sizes.total))'),
         computed("sample", "m, sample size", number(3), "IFERROR(INDEX(meters.all,style.sample_number),\"\")"),
@@ -129,7 +129,7 @@ YIELD = Sheet("yield", "Yield", seen="wanted", goes="quote", purpose="Fabric per
         computed("unit", "Unit in Materials", text(6), f'IFERROR({_bom("unit")}&"","")'),
         computed("worked_out", "Net use in that unit", number(4),
                  "INDEX(workings.cloths.net,MATCH(ref,workings.cloths.ref,0))"),
-        Section("Against Materials and the vendor", new_page=True, columns=(
+        Section("Against Materials and the vendor", printed=False, folded=False, columns=(
             computed("typed", "Net use typed there", number(4), f'IFERROR(N({_bom("net")}),0)'),
             computed("gap", "Typed, more or less", percent(1, None, None), 'IF(OR(typed=0,N(worked_out)=0),"",typed/N(worked_out)-1)',
                      help="What Materials counts with, against this yield."),
@@ -143,7 +143,7 @@ YIELD = Sheet("yield", "Yield", seen="wanted", goes="quote", purpose="Fabric per
             computed("stated_gap", "Vendor, more or less", percent(1, None, None),
                      'IF(OR(stated_net="",N(worked_out)=0),"",IFERROR(stated_net/N(worked_out)-1,""))'),
         )),
-        Section("Metres by size", (
+        Section("Metres by size", printed=False, folded=False, columns=(
             per("size", computed("meters", "{size}", number(3),
                                  'IF(OR(N(counted)=0,N(usable)=0,SUMPRODUCT((pieces.material=material)*(pieces.area.mine=""))>0),"",'
                                  "SUMPRODUCT((pieces.material=material)*1,pieces.area.mine)/(N(usable)*style.unit_in_meters)/N(counted))")),

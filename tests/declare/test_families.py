@@ -93,7 +93,7 @@ def test_checks_and_cautions_speak_of_members_too():
 
 
 def test_a_section_with_an_axis_is_repeated_whole():
-    section = Section("Round {size}", axis="size", new_page=True, columns=(
+    section = Section("Round {size}", axis="size", columns=(
         designer("asked", "Asked", length()), computed("off", "Off", length(), "asked.mine*mine"),
     ))  # fmt: skip
     made = expand(points(section), {"size": ("S", "M")})

@@ -8,6 +8,7 @@ ROOT = Path(__file__).parents[2]
 MODULES: dict[str, tuple[str, ...]] = {
     "sheetgen/workbook/exchange/accept.py": ("tests/workbook/test_accept.py",),
     "sheetgen/workbook/exchange/issue.py": ("tests/workbook/test_receipt.py",),
+    "sheetgen/workbook/exchange/receipts.py": ("tests/workbook/test_receipt.py",),
     "sheetgen/audit/units.py": ("tests/audit/test_units.py",),
     "sheetgen/audit/samples.py": ("tests/audit/test_samples.py",),
     "sheetgen/trade/lengths.py": ("tests/trade/test_lengths.py",),

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import io
+import itertools
+import random
 from functools import cache
 from typing import Any
 
@@ -18,6 +20,7 @@ from sheetgen.workbook.model.heights import INDENT_WIDTH, LINE_HEIGHT, text_heig
 from sheetgen.workbook.model.layout import plan
 from sheetgen.workbook.model.page import Page, PlacedFields, PlacedTable
 from sheetgen.workbook.model.values import ready, shape_of
+from sheetgen.workbook.write import paper
 from sheetgen.workbook.write.file import workbook_bytes
 from tests.loop import SAMPLES
 from tests.workbook.test_layout import MANY
@@ -135,3 +138,68 @@ def test_no_text_that_is_worked_out_is_cut_off(style):
                         ref,
                         text,
                     )
+
+
+def shape_with(sizes: int, colorways: int) -> dict[Place, Any]:
+    """The values of the largest test style with so many sizes and colorways."""
+    axes = {"style.sizes.name": ("Z", sizes), "colorways.list.name": ("C", colorways)}
+    kept = {place: value for place, value in MANY.items() if place.entry not in axes}
+    return kept | {
+        Place(address, f"{ref}{number}"): f"{ref}{number}"
+        for address, (ref, count) in axes.items()
+        for number in range(1, count + 1)
+    }
+
+
+@pytest.mark.parametrize(("sizes", "colorways"), [(1, 1), (6, 2), (8, 3), (15, 6)])
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_ten_points_are_never_printed_as_less_than_seven(sizes, colorways, paper):
+    """By the widths of columns, so that it holds where Arial or a font of its widths is there; a wide style takes more pages."""
+    values = {**shape_with(sizes, colorways), Place(BOOK.about.paper): paper}
+    for page in plan(ready(BOOK, shape_of(BOOK, values)), values)[0]:
+        if not page.sheet.printed:
+            continue
+        pixels = [7 * width + 5 for width in page.widths[: page.printed_columns or None]]
+        short, long_ = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}[paper]
+        across = ((short if page.sheet.portrait else long_) / 25.4 - 0.5) * 96
+        edges = [0, *page.breaks, len(pixels)]
+        for start, end in itertools.pairwise(edges):
+            shown = sum(pixels[start:end]) + (sum(pixels[:2]) if start else 0)
+            assert across / shown >= 0.7, (page.sheet.title, start, end)
+    if (sizes, colorways) == (8, 3):
+        broken = [
+            page.sheet.name
+            for page in plan(ready(BOOK, shape_of(BOOK, values)), values)[0]
+            if page.breaks and page.sheet.printed
+        ]
+        assert len(broken) <= (3 if paper == "A4" else 4), broken
+
+
+def test_no_letters_are_smaller_than_ten_points():
+    _, book = written()
+    assert {font.sz for font in book._fonts} >= {10.0}
+    assert min(font.sz for font in book._fonts) == 10.0
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_what_a_page_may_begin_with_is_torn_only_where_it_fits_on_none(seed):
+    chance = random.Random(seed)
+    page = Page(BOOK.sheet("style"), last_row=chance.randrange(5, 90))
+    page.heights = {row: chance.choice([16.0, 29.0, 120.0, 400.0]) for row in range(1, page.last_row + 1)}
+    page.row_breaks = sorted(chance.sample(range(2, page.last_row + 1), min(4, page.last_row - 1)))
+    room = 500 * 0.98 * 100 / 80
+    flow = paper._flow(page, 80, 500)
+    assert set(flow.breaks) <= set(page.row_breaks)
+    starts, used = [1], 0.0
+    for row in range(
+        1, page.last_row + 1
+    ):  # as a program lays them: a page ends at a break, or where the next row does not fit
+        if row in flow.breaks or (used and used + page.heights[row] > room):
+            starts.append(row)
+            used = 0.0
+        used += page.heights[row]
+    assert len(starts) == flow.pages
+    for row, after in itertools.pairwise([*page.row_breaks, page.last_row + 1]):
+        whole = sum(page.heights[one] for one in range(row, after))
+        if whole <= room:
+            assert not any(row < start < after for start in starts), "torn, and it fits on a page"

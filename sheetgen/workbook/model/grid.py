@@ -2,51 +2,101 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import accumulate, pairwise
 
+from sheetgen.declare.letters import pixels_wide
 from sheetgen.declare.parts import Chart, Form, Ledger, Section, Sheet, Table
 from sheetgen.workbook.model.page import Page
 
 REF_WIDTH = 6.0
 LABEL_WIDTH, VALUE_WIDTH = 26.0, 24.0
-PAGE_WIDTH = 140.0
-"""Characters that fit across a landscape page at nearly full size."""
+PAGE_WIDTH, UPRIGHT_WIDTH = 140.0, 98.0
+"""Characters that fit across a landscape page, and across an upright one, at nearly full size."""
+LONGEST_WORD = 16.0
+"""A word of a heading that takes more characters is somebody's name for a size or a color, and breaks."""
 FILL_WIDTH, WORDS_WIDTH = 13.0, 13.0
+PAPER = {"A4": (9, 210.0, 297.0), "Letter": (1, 215.9, 279.4)}
+MARGIN_INCH = 0.25
+LEAST_SCALE = 70
+"""Ten points are printed as seven."""
+SAFETY = 0.8
+"""Column widths differ between programs and fonts: so much of a page's width is filled, that no column slips to the next."""
 PIECE_WIDTH = 22.0
 CHIP_WIDTH = 20.0
 
 
-def grid_of(sheet: Sheet) -> Page:
-    """The page with its column widths in characters, and the columns after which a printed page ends."""
+def grid_of(sheet: Sheet, paper: object = "") -> Page:
+    """The page with its column widths in characters, and the columns after which a printed page of that paper ends."""
     page = Page(sheet, [REF_WIDTH])
     widths = page.widths
-    on_paper, hidden = 0, False
+    on_paper, in_sight, whole = 0, 0, True
     for part in sheet.parts:
         at = 1
         if isinstance(part, Table):
-            printed = 0
+            printed = seen = at
             for column in part.columns:
                 inner = column.columns if isinstance(column, Section) else (column,)
-                if isinstance(column, Section) and column.new_page:
-                    page.breaks.append(at)
                 for entry in inner:
                     at += 1
-                    _widen(widths, at, entry.columns_wide)
+                    _widen(widths, at, max(entry.columns_wide, _longest_word(entry.heading)))
                 if not isinstance(column, Section) or column.printed:
                     printed = at
-            on_paper, hidden = max(on_paper, printed), hidden or printed < at
+                if not isinstance(column, Section) or column.stays_open:
+                    seen = at
+            on_paper, in_sight = max(on_paper, printed), max(in_sight, seen)
+            whole = whole and printed == at
         elif isinstance(part, Ledger):
             at = 0
             for widths_of_one in ledger_columns(sheet, part):
                 for piece in widths_of_one:
                     at += 1
                     _widen(widths, at, piece)
-    page.printed_columns = on_paper if hidden else 0
-    page.breaks = sorted(set(page.breaks) - {page.printed_columns})
+            on_paper, in_sight = max(on_paper, at), max(in_sight, at)
+    page.printed_columns = 0 if whole else on_paper
+    page.open_columns = in_sight if in_sight < len(widths) else 0
+    page.breaks = _breaks(widths[: page.printed_columns or None], most_pixels(paper_of(paper)[2]))
     wide = any(isinstance(part, Form | Chart) for part in sheet.parts)
-    while wide and not page.breaks and not sheet.portrait and len(blocks(page)) < 2 and sum(widths) < PAGE_WIDTH:
+    room = UPRIGHT_WIDTH if sheet.portrait else PAGE_WIDTH
+    while wide and not page.breaks and len(blocks(page)) < 2 and sum(widths) < room:
         widths.append(FILL_WIDTH)
     return page
+
+
+def _longest_word(heading: str) -> float:
+    """Characters that a heading's longest word takes: it is not to break. What stands in a hole is short."""
+    words = [word for word in heading.replace("-", "- ").split() if "{" not in word]
+    return min(LONGEST_WORD, max((pixels_wide(word, bold=True) / 7 for word in words), default=0.0))
+
+
+def paper_of(name: object) -> tuple[int, float, float]:
+    """The file format's number of a paper, and its sides in millimeters; A4 for what is none."""
+    return PAPER.get(str(name), PAPER["A4"])
+
+
+def most_pixels(millimeters: float, least_scale: float = LEAST_SCALE) -> float:
+    """How many pixels of a sheet stand side by side on paper so wide, printed at that scale in percent."""
+    return (millimeters / 25.4 - 2 * MARGIN_INCH) * 96 * 100 / least_scale
+
+
+def _breaks(widths: Sequence[float], most: float) -> list[int]:
+    """After which columns a page ends where all of them side by side would be printed too small: ref and key repeat."""
+    pixels = [pixels_of(width) for width in widths]
+    if sum(pixels) <= most:
+        return []
+    ends, repeated = [], sum(pixels[:2])
+    taken = repeated
+    for number, wide in enumerate(pixels[2:], 2):
+        if taken + wide > most * SAFETY and taken > repeated:
+            ends.append(number)
+            taken = repeated
+        taken += wide
+    return ends
+
+
+def pixels_of(width: float) -> float:
+    """A column's width on the screen, from its width in characters (ECMA-376, part 1, 18.3.1.13, for ten points)."""
+    return 7 * width + 5
 
 
 def pieces(width: float, piece: float = PIECE_WIDTH) -> list[float]:

@@ -2,33 +2,23 @@
 
 from __future__ import annotations
 
-import math
-from textwrap import wrap
-
 from sheetgen.declare.kinds import Value
+from sheetgen.declare.letters import lines_in
 from sheetgen.workbook.model.page import Page, PlacedField
 
-LINE_HEIGHT = 15.0
+LINE_HEIGHT = 13.0
+CELL_EDGES = 2.0
+"""Points above and below what stands in a cell."""
 MOST_HEIGHT = 400.0
-INDENT_WIDTH = 1.0
-"""Characters that the indent of words takes of their column."""
-_LETTER_WIDE = 0.85
-"""Of a column's unit, the width of a 0: what a letter of running text takes at most in the fonts of common programs."""
-_WIDE_SCRIPTS = 0x1100
-"""From here on letters are mostly as wide as they are high."""
+INDENT_WIDTH = 1.7
+"""Characters that the indent of words takes of their column: three blanks."""
+_PIXELS = 7
+"""Of one character of a column's width (ECMA-376, part 1, 18.3.1.13, for ten points)."""
 
 
-def _lines(line: str, width: float) -> int:
-    """How many lines a text takes: words stay whole where they are shorter than the column."""
-    if max(map(ord, line), default=0) >= _WIDE_SCRIPTS:
-        return math.ceil(len(line) * 2 / width)
-    return max(1, len(wrap(line, max(1, int(width / _LETTER_WIDE)))))
-
-
-def text_height(text: str, width: float) -> float:
+def text_height(text: str, width: float, *, bold: bool = False) -> float:
     """Height in points that wrapped text needs in a column of that many characters."""
-    lines = sum(_lines(line, max(width, 1)) for line in text.split("\n"))
-    return min(MOST_HEIGHT, LINE_HEIGHT * lines)
+    return min(MOST_HEIGHT, LINE_HEIGHT * lines_in(text, width * _PIXELS, bold=bold))
 
 
 WIDE = 40
@@ -41,6 +31,6 @@ def field_height(page: Page, placed: PlacedField, value: Value) -> float:
     width = page.width(placed.value.first, placed.value.last)
     label = text_height(placed.entry.heading, page.width(placed.label.first, placed.label.last))
     least = (
-        2 * LINE_HEIGHT if placed.entry.who == "computed" and placed.entry.kind.width >= WIDE else 15.0
+        2 * LINE_HEIGHT if placed.entry.who == "computed" and placed.entry.kind.width >= WIDE else LINE_HEIGHT
     )  # it grows as one types
-    return max(least + 3, text_height(text, width - INDENT_WIDTH) + 3, label + 3)
+    return max(least + CELL_EDGES, text_height(text, width - INDENT_WIDTH) + CELL_EDGES, label + CELL_EDGES)

@@ -13,7 +13,7 @@ from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Chart, Form, Ledger, Line, Part, Pictures, Section, Sheet, Table, Words
 from sheetgen.workbook.model.geometry import Cell, Geometry, TablePlace
 from sheetgen.workbook.model.grid import blocks, frames, grid_of, ledger_columns
-from sheetgen.workbook.model.heights import INDENT_WIDTH, MOST_HEIGHT, WIDE, field_height, text_height
+from sheetgen.workbook.model.heights import CELL_EDGES, INDENT_WIDTH, MOST_HEIGHT, WIDE, field_height, text_height
 from sheetgen.workbook.model.page import (
     TOP_ROWS,
     Page,
@@ -28,16 +28,19 @@ from sheetgen.workbook.model.page import (
 from sheetgen.workbook.model.values import Ready, Values, row_refs
 
 LARGE_PICTURE = 250.0
+ROW_HEIGHT = 15.0
+"""Points of a row of one line."""
 
 
 def plan(ready: Ready, values: Values) -> tuple[list[Page], Geometry]:
     """Place all sheets, and say where everything stands."""
     rows = row_refs(ready, values)
     keys = {address: table.key for address, (_, table) in ready.book.tables.items()}
+    paper = values.get(Place(ready.book.about.paper))
     geometry = Geometry()
     pages = []
     for sheet in ready.book.sheets:
-        page = _Planner(sheet, rows, values, keys).page
+        page = _Planner(sheet, rows, values, keys, paper).page
         pages.append(page)
         _note(page, geometry)
     return pages, geometry
@@ -82,15 +85,17 @@ def _heights_shown(page: Page, part: object, values: Mapping[Place, Value]) -> I
             for row, ref in enumerate(part.refs, part.first):
                 text = values.get(Place(f"{part.address}.{entry.name}", ref))
                 if isinstance(text, str) and text:
-                    yield row, text_height(text, page.widths[column - 1] - INDENT_WIDTH) + 3
+                    yield row, text_height(text, page.widths[column - 1] - INDENT_WIDTH) + CELL_EDGES
 
 
 class _Planner:
     """Goes down one sheet and gives each part its rows."""
 
-    def __init__(self, sheet: Sheet, rows: Mapping[str, list[str]], values: Values, keys: Mapping[str, str]) -> None:
+    def __init__(
+        self, sheet: Sheet, rows: Mapping[str, list[str]], values: Values, keys: Mapping[str, str], paper: object
+    ) -> None:  # fmt: skip
         self.rows, self.values, self.keys = rows, values, keys
-        self.page = grid_of(sheet)
+        self.page = grid_of(sheet, paper)
         self.row = TOP_ROWS + 2
         for part in sheet.parts:
             self._place(part)
@@ -155,21 +160,21 @@ class _Planner:
         )
         self.page.parts.append(placed)
         self.page.heights[headings] = max(
-            30.0, *(text_height(entry.heading, entry.columns_wide - 1) for entry, _ in columns)
+            30.0, *(text_height(entry.heading, self.page.widths[at - 1] - 0.6, bold=True) for entry, at in columns)
         )
         for index, ref in enumerate(refs):
             self.page.heights[placed.first + index] = self._row_height(table, address, columns, ref)
-        self.page.heights[placed.last] = 12
+        self.page.heights[placed.last] = 14
         self.row = placed.last + 2
 
     def _row_height(self, table: Table, address: str, columns: list[tuple[Entry, int]], ref: str) -> float:
-        heights = [18.0]
+        heights = [ROW_HEIGHT]
         for entry, column in columns:
             value = self.values.get(Place(f"{address}.{entry.name}", ref))
             if table.mirrors and entry.name == table.key:
                 value = self.values.get(Place(f"{table.mirrors}.{self.keys.get(table.mirrors, '')}", ref))
             if isinstance(value, str):
-                heights.append(text_height(value, self.page.widths[column - 1] - INDENT_WIDTH) + 3)
+                heights.append(text_height(value, self.page.widths[column - 1] - INDENT_WIDTH) + CELL_EDGES)
             elif value is not None and entry.kind.name == "picture":
                 heights.append(table.row_height or 60)
         return max(heights)
@@ -239,7 +244,7 @@ class _Planner:
         for entry, span in zip(line.entries, columns, strict=False):
             value = self.values.get(Place(f"{self.page.sheet.name}.{entry.name}"))
             if isinstance(value, str):
-                yield text_height(value, self.page.width(*span) - INDENT_WIDTH) + 3
+                yield text_height(value, self.page.width(*span) - INDENT_WIDTH) + CELL_EDGES
 
     def _ledger(self, part: Ledger) -> None:
         headings = self.row + (2 if part.note else 1)
@@ -251,20 +256,21 @@ class _Planner:
         lines = [(headings + 1 + index, line) for index, line in enumerate(part.lines)]
         self.page.parts.append(PlacedLedger(part, self.row, headings, lines, columns))
         self.page.heights[headings] = max(
-            18.0,
+            ROW_HEIGHT,
             *(
-                text_height(heading, self.page.width(*span) - 1) + 3
+                text_height(heading, self.page.width(*span) - 1) + CELL_EDGES
                 for heading, span in zip(part.headings, columns, strict=True)
             ),
         )
         for row, line in lines:
             heights = (
-                text_height(word, self.page.width(*span)) + 3 for word, span in zip(line.words, columns, strict=False)
+                text_height(word, self.page.width(*span)) + CELL_EDGES
+                for word, span in zip(line.words, columns, strict=False)
             )
             words = any(
                 entry.kind.name == "text" and entry.kind.width >= 24 and entry.formula not in {'""', ""}
                 for entry in line.entries
             )
             values = self._value_heights(line, columns[len(line.words) :])
-            self.page.heights[row] = max([34.0 if words else 18.0, *heights, *values])
+            self.page.heights[row] = max([30.0 if words else ROW_HEIGHT, *heights, *values])
         self.row = headings + len(lines) + 2

@@ -97,6 +97,8 @@ class Page:
     """Rows before which a printed page begins: large drawings are not torn apart."""
     printed_columns: int = 0
     """Columns from the first on that are printed; 0 for all."""
+    open_columns: int = 0
+    """Columns from the first on that are in sight in the brand's own file; 0 for all: the others are folded away."""
     printed_rows: int = 0
     """Rows from the first on that are printed; 0 for all: what follows is steps, or frames without a picture."""
 

@@ -69,7 +69,7 @@ def drawn_over(picture: Picture, svg: str, frame: tuple[float, float, float, flo
     """A picture with a drawing over it. `frame` is the part of the plane that the drawing shows, in the picture's pixels (left,
     top, right, bottom); what the picture leaves of it is paper."""
     said = b"\0".join((f"{frame} {longest} {svg}".encode(), picture.data))
-    return Picture(kept("drawn over", said, lambda: _over(picture.data, svg, frame, longest)))
+    return Picture(kept("drawn-over", said, lambda: _over(picture.data, svg, frame, longest)))
 
 
 def _over(picture: bytes, svg: str, frame: tuple[float, float, float, float], longest: int) -> bytes:
@@ -208,13 +208,12 @@ def _with_palette(plain: Any, colors: list[tuple[int, tuple[int, int, int]]]) ->
     often = [color for _, color in sorted(colors, reverse=True)[:_PALETTE]]
     wanted = library.new("P", (1, 1))
     wanted.putpalette([part for color in (*often, *[often[0]] * (_PALETTE - len(often))) for part in color])
-    each = library.new("RGB", (len(colors), 1))
-    each.putdata([color for _, color in colors])
+    each = library.frombytes("RGB", (len(colors), 1), bytes(part for _, color in colors for part in color))
     none = library.Dither.NONE
     few, entries = (image.quantize(palette=wanted, dither=none) for image in (plain, each))
     palette: list[int] = few.getpalette()
     most: dict[int, int] = {}
-    for entry, (count, color) in zip(entries.getdata(), colors, strict=True):
+    for entry, (count, color) in zip(entries.tobytes(), colors, strict=True):
         if count > most.get(entry, 0):
             most[entry] = count
             palette[3 * entry : 3 * entry + 3] = color

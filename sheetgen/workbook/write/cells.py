@@ -61,9 +61,7 @@ class SheetWriter:
     def _columns(self) -> None:
         """Widths; workings are folded away, but in no copy: some programs open no group of a locked sheet."""
         page = self.page
-        shown = (
-            page.printed_columns if page.printed_columns and self.ready.shape.audience != "vendor" else len(page.widths)
-        )
+        shown = page.open_columns if page.open_columns and self.ready.shape.audience != "vendor" else len(page.widths)
         for column, width in enumerate(page.widths):
             self.sheet.set_column(column, column, width, None, {"level": 1, "hidden": True} if column >= shown else {})
         if shown < len(page.widths):
@@ -118,9 +116,7 @@ class SheetWriter:
         ref_format = self.formats.get(font_color=look.FAINT, border=1, border_color=look.RULE, align="center")
         for index, ref in enumerate(part.refs):
             self._ok(self.sheet.write_string(part.first - 1 + index, 0, ref, ref_format))
-        end = self.formats.get(
-            font_size=7, font_color=look.FAINT, top=1, top_color=self.formats.accent.band, valign="vcenter"
-        )
+        end = self.formats.get(font_color=look.FAINT, top=1, top_color=self.formats.accent.band, valign="vcenter")
         for column in range(1, part.columns[-1][1]):
             self._ok(self.sheet.write_blank(part.last - 1, column, None, end))
         self._ok(self.sheet.write_string(part.last - 1, 0, say(END_OF_TABLE), end))

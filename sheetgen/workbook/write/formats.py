@@ -76,7 +76,7 @@ class Formats:
                 align="center" if centered else "left" if left else "right",
                 text_wrap=left,
                 indent=0 if centered else TEXT_INDENT if left else indent,
-                **({"font_size": 8, "font_color": look.FAINT} if small else {}),
+                **({"font_color": look.FAINT} if small else {}),
             )
         return self._made[key]
 
@@ -135,12 +135,11 @@ class Formats:
     @property
     def note(self) -> Format:
         """A faint sentence."""
-        return self.get(font_size=9, font_color=look.FAINT, italic=True)
+        return self.get(font_color=look.FAINT, italic=True)
 
     def role_word(self, role: str) -> Format:
         """The little word over a column that says who fills it."""
         return self.get(
-            font_size=8,
             bg_color=look.ROLES[role].to_fill,
             border=1,
             border_color=look.RULE,
