@@ -34,11 +34,6 @@ class Section:
     folded: bool = True
     latest: bool = False
 
-    @property
-    def stays_open(self) -> bool:
-        """Whether it is in sight in the brand's own file."""
-        return self.printed or not self.folded
-
 
 @dataclass(frozen=True)
 class Form:

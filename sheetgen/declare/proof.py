@@ -132,10 +132,11 @@ def _refuse_torn_table(table: Table) -> None:
         section = one if isinstance(one, Section) else Section("", (one,))
         if hidden and section.printed:
             raise DeclarationError(f"its section {hidden!r} is not printed, and what follows it is: paper ends there")
-        if folded and section.stays_open:
+        in_sight = section.printed or not section.folded
+        if folded and in_sight:
             raise DeclarationError(f"its section {folded!r} is folded away, and what follows it is not: it stands last")
         hidden = hidden or ("" if section.printed else section.title)
-        folded = folded or ("" if section.stays_open else section.title)
+        folded = folded or ("" if in_sight else section.title)
 
 
 def _refuse_wrong_checks(book: Book) -> None:

@@ -71,7 +71,8 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
                                     help=f"Its color, or \"{NOT_USED}\" where this colorway does without.")),
         )),
         Section("Where it comes from, what counts", printed=False, columns=(
-            designer("weight_within", "± weight", percent(0, 0, 0.3, width=7), help="How far a lot may be off, as a share.", blank="as the standard of the cloth"),
+            designer("weight_within", "± weight", percent(0, 0, 0.3, width=7), help="How far a lot may be off, as a share.",
+                     blank="as the standard of the cloth"),
             computed("gross", "Gross use", number(4), "use*(1+waste)"),
             computed("price_here", "Price, {currency}", money(4), 'IF(rate="","",price*rate)'),
             designer("sourcing", "Sourcing", choice("nominated", "open", width=10),

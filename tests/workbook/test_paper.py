@@ -95,7 +95,7 @@ def test_steps_are_on_no_paper_where_a_sheet_has_nothing_else_beside_them():
         ("edge to edge, straight, 2.5 cm below the armhole seam, buttoned, pleat closed", 33, 3),
         ("two words", 7, 2),  # whole words: nine letters would be one line and a bit
         ("first\nsecond", 30, 2),
-        ("襟ぐり幅を平らに置いて測る", 13, 2),  # as wide as high: two units each
+        ("襟ぐり幅を平らに置いて測る", 13, 3),  # as wide as high: six in a line
     ],
 )
 def test_a_row_is_as_high_as_its_text(text, width, lines):

@@ -42,7 +42,7 @@ def grid_of(sheet: Sheet, paper: object = "") -> Page:
                     _widen(widths, at, max(entry.columns_wide, _longest_word(entry.heading)))
                 if not isinstance(column, Section) or column.printed:
                     printed = at
-                if not isinstance(column, Section) or column.stays_open:
+                if not isinstance(column, Section) or column.printed or not column.folded:
                     seen = at
             on_paper, in_sight = max(on_paper, printed), max(in_sight, seen)
             whole = whole and printed == at

@@ -15,6 +15,7 @@ from sheetgen.declare.parts import END_OF_TABLE
 from sheetgen.errors import UserError
 from sheetgen.texts import say
 from sheetgen.workbook.model import look
+from sheetgen.workbook.model.asked import waits_for_vendor
 from sheetgen.workbook.model.engine import PICTURE_WORD
 from sheetgen.workbook.model.geometry import Cell
 from sheetgen.workbook.model.grid import chips
@@ -164,9 +165,11 @@ class SheetWriter:
             self._span(span, line, self.formats.get(text_wrap=True))
 
     def _value(self, span: Span, place: Place, entry: Entry, indent: int = 0) -> None:
-        locked = entry.who != "vendor" if self.ready.shape.audience == "vendor" else entry.who == "computed"
-        role = look.role_of(entry, self.page.sheet.private)
+        locked = not self._is_open(place, entry)
         value = self.values.get(place)
+        role = look.role_of(entry, self.page.sheet.private)
+        if role == "vendor" and locked and value is None:
+            role = "fixed"  # nothing can be answered there: it does not look as if
         picture = entry.kind.name == "picture"
         form = self.formats.value(
             entry.kind, role, locked=locked, small=picture, indent=indent, asked=place in self.asked
@@ -185,6 +188,16 @@ class SheetWriter:
             self._picture(span, value, entry)
         else:
             self._plain(row, column, value, form, place)
+
+    def _is_open(self, place: Place, entry: Entry) -> bool:
+        """In a copy only what can hold an answer is open, so that the Tab key goes from one of these to the next."""
+        if self.ready.shape.audience != "vendor":
+            return entry.who != "computed"
+        return entry.who == "vendor" and waits_for_vendor(self.ready, place, self._known)
+
+    def _known(self, address: str, row: str) -> Value:
+        place = Place(address, row)
+        return self.values.get(place, self.shown.get(place))
 
     def _plain(self, row: int, column: int, value: Value, form: Format, place: Place) -> None:
         if value is None or value == "":

@@ -1,0 +1,87 @@
+"""Measures how the samples' sheets look, fill and print, and writes the tables of README.md beside this file.
+
+    python -m tests.sight.run            print them
+    python -m tests.sight.run --write    write them
+
+With LibreOffice and a font of Arial's widths (as Liberation Sans) the pages are counted too.
+"""
+
+from __future__ import annotations
+
+import datetime
+import sys
+import tempfile
+from pathlib import Path
+
+from sheetgen import api
+from sheetgen.sheets import BOOK
+from sheetgen.workbook.model.values import ready, shape_of
+from tests.loop import ISSUED, SAMPLES
+from tests.sight.measured import Sight, measured
+
+PAGE = Path(__file__).with_name("README.md")
+START, END = "<!-- measured -->", "<!-- end of measured -->"
+COLUMNS = ("sheet", "screens wide", "high", "headings stay", "rows at first", "pages", "points", "too tall", "broken words",
+           "must fill", "open cells", "Tab stops")  # fmt: skip
+
+
+def main() -> int:
+    """Print the tables, or write them."""
+    text = "\n\n".join(_tables())
+    if "--write" in sys.argv[1:]:
+        page = PAGE.read_text("utf-8")
+        before, after = page.index(START) + len(START), page.index(END)
+        PAGE.write_text(f"{page[:before]}\n{text}\n{page[after:]}", "utf-8")
+    else:
+        print(text)
+    return 0
+
+
+def _tables() -> list[str]:
+    found: dict[str, list[Sight]] = {}
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        for style in ("overshirt", "sweatshirt", "jacket"):
+            working = folder / f"{style}.xlsx"
+            built = api.build(SAMPLES / style / "brief.toml")
+            working.write_bytes(built.data)
+            found[f"{style}, working file"] = measured(working, ready(BOOK, shape_of(BOOK, built.values)))
+            for purpose in ("quote", "sample", "bulk") if style == "overshirt" else ("sample",):
+                copy = folder / f"{style}-{purpose}.xlsx"
+                made = api.issue(
+                    working, purpose=purpose, issued=ISSUED, due=ISSUED + datetime.timedelta(14), anyway="measured"
+                )
+                copy.write_bytes(made.data)
+                assert made.laid is not None
+                found[f"{style}, {purpose} copy"] = measured(copy, made.laid.ready)
+    whole = [
+        "| file | sheets | pages | smallest points | must fill | open cells | Tab stops |",
+        "|---|---|---|---|---|---|---|",
+    ]
+    for name, sheets in found.items():
+        least = min((one.least_points for one in sheets if one.pages), default=0.0)
+        sums = (sum(getattr(one, what) for one in sheets) for what in ("pages", "must_fill", "open_cells", "stops"))
+        pages, *others = sums
+        whole.append(f"| {name} | {len(sheets)} | {pages} | {least:g} | " + " | ".join(map(str, others)) + " |")
+    return [
+        "\n".join(whole),
+        *(_table(name, found[name]) for name in ("overshirt, working file", "overshirt, sample copy")),
+    ]
+
+
+def _table(name: str, sheets: list[Sight]) -> str:
+    lines = [f"**{name}**", "", f"| {' | '.join(COLUMNS)} |", "|---" * len(COLUMNS) + "|"]
+    for one in sheets:
+        shown = (_shown(value) for value in one)
+        lines.append(f"| {' | '.join(shown)} |")
+    return "\n".join(lines)
+
+
+def _shown(value: str | float | bool) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else ""
+    return value if isinstance(value, str) else f"{value:g}"
+
+
+if __name__ == "__main__":
+    sys.exit(main())
