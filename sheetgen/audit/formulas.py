@@ -97,6 +97,7 @@ def answer_forged(case: Case) -> Iterator[Fault]:
     source="ECMA-376 part 1, 18.17 (functions that depend on the time, on chance or on other files); ICAEW Twenty principles",
     message="{place} uses {expected}: {found}.",
     why="What it shows depends on the day, on chance or on another computer, and it may fetch or send things unasked.",
+    asked="Type the value in its place.",
     fix="Do not open the file with updates allowed; ask for the value in its place.",
     bad=(
         Example(

@@ -129,6 +129,7 @@ def older_issue(case: Case) -> Iterator[Fault]:
     source="common practice",
     message="The hidden record that says what was sent is {found}; the receipt was used instead.",
     why="No program and nobody who only fills the cells changes it.",
+    asked="Put the answers into the copy as we sent it, and return that one.",
     fix="Ask how the file was made; let the answers be put into a fresh copy if in doubt.",
     bad=(
         Example(

@@ -91,6 +91,7 @@ def word_alike(case: Case) -> Iterator[Fault]:
     source="common practice: a supplier's price list is in one currency",
     message="{place} is {found}; the other lines of this supplier are in {expected}.",
     why="A price in the wrong currency is wrong by the rate, and looks like any other.",
+    asked="Say whether this price is meant in {expected}.",
     fix="Ask whether this price is meant in {expected}.",
     bad=(
         Example(

@@ -59,7 +59,10 @@ class Example:
 
 @dataclass(frozen=True)
 class Rule:
-    """A rule with its words. Holes in `message` and `fix`: place, sheet, cell, row, heading, line, expected, found, cause."""
+    """A rule with its words. Holes in `message`, `fix`, `asked`: place, sheet, cell, row, heading, line, expected, found, cause.
+
+    `fix` says what to do; the letter to the vendor says `asked` instead, where `fix` speaks to whoever opened the file.
+    """
 
     name: str
     title: str
@@ -72,6 +75,7 @@ class Rule:
     bad: tuple[Example, ...]
     fine: tuple[Example, ...]
     owner: Owner = "vendor"
+    asked: str = ""
 
 
 _HOLES = {"place", "sheet", "cell", "row", "heading", "expected", "found", "line", "cause"}
@@ -79,19 +83,19 @@ _HOLES = {"place", "sheet", "cell", "row", "heading", "expected", "found", "line
 
 def rule(
     *, title: str, level: Level, source: str, message: str, why: str, fix: str,
-    bad: tuple[Example, ...], fine: tuple[Example, ...], owner: Owner = "vendor",
+    bad: tuple[Example, ...], fine: tuple[Example, ...], owner: Owner = "vendor", asked: str = "",
 ) -> Callable[[Callable[[Case], Iterator[Fault]]], Rule]:  # fmt: skip
     """Make a rule of a generator of faults; its name is the function's with hyphens. ValueError on an unknown hole."""
 
     def made(check: Callable[[Case], Iterator[Fault]]) -> Rule:
         name = check.__name__.replace("_", "-")
-        for text in (message, fix):
+        for text in (message, fix, asked):
             unknown = {part[1] for part in string.Formatter().parse(text) if part[1]} - _HOLES
             if unknown:
                 raise ValueError(f"{name}: no hole is called {unknown}")
         if not bad or not fine:
             raise ValueError(f"{name}: needs an example that fails and one that passes")
-        return Rule(name, title, level, source, message, why, fix, check, bad, fine, owner)
+        return Rule(name, title, level, source, message, why, fix, check, bad, fine, owner, asked)
 
     return made
 
@@ -113,6 +117,8 @@ class Finding:
     why: str
     action: str
     place: str = ""
+    asked: str = ""
+    """What the letter asks of the vendor."""
 
     @property
     def short(self) -> str:

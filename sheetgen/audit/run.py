@@ -259,4 +259,5 @@ def _finding(rule: Rule, fault: Fault, case: Case) -> Finding:
     return Finding(
         rule.name, rule.level, "designer" if case.own else fault.owner or rule.owner, sheet, cell, row, heading, fault.expected, fault.found,
         say(rule.message, **holes), say(rule.why), say(rule.fix, **holes), str(fault.place) if fault.place else "",
+        say(rule.asked or rule.fix, **holes),
     )  # fmt: skip

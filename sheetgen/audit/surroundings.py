@@ -121,6 +121,7 @@ def _said(message: Message) -> str:
     source="ICAEW Twenty principles; FAST standard: no hidden ways out of the file",
     message="{cell} leads to {found}.",
     why="A click on it opens something that was not sent.",
+    asked="Take the link out.",
     fix="Do not follow it; take the link out.",
     bad=(
         Example(

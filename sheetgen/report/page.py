@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from html import escape
+from typing import NamedTuple
 
-from sheetgen.audit.rule import LEVELS, Finding
+from sheetgen.audit.rule import LEVELS, Finding, Owner
 from sheetgen.audit.run import Audit
 from sheetgen.report.folding import Group, by_sheet, folded
 from sheetgen.report.outcome import Outcome, Unusable
@@ -16,6 +17,8 @@ from sheetgen.texts import marked, say, say_many
 
 _LONGEST = 1000
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
+_CONTENTS_FROM = 3
+"""So many sheets with findings have a list of contents above them."""
 _HEADINGS = (marked("Level"), marked("Where"), marked("What is wrong"), marked("What to do"))
 
 
@@ -42,7 +45,7 @@ def _value(text: str) -> str:
 
 
 def _overview(outcomes: Sequence[Outcome]) -> str:
-    heads = "".join(f'<th scope="col" class="number">{word}</th>' for word in ("To fix", "Questions", "Notes"))
+    heads = "".join(f'<th scope="col" class="number">{word}</th>' for word in _levels())
     rows = "".join(_overview_row(number, outcome) for number, outcome in enumerate(outcomes, 1))
     return (
         f'<section aria-labelledby="files"><h2 id="files">{say_many("{count:,} file", "{count:,} files", len(outcomes))}</h2>\n'
@@ -62,34 +65,89 @@ def _overview_row(number: int, outcome: Outcome) -> str:
 
 
 def _file(number: int, outcome: Outcome) -> str:
-    content = _warning(say("Cannot be used"), outcome.reason) if isinstance(outcome, Unusable) else _audited(outcome)
+    content = (
+        _warning(say("Cannot be used"), outcome.reason) if isinstance(outcome, Unusable) else _audited(number, outcome)
+    )
     return (
         f'<section class="file" aria-labelledby="file-{number}">\n'
         f'<h2 id="file-{number}">{_value(outcome.file.name)}</h2>\n{content}</section>\n'
     )
 
 
-def _audited(audit: Audit) -> str:
+def _audited(number: int, audit: Audit) -> str:
     pairs = "".join(f"<div><dt>{name.capitalize()}</dt><dd>{_value(value)}</dd></div>" for name, value in facts(audit))
     warnings = "".join(_warning("Warning", warning) for warning in audit.warnings)
     ready = "" if audit.findings else " ready"
-    turns = "".join(_turn(whose_turn(owner), [one for one in audit.findings if one.owner == owner]) for owner in OWNERS)
+    parts = list(_parts(number, audit.findings))
     said_of_all = f'<p class="sum{ready}">{summary(audit.findings)}</p>'
-    return f'<dl class="facts">{pairs}</dl>\n{warnings}{said_of_all}\n{turns}'
+    return f'<dl class="facts">{pairs}</dl>\n{warnings}{said_of_all}\n{_contents(parts)}{_turns(parts)}'
+
+
+class _Part(NamedTuple):
+    """What one side has to do on one sheet: its place in the page, and the findings folded."""
+
+    owner: Owner
+    anchor: str
+    sheet: str
+    findings: Sequence[Finding]
+    groups: Sequence[Group]
+
+
+def _parts(number: int, findings: Sequence[Finding]) -> Iterator[_Part]:
+    """By whose turn it is, then by sheet; sheets with something to fix come first."""
+    for owner in OWNERS:
+        sheets = by_sheet(one for one in findings if one.owner == owner)
+        in_order = sorted(sheets.items(), key=lambda pair: min(LEVELS.index(one.level) for one in pair[1]))
+        for place, (sheet, those) in enumerate(in_order, 1):
+            yield _Part(owner, f"file-{number}-{owner}-{place}", sheet or no_sheet(), those, folded(those, alike=True))
+
+
+def _contents(parts: Sequence[_Part]) -> str:
+    """Links to each sheet with how much there is on it; and why the points are fewer than the findings."""
+    if len(parts) < _CONTENTS_FROM:
+        return ""
+    rows = "".join(_content(part, first=part.owner != before) for before, part in _with_before(parts))
+    findings, groups = sum(len(part.findings) for part in parts), sum(len(part.groups) for part in parts)
+    folded_so = say(
+        "{points:,} points for {findings:,} findings: what says the same of many cells is one point, here and in the letter.",
+        points=groups, findings=findings,
+    )  # fmt: skip
+    note = f'<p class="faint">{folded_so}</p>\n' if groups < findings else ""
+    heads = "".join(f'<th scope="col" class="number">{word}</th>' for word in _levels())
+    return (
+        f'<nav aria-label="{say("Contents")}" class="wide"><table class="contents">\n'
+        f'<thead><tr><th scope="col">{say("Whose turn")}</th><th scope="col">{say("Sheet")}</th>{heads}</tr></thead>\n'
+        f"<tbody>\n{rows}</tbody></table></nav>\n{note}"
+    )
+
+
+def _with_before(parts: Sequence[_Part]) -> Iterator[tuple[str, _Part]]:
+    return zip(("", *(part.owner for part in parts)), parts, strict=False)
+
+
+def _content(part: _Part, *, first: bool) -> str:
+    counts = (sum(group.first.level == level for group in part.groups) for level in LEVELS)
+    cells = "".join(f'<td class="number">{count or ""}</td>' for count in counts)
+    turn = whose_turn(part.owner) if first else ""
+    return f'<tr><td>{turn}</td><td><a href="#{part.anchor}">{_value(part.sheet)}</a></td>{cells}</tr>\n'
+
+
+def _levels() -> tuple[str, ...]:
+    return say("To fix"), say("Questions"), say("Notes")
 
 
 def _warning(word: str, text: str) -> str:
     return f'<p class="warning"><strong>{word}:</strong> {_value(text)}</p>\n'
 
 
-def _turn(title: str, findings: Sequence[Finding]) -> str:
-    if not findings:
-        return ""
-    sheets = "".join(
-        f"<h4>{_value(sheet or no_sheet())}</h4>\n{_table(sheet or no_sheet(), folded(those, alike=True))}"
-        for sheet, those in by_sheet(findings).items()
-    )
-    return f"<h3>{title}: {say_many('{count:,} finding', '{count:,} findings', len(findings))}</h3>\n{sheets}"
+def _turns(parts: Sequence[_Part]) -> str:
+    text = ""
+    for before, part in _with_before(parts):
+        if part.owner != before:
+            count = sum(len(one.findings) for one in parts if one.owner == part.owner)
+            text += f"<h3>{whose_turn(part.owner)}: {say_many('{count:,} finding', '{count:,} findings', count)}</h3>\n"
+        text += f'<h4 id="{part.anchor}">{_value(part.sheet)}</h4>\n{_table(part.sheet, part.groups)}\n'
+    return text
 
 
 def _table(sheet: str, groups: Iterable[Group]) -> str:

@@ -55,6 +55,9 @@ a { color: var(--link); }
 .warning { border-left: 4px solid var(--ink); background: var(--soft);
   padding: .5rem .75rem; margin: .75rem 0; }
 table { width: 100%; border-collapse: collapse; }
+.contents { width: auto; margin: .5rem 0; }
+.contents th, .contents td { padding: .2rem .9rem .2rem .6rem; }
+h4 { scroll-margin-top: .5rem; }
 .findings { table-layout: fixed; }
 .findings th:nth-child(1) { width: 6.5rem; }
 .findings th:nth-child(2) { width: 24%; }

@@ -79,7 +79,7 @@ def _asking(audit: Audit, asked: Sequence[Finding]) -> Iterator[str]:
 def _point(number: int, group: Group) -> str:
     ask = say("please correct") if group.first.level == "fix" else say("question")
     lines = [_wrapped(f"{number:>2}. {_where(group)}: {ask}", rest=_INDENT)]
-    action = group.shared(lambda one: one.action)
+    action = group.shared(lambda one: one.asked)
     if group.differs:
         lines.extend(_each(finding, with_action=action is None) for finding in group.findings)
     else:
@@ -90,7 +90,7 @@ def _point(number: int, group: Group) -> str:
             message=group.first.message,
         )
         lines.append(_indented(whole if message is None else message))
-        action = say("For example: {action}", action=group.first.action) if action is None else action
+        action = say("For example: {action}", action=group.first.asked) if action is None else action
     if action:
         lines.append(_indented(say("To do: {action}", action=action)))
     return "\n".join(lines)
@@ -99,8 +99,8 @@ def _point(number: int, group: Group) -> str:
 def _each(finding: Finding, *, with_action: bool) -> str:
     where = say("{cell}, line {row}", cell=finding.cell, row=finding.row) if finding.row else finding.cell
     text = shortened(f"- {where}: {finding.message}", _LONGEST)
-    if with_action and finding.action:
-        text += say(" To do: {action}", action=shortened(finding.action, _LONGEST))
+    if with_action and finding.asked:
+        text += say(" To do: {action}", action=shortened(finding.asked, _LONGEST))
     return _wrapped(text, _INDENT, f"{_INDENT}  ")
 
 

@@ -24,6 +24,7 @@ def finding(rule: str = "entry-missing", **words: str) -> Finding:
         "action": "Fill in the price.",
         **words,
     }
+    said.setdefault("asked", said["action"])
     level, owner = cast("Level", said.pop("level")), cast("Owner", said.pop("owner"))
     return Finding(rule=rule, level=level, owner=owner, **said)
 

@@ -1,5 +1,6 @@
 """The page is whole, stands alone, and shows a file's texts without obeying them."""
 
+import re
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -177,3 +178,41 @@ def test_text_stands_out(colors: dict[str, str], text: str, ground: str) -> None
     # WCAG 2.2, 1.4.3: 4.5 to 1 for text of normal size.
     dark, light = sorted((luminance(colors[text]), luminance(colors[ground])))
     assert (light + 0.05) / (dark + 0.05) >= 4.5
+
+
+def listed(page: str) -> list[tuple[str, str]]:
+    """The links of the contents, and what stands at the place that each leads to."""
+    links = re.findall(r'<td><a href="#([^"]+)"><bdi>([^<]+)</bdi></a></td>', page)
+    return [
+        (word, " ".join(re.findall(rf'<h4 id="{re.escape(anchor)}"><bdi>([^<]+)</bdi>', page)))
+        for anchor, word in links
+    ]
+
+
+def test_the_contents_lead_to_each_sheet_what_is_to_fix_first() -> None:
+    some = [
+        finding("lead-time-too-long", level="query", sheet="Quote", cell="C4"),
+        finding("entry-missing", sheet="Materials", cell="L12"),
+        finding("entry-missing", sheet="Materials", cell="L13"),
+        finding("dip-outside-limit", level="query", sheet="Materials", cell="N3", column="dE00"),
+        finding("price-jumped", level="note", owner="designer", sheet="Quote", cell="C9"),
+    ]
+    page = html_page([audited(*some)], title="Audit")
+    assert listed(page) == [("Materials", "Materials"), ("Quote", "Quote"), ("Quote", "Quote")]
+    assert "4 points for 5 findings" in page
+    rows = re.findall(r"<tr>(.*?)</tr>", page[page.index("<nav") : page.index("</nav>")])
+    cells = [[re.sub(r"<[^>]+>", "", cell) for cell in re.findall(r"<t[dh][^>]*>(.*?)</t[dh]>", row)] for row in rows]
+    assert cells == [
+        ["Whose turn", "Sheet", "To fix", "Questions", "Notes"],
+        ["The vendor's turn", "Materials", "1", "1", ""],
+        ["", "Quote", "", "1", ""],
+        ["Your turn", "Quote", "", "", "1"],
+    ]
+
+
+def test_two_sheets_need_no_contents_and_ids_are_each_there_once() -> None:
+    page = html_page([audited(finding(), finding(sheet="Quote"))], title="Audit")
+    assert "nav" not in Outline(page).words
+    several = html_page([audited(*(finding(sheet=sheet) for sheet in "ABCD"))] * 3, title="Audit")
+    ids = [value for name, value in Outline(several).attributes if name == "id"]
+    assert len(ids) == len(set(ids)) > 12

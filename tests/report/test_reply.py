@@ -1,5 +1,8 @@
 """The letter asks the vendor for what is the vendor's, and says nothing else."""
 
+import pytest
+
+from sheetgen.audit import RULES
 from sheetgen.report.reply import reply_text
 
 from .made import audited, finding
@@ -145,3 +148,16 @@ def test_lines_are_short_and_nothing_in_a_value_steers() -> None:
     assert "\x1b" not in text
     assert "\u202e" not in text
     assert not any(line.startswith(" 9.") for line in text.splitlines())
+
+
+def test_the_letter_asks_the_vendor_and_does_not_tell_the_brand_what_to_do() -> None:
+    letter = reply_text(audited(finding(action="Ask for a copy without it.", asked="Take it out.")), contact="A")
+    assert "To do: Take it out." in letter
+    assert "Ask for" not in letter
+
+
+@pytest.mark.parametrize("name", [one.name for one in RULES if one.owner == "vendor"])
+def test_no_rule_asks_the_vendor_to_ask_the_vendor(name: str) -> None:
+    (one,) = [one for one in RULES if one.name == name]
+    for word in ("ask for", "ask how", "ask whether", "do not open", "do not follow", "the vendor"):
+        assert word not in (one.asked or one.fix).lower()

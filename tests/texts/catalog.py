@@ -43,7 +43,7 @@ def from_code() -> Iterator[Gathered]:
 def from_rules() -> Iterator[Gathered]:
     """The words of the audit's rules, and their names as words."""
     for rule in RULES:
-        for words in (rule.title, rule.message, rule.why, rule.fix, rule.name.replace("-", " ")):
+        for words in (rule.title, rule.message, rule.why, rule.fix, rule.asked, rule.name.replace("-", " ")):
             yield words, f"rule {rule.name}"
 
 
