@@ -19,7 +19,7 @@ from sheetgen.declare.entry import Place, place_of
 from sheetgen.declare.kinds import Value
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
-from sheetgen.style.diagrams import artist
+from sheetgen.style.diagrams import artist, flats_of
 from sheetgen.style.marks import with_marks
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.issue import Issued
@@ -108,7 +108,8 @@ def leaving(
         "purpose": purpose, "due": due, "vendor": vendor, "vendor_contact": contact, "vendor_email": email,
     }  # fmt: skip
     changes: Values = {Place(f"style.{name}"): value for name, value in given.items() if value is not None}
-    made = make_issue(BOOK, {**shared, **with_marks(shared)}, changes, day, artist)
+    drawn = flats_of(got.ready, shared, got.shown)
+    made = make_issue(BOOK, {**shared, **with_marks(shared), **drawn}, changes, day, artist)
     kept = tuple(
         (place.entry, str(values.get(place) or "")) for place, value in changes.items() if values.get(place) != value
     )

@@ -10,11 +10,11 @@ from sheetgen.audit.rule import Do, Example, Fault, rule
 from sheetgen.audit.structure import beside
 from sheetgen.declare.entry import Place
 from sheetgen.texts import say
+from sheetgen.trade.contrast import contrast
 from sheetgen.workbook.model.areas import cells_of
 from sheetgen.workbook.model.engine import cell_value
 from sheetgen.workbook.model.geometry import Cell, column_number
 from sheetgen.workbook.model.rendered import rendered
-from sheetgen.workbook.model.seen import contrast
 from sheetgen.workbook.model.written import Mark, Style
 from sheetgen.workbook.read.found import Meeting
 

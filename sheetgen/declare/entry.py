@@ -134,7 +134,11 @@ def looking_through(entry: Entry) -> Entry:
 
 
 def drawn_on(original: str, entry: Entry) -> Entry:
-    """A picture on which the program draws; the clean one is kept in `original`, and counts again in the next file."""
+    """A picture on which the program draws, or all of which it does where there is none.
+
+    One that was put in is kept clean in `original`, and counts again in the next file; the entry of that name and `_of` keeps
+    what was drawn.
+    """
     return replace(entry, original=original)
 
 

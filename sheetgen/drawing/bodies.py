@@ -129,7 +129,7 @@ def hem_band(n: Numbers, made: Body) -> tuple[Stroke, ...]:
         count = max(min(int(bottom / 1.1), 80), 1)
         ribs = [line((bottom * i / count, seam), (bottom * i / count, end)) for i in range(1, count)]
         box = both(line((0, seam), (bottom, seam), (bottom, end), (0, end)))
-        return one("ribbed", box), pair("rib", line((0, seam), (0, end)), *ribs)
+        return one("ribbed", box, part="rib"), pair("rib", line((0, seam), (0, end)), *ribs, part="rib")
     up = min(n["hem"] or 2.0, end * 0.2)
     tail = n.features.hem == "tail"
     edge = made.hem if tail else (made.side[-1], made.hem[-1])

@@ -6,8 +6,8 @@ import math
 
 from sheetgen.drawing.legs import Legs, legs
 from sheetgen.drawing.measures import Numbers
-from sheetgen.drawing.shapes import Point, across, at, both, curve, level, line
-from sheetgen.drawing.views import Span, Stroke, View, one, pair
+from sheetgen.drawing.shapes import Point, across, at, band, both, curve, level, line
+from sheetgen.drawing.views import Span, Stroke, View, of, one, pair
 
 _THICK = 0.17
 """The trunk's radius from front to back, of half the hip girth."""
@@ -27,7 +27,8 @@ def bottom(n: Numbers) -> tuple[View, ...]:
 def _view(n: Numbers, back: bool) -> View:
     made = legs(n, back)
     whole = both(made.edge)
-    strokes: list[Stroke] = [one("cloth", whole), one("outline", (*whole, whole[0])), *_waistband(n, made)]
+    waistband, loops = _waistband(n, made)
+    strokes: list[Stroke] = [one("cloth", whole), *waistband, one("outline", (*whole, whole[0])), *loops]
     hem = min(n["hem"], n["inside"] * 0.2)
     strokes.append(pair("stitch", line(made.side[-1].to(0, -hem), made.inseam[-1].to(0, -hem))))
     strokes.append(one("seam", line((0, made.band), (0, made.fork.y))))
@@ -36,12 +37,13 @@ def _view(n: Numbers, back: bool) -> View:
     return View("Back" if back else "Front", tuple(strokes), spans, made.edge, made.spots)
 
 
-def _waistband(n: Numbers, made: Legs) -> list[Stroke]:
-    """The band's seam, parallel to its upper edge, with belt loops if there are any."""
+def _waistband(n: Numbers, made: Legs) -> tuple[list[Stroke], list[Stroke]]:
+    """The band with its seam, parallel to its upper edge; and the belt loops, if there are any."""
     high = n["waistband"]
     low = tuple(p.to(0, high) for p in made.waist)
     low = (*low[:-1], Point(level(made.side, low[-1].y), low[-1].y))
-    found = [one("seam", across(low))]
+    found = [one("cloth", band(low, made.waist), part="waistband"), one("seam", across(low), part="waistband")]
+    loops: list[Stroke] = []
     if n.features.belt_loops:
         wide = n["loop"] / 2
         for part in (0.36, 0.8):
@@ -52,8 +54,8 @@ def _waistband(n: Numbers, made: Legs) -> list[Stroke]:
                 (p.x + wide, p.y + high + 0.4),
                 (p.x - wide, p.y + high + 0.4),
             )
-            found += [pair("cloth", loop), pair("seam", (*loop, loop[0]))]
-    return found
+            loops += of("waistband", pair("cloth", loop), pair("seam", (*loop, loop[0])))
+    return found, loops
 
 
 def _front_details(n: Numbers, made: Legs) -> list[Stroke]:

@@ -7,7 +7,7 @@ import math
 from sheetgen.drawing.bodies import Body
 from sheetgen.drawing.measures import Numbers
 from sheetgen.drawing.shapes import Path, Point, line, mirrored
-from sheetgen.drawing.views import Span, Stroke, one, pair
+from sheetgen.drawing.views import Span, Stroke, of, one, pair
 
 Part = tuple[tuple[Stroke, ...], tuple[Span, ...]]
 _BUTTON = 0.55
@@ -23,7 +23,7 @@ def placket(n: Numbers, made: Body) -> Part:
     buttons = [ring(Point(0, top + gap * (0.55 + i)), _BUTTON) for i in range(6)]
     low = top + gap * 5.2
     span = Span("placket", line((-half, low), (half, low)))
-    return (pair("seam", line((half, top + 1), (half, end))), one("seam", *buttons)), (span,)
+    return (pair("seam", line((half, top + 1), (half, end))), one("button", *buttons, part="button")), (span,)
 
 
 def ring(center: Point, radius: float) -> Path:
@@ -45,7 +45,8 @@ def chest_pockets(n: Numbers, made: Body) -> Part:
     patch = line(
         (left, top), (left, low - high * 0.15), (middle, low), (left + wide, low - high * 0.15), (left + wide, top)
     )
-    strokes = [pair("seam", (*patch, patch[0]))] if flap else [one("seam", (*patch, patch[0]))]
+    patch = (*patch, patch[0])
+    strokes = [pair("cloth", patch), pair("seam", patch)] if flap else [one("cloth", patch), one("seam", patch)]
     if flap:
         cover = line(
             (left, top),
@@ -58,7 +59,7 @@ def chest_pockets(n: Numbers, made: Body) -> Part:
         strokes += [pair("cloth", cover), pair("seam", cover)]
     else:
         strokes.append(one("stitch", line((left, top + 2), (left + wide, top + 2))))
-    return tuple(strokes), (
+    return of("pocket", *strokes), (
         Span("pocket width", line((left, top), (left + wide, top)), 0.8),
         Span("pocket height", line((left + wide, top), (left + wide, low)), 0.8),
         Span("pocket flap", line((-middle, top), (-middle, top + flap))),
@@ -74,7 +75,7 @@ def zip_front(n: Numbers, made: Body, open_neck: bool) -> Part:
     half = 0.5
     strokes = (
         pair("stitch", line((half * 2.4, top + 0.5), (half * 2.4, end))),
-        pair("seam", line((half * 0.5, top), (half * 0.5, end))),
+        pair("seam", line((half * 0.5, top), (half * 0.5, end)), part="zip"),
     )
     return strokes, (Span("zip", line((0, end - n["zip"]), teeth[-1])),)
 
@@ -86,7 +87,7 @@ def welts(n: Numbers, made: Body) -> Part:
     high = low.to(-math.sin(_WELT_LEAN) * long, -math.cos(_WELT_LEAN) * long)
     aside = Point(-math.cos(_WELT_LEAN) * wide, math.sin(_WELT_LEAN) * wide)
     welt = line(low, high, high.to(*aside), low.to(*aside), low)
-    return (pair("cloth", welt), pair("seam", welt)), (Span("pocket opening", line(high, low), 0.8),)
+    return of("pocket", pair("cloth", welt), pair("seam", welt)), (Span("pocket opening", line(high, low), 0.8),)
 
 
 def kangaroo(n: Numbers, made: Body) -> Part:
@@ -98,7 +99,7 @@ def kangaroo(n: Numbers, made: Body) -> Part:
     edge = line((0, tip.y), tip, corner, (wide, low), (0, low))
     whole = edge + mirrored(edge)[::-1]
     inner = pair("stitch", line(tip.to(-1, 0.4), corner.to(-1, 0.4)))
-    return (one("cloth", whole), one("seam", whole), inner), (
+    return of("pocket", one("cloth", whole), one("seam", whole), inner), (
         Span("pocket opening", line(tip, corner), 0.8),
         Span("pocket width", line((-wide, low), (wide, low)), 0.8),
     )

@@ -82,6 +82,7 @@ def _skirt(n: Numbers, back: bool) -> View:
     dart = line((x - 0.9, band), (x, band + (12 if back else 9) * end / 60), (x + 0.9, band))
     strokes = [
         one("cloth", both(edge)),
+        one("cloth", both(line((0, 0), side[0], (level(side, band), band), (0, band))), part="waistband"),
         one("outline", (*both(edge), edge[0])),
         one("seam", line((-level(side, band), band), (level(side, band), band))),
         pair("seam", dart),

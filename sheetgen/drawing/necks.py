@@ -8,7 +8,12 @@ from sheetgen.drawing.bodies import Body
 from sheetgen.drawing.closures import ring
 from sheetgen.drawing.measures import Numbers
 from sheetgen.drawing.shapes import Path, Point, across, band, both, curve, line
-from sheetgen.drawing.views import Span, Stroke, View, one, pair
+from sheetgen.drawing.views import Span, Stroke, View, of, one, pair
+
+_HOOD_HALF = 0.56
+"""Half of a hood as it stands, of its width folded flat: it is as deep as it is wide, and lies round."""
+_WIDER_THAN_NECK = 1.18
+"""A hood is never narrower than the neck that it is sewn to."""
 
 
 def neck_rib(n: Numbers, made: Body, front: bool) -> tuple[Stroke, ...]:
@@ -22,7 +27,7 @@ def neck_rib(n: Numbers, made: Body, front: bool) -> tuple[Stroke, ...]:
     ]
     notch = n["notch"] if front and n.has("notch") else 0
     mark = [one("seam", line((-notch * 0.55, low.y), (0, low.y + notch), (notch * 0.55, low.y)))] if notch else []
-    return (one("ribbed", band(made.neck, upper)), pair("rib", *ribs), *mark)
+    return (one("ribbed", band(made.neck, upper), part="rib"), pair("rib", *ribs, part="rib"), *mark)
 
 
 def _rim(neck: Path, height: float) -> Path:
@@ -46,18 +51,21 @@ def neck_rib_span(n: Numbers, made: Body) -> tuple[Span, ...]:
 
 def hood_up(n: Numbers, made: Body, front: bool) -> tuple[Stroke, ...]:
     """The hood standing behind the neck, as high as it is; seen from the front with its opening."""
-    height, wide = n["hood height"], n["hood width"]
-    edge = curve(
-        Point(0, -height), Point(wide * 0.5, -height), Point(wide * 0.76, -height * 0.25), Point(made.high.x, 0), 24
-    )
-    whole = both((*edge, Point(0, made.neck[0].y)))
-    strokes = (one("cloth", whole), one("outline", across(edge)))
+    height = n["hood height"]
+    half = max(n["hood width"] * _HOOD_HALF, made.high.x * _WIDER_THAN_NECK)
+    widest = Point(half, -height * 0.45)
+    crown = curve(Point(0, -height), Point(half * 0.62, -height), Point(half, -height * 0.8), widest, 20)
+    foot = curve(widest, Point(half, -height * 0.2), made.high.to(made.high.x * 0.1, -height * 0.06), made.high)
+    edge = crown + foot[1:]
+    strokes = (one("cloth", both(edge + made.neck[::-1])), one("outline", across(edge)))
+    low = made.neck[0]
     if not front:
-        return (*strokes, one("seam", line((0, -height), (0, made.neck[0].y))))
-    low = Point(0, made.neck[0].y)
-    gap = curve(Point(0, -height * 0.87), Point(wide * 0.38, -height * 0.87), Point(wide * 0.5, -height * 0.1), low, 24)
+        return of("hood", *strokes, one("seam", line((0, -height), low)))
+    gap = curve(
+        Point(0, -height * 0.86), Point(half * 0.6, -height * 0.86), Point(half * 0.78, -height * 0.16), low, 24
+    )
     hem = tuple(Point(point.x * 1.13, point.y - 1.2) for point in gap[:-4])
-    return (*strokes, one("inside", both(gap)), one("stitch", across(hem)))
+    return of("hood", *strokes, one("inside", both(gap)), one("stitch", across(hem)))
 
 
 def hood_flat(n: Numbers) -> View:
@@ -96,10 +104,12 @@ def stand_collar(n: Numbers, made: Body, front: bool) -> tuple[Stroke, ...]:
     inner = curve(Point(0, -height * 1.02), Point(top.x * 0.6, -height * 1.02), top.to(-top.x * 0.2, -0.3), top)
     if not front:
         shape = band(made.neck, inner)
-        return one("cloth", shape), one("outline", shape)
+        return of("collar", one("cloth", shape), one("outline", shape))
     shape = band(made.neck, upper)
     closing = one("seam", line((0, low - height), (0, low)))
-    return one("inside", band(upper, inner)), one("cloth", shape), closing, one("outline", shape, across(inner))
+    return of(
+        "collar", one("inside", band(upper, inner)), one("cloth", shape), closing, one("outline", shape, across(inner))
+    )
 
 
 def banded_collar(n: Numbers, made: Body, front: bool) -> tuple[Stroke, ...]:
@@ -113,7 +123,7 @@ def banded_collar(n: Numbers, made: Body, front: bool) -> tuple[Stroke, ...]:
         edge = curve(Point(0, top.y + height), Point(fall.x * 0.6, top.y + height), fall.to(-1, 0.6), fall)
         turn = curve(fall, fall.to(0, -height * 0.5), top.to(0.6, 0), top)
         shape = band(edge + turn[1:], arch)
-        return one("cloth", shape), one("outline", shape)
+        return of("collar", one("cloth", shape), one("outline", shape))
     start = Point(n["placket"] * 0.08, low - stand * 0.75)
     tip = start.to(math.sin(0.62) * n["collar point"], math.cos(0.62) * n["collar point"])
     leaf = (
@@ -123,7 +133,8 @@ def banded_collar(n: Numbers, made: Body, front: bool) -> tuple[Stroke, ...]:
         *curve(top, top.to(0, 2), start.to(top.x * 0.35, -1), start),
     )
     neck = band(curve(start, start.to(top.x * 0.35, -1), top.to(0, 2), top), arch)
-    return (
+    return of(
+        "collar",
         one("inside", neck),
         one("cloth", both((Point(0, low), Point(top.x * 0.6, low - stand), start))),
         pair("cloth", leaf),

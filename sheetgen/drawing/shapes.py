@@ -61,7 +61,11 @@ def downward(points: Sequence[Point], steps: int = 10) -> Path:
     if len(points) < 3 or min(gaps) < 1e-6:
         return tuple(points)
     slopes = [(b.x - a.x) / gap for (a, b), gap in zip(pairwise(points), gaps, strict=True)]
-    bends = [slopes[0], *(_mean_slope(one, two) for one, two in pairwise(slopes)), slopes[-1]]
+    bends = [
+        _end_slope(slopes[0], slopes[1], gaps[0], gaps[1]),
+        *(_mean_slope(one, two) for one, two in pairwise(slopes)),
+        _end_slope(slopes[-1], slopes[-2], gaps[-1], gaps[-2]),
+    ]
     path = [points[0]]
     for index, gap in enumerate(gaps):
         a, b = points[index], points[index + 1]
@@ -73,6 +77,14 @@ def downward(points: Sequence[Point], steps: int = 10) -> Path:
 def _mean_slope(one: float, two: float) -> float:
     """The slope where two pieces meet: level where they turn, so that the curve does not overshoot."""
     return 0.0 if one * two <= 0 else 2 * one * two / (one + two)
+
+
+def _end_slope(last: float, before: float, gap: float, gap_before: float) -> float:
+    """The slope at an end, so that a hip is round and not a corner (the three-point end of Fritsch and Carlson's curves)."""
+    slope = ((2 * gap + gap_before) * last - gap * before) / (gap + gap_before)
+    if slope * last <= 0:
+        return 0.0
+    return 3 * last if last * before <= 0 and abs(slope) > 3 * abs(last) else slope
 
 
 def length(path: Path) -> float:

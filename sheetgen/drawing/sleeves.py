@@ -137,18 +137,18 @@ def _between(widths: Sequence[tuple[float, float]], way: float) -> float:
 def sleeve_strokes(n: Numbers, made: Sleeve, armhole: Path) -> tuple[Stroke, ...]:
     """The right sleeve with its hem stitching, or with its cuff, which may be ribbed."""
     long = made.fold.long
-    strokes = [one("cloth", made.edge + armhole[::-1]), one("outline", made.edge)]
+    strokes = [one("cloth", made.edge + armhole[::-1], part="sleeve"), one("outline", made.edge, part="sleeve")]
     if long - made.cuff < 0.05:
-        return (*strokes, one("stitch", made.across(long - min(2.0, long * 0.1))))
+        return (*strokes, one("stitch", made.across(long - min(2.0, long * 0.1)), part="sleeve"))
     fold_side = [made.fold.at(made.cuff), made.fold.at(long)]
     cuff = (*fold_side, made.across(long)[1], made.across(made.cuff)[1])
     ribbed = n.features.cuffs == "ribbed"
-    strokes += [one("ribbed" if ribbed else "cuff", (*cuff, cuff[0]))]
+    strokes += [one("ribbed" if ribbed else "cuff", (*cuff, cuff[0]), part="rib" if ribbed else "cuff")]
     if ribbed:
         top, end = made.across(made.cuff), made.across(long)
         count = max(int(n["opening"] / 1.1), 2)
         ribs = [(top[0].toward(top[1], i / count), end[0].toward(end[1], i / count)) for i in range(1, min(count, 60))]
-        strokes.append(one("rib", *ribs))
+        strokes.append(one("rib", *ribs, part="rib"))
     return tuple(strokes)
 
 

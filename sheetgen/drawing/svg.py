@@ -17,6 +17,7 @@ STYLES: Final = {
     "inside": f'fill="{palette.INSIDE}" stroke="{palette.INK}" stroke-width="{palette.SEAM}"',
     "ribbed": f'fill="{palette.RIB}" stroke="{palette.INK}" stroke-width="{palette.SEAM}"',
     "cuff": f'fill="{palette.CLOTH}" stroke="{palette.INK}" stroke-width="{palette.SEAM}"',
+    "button": f'fill="{palette.CLOTH}" stroke="{palette.INK}" stroke-width="{palette.SEAM}"',
     "outline": f'fill="none" stroke="{palette.INK}" stroke-width="{palette.OUTLINE}"',
     "seam": f'fill="none" stroke="{palette.INK}" stroke-width="{palette.SEAM}"',
     "armhole": f'fill="none" stroke="{palette.INK}" stroke-width="{palette.SEAM}"',

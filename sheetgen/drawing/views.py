@@ -4,8 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from typing import Literal, TypeAlias
 
 from sheetgen.drawing.shapes import Path, Point, mirrored
+
+Part: TypeAlias = Literal[
+    "body",
+    "sleeve",
+    "cuff",
+    "rib",
+    "collar",
+    "hood",
+    "pocket",
+    "yoke",
+    "waistband",
+    "button",
+    "zip",
+    "stitch",
+    "inside",
+]
+"""What a stroke belongs to: a component that can have a color of its own."""
 
 
 @dataclass(frozen=True)
@@ -14,6 +32,7 @@ class Stroke:
 
     kind: str
     paths: tuple[Path, ...]
+    part: Part = "body"
 
     def turned(self) -> Stroke:
         """The same on the other side."""
@@ -54,11 +73,16 @@ class View:
     hang: float | None = None
 
 
-def pair(kind: str, *paths: Path) -> Stroke:
+def pair(kind: str, *paths: Path, part: Part = "body") -> Stroke:
     """Paths and their like on the other side."""
-    return Stroke(kind, paths + tuple(mirrored(path) for path in paths))
+    return Stroke(kind, paths + tuple(mirrored(path) for path in paths), part)
 
 
-def one(kind: str, *paths: Path) -> Stroke:
+def one(kind: str, *paths: Path, part: Part = "body") -> Stroke:
     """Paths as they are."""
-    return Stroke(kind, paths)
+    return Stroke(kind, paths, part)
+
+
+def of(part: Part, *strokes: Stroke) -> tuple[Stroke, ...]:
+    """Strokes that belong to a part."""
+    return tuple(replace(stroke, part=part) for stroke in strokes)

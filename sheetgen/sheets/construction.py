@@ -8,6 +8,7 @@ from sheetgen.declare.parts import Check, Form, Pictures, Section, Sheet, Table
 from sheetgen.sheets.lookups import at_least
 from sheetgen.sheets.questions import asked_about
 
+LEFT_BLANK = "left blank"
 _DENSITIES = ("stitches per cm", "stitches per 3 cm", "stitches per inch")
 _RATIO = 'IFERROR(INDEX(thread.seams.ratio,MATCH(ref,thread.seams.ref,0)),"")'
 
@@ -19,6 +20,8 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
     Form("Making, in general", (
         designer("density_unit", "Stitch density counts", choice(*_DENSITIES, open=True, width=20), need="quote",
                  help="Stitches per cm, per 3 cm, or per inch: say which."),
+        designer("flats", "Where no drawings are put in", choice("drawn", LEFT_BLANK, width=20), blank="drawn from the measurements",
+                 help="Flats and views of a garment that can be drawn; your own take their place."),
         designer("pressing", "Pressing and finishing", text(60), need="sample"),
         designer("matching", "Grain, nap and matching", text(60), need="sample", help="One-way fabric, stripes, checks."),
         designer("washing", "Garment wash", text(60), help="Washed as a garment: which wash, how long."),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, designer, vendor
+from sheetgen.declare.entry import computed, designer, drawn_on, vendor
 from sheetgen.declare.kinds import choice, color, date, number, percent, pick, picture, suggest, text, whole, yes_no
 from sheetgen.declare.parts import Check, Form, Pictures, Sheet, Table
 
@@ -24,10 +24,10 @@ STYLE = Sheet("style", "Style", portrait=True, purpose="What the garment is, for
         designer("nightwear", "Nightwear", yes_no(), need="quote"),
     )),
     Pictures("Views", (
-        designer("front", "Front", picture(), need="quote"),
-        designer("back", "Back", picture(), need="quote"),
-        designer("view_3", "Further view", picture()),
-        designer("view_4", "Further view", picture()),
+        drawn_on("workings.own_front", designer("front", "Front", picture(), need="quote")),
+        drawn_on("workings.own_back", designer("back", "Back", picture(), need="quote")),
+        drawn_on("workings.own_view_3", designer("view_3", "Further view", picture())),
+        drawn_on("workings.own_view_4", designer("view_4", "Further view", picture())),
     ), height=180, across=4),
     Form("Who and where", (
         designer("company", "Company", text(), need="quote"),

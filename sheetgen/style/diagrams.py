@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Value
 from sheetgen.drawing import Measure, diagram, nested
 from sheetgen.garments import BY_WORD
+from sheetgen.style.flats import drawn_flats, to_draw
 from sheetgen.texts import say
 from sheetgen.trade.lengths import convert
 from sheetgen.workbook.model.pictures import from_svg
@@ -23,19 +24,19 @@ _PLACES = {
 
 
 def artist(ready: Ready, values: Values) -> Artist | None:
-    """Who draws this style's measurement drawings; None if its garment cannot be drawn or nothing is measured yet.
+    """Who draws this style's measurement drawings and flats; None if its garment cannot be drawn or nothing is measured yet.
 
     A drawing of the designer's own takes the place of the drawn one.
     """
     garment = values.get(Place("measurements.garment"))
     wanted = [place for place, own in _PLACES.items() if own not in values]
-    if garment not in BY_WORD or not wanted or not refs(_POINTS, values):
+    flats = to_draw(values)
+    if garment not in BY_WORD or not (wanted or flats) or not refs(_POINTS, values):
         return None
 
     def draw(shown: Mapping[Place, Value]) -> Values:
         sizes = list(measures_of_sizes(ready, {**values, **shown}))
-        sample = values.get(Place("style.sample_size"))
-        base = next((measures for name, measures in sizes if name == sample), sizes[0][1])
+        sample, base = values.get(Place("style.sample_size")), _base(values, sizes)
         unit = dict(ready.shape.words)["{unit}"]
         number = str(values.get(Place("style.number")) or "")
         drawings = {
@@ -49,9 +50,23 @@ def artist(ready: Ready, values: Values) -> Artist | None:
                 str(garment), sizes, caption=say("{number} all sizes", number=number).strip(), unit=unit
             ),
         }
-        return {place: from_svg(drawings[place]()) for place in wanted}
+        made: Values = {place: from_svg(drawings[place]()) for place in wanted}
+        made |= drawn_flats(values, base)
+        return {place: value for place, value in made.items() if place.entry in ready.book.entries}
 
-    return Artist(tuple(wanted), draw)
+    return Artist((*wanted, *flats), draw)
+
+
+def flats_of(ready: Ready, values: Values, shown: Mapping[Place, Value]) -> Values:
+    """The flats of a working file whose figures are worked out already."""
+    sizes = list(measures_of_sizes(ready, {**values, **shown}))
+    return drawn_flats(values, _base(values, sizes)) if to_draw(values) else {}
+
+
+def _base(values: Mapping[Place, Value], sizes: Sequence[tuple[str, list[Measure]]]) -> list[Measure]:
+    """The measures of the sample size; of the first one where that is not among them."""
+    sample = values.get(Place("style.sample_size"))
+    return next((measures for name, measures in sizes if name == sample), sizes[0][1])
 
 
 def measures_of_sizes(ready: Ready, shown: Mapping[Place, Value]) -> Iterator[tuple[str, list[Measure]]]:

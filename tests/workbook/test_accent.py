@@ -10,8 +10,8 @@ import pytest
 from sheetgen.declare.entry import Place
 from sheetgen.sheets import BOOK
 from sheetgen.style.brand import load_brand, load_style
+from sheetgen.trade.contrast import contrast
 from sheetgen.workbook.model import look
-from sheetgen.workbook.model.seen import contrast
 from sheetgen.workbook.model.values import ready, shape_of
 from sheetgen.workbook.write.file import workbook_bytes
 from tests.loop import SAMPLES

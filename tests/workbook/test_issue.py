@@ -90,17 +90,24 @@ def test_no_private_heading_and_no_private_name_is_in_any_part_of_what_is_sent(s
             assert not found_in(parts, forms), address
 
 
-def test_only_the_vendors_cells_are_open(sent):
+def test_only_the_vendors_cells_are_open_and_only_where_an_answer_can_stand(sent):
     made, _, _, issued = sent
     _, where = plan(ready(made_book(made), issued.receipt.shape), shared(issued))
     loaded = openpyxl.load_workbook(io.BytesIO(issued.data))
-    wanted = {
-        (cell.sheet, cell.row, cell.column)
-        for address, column in vendor_book(made, issued).entries.items()
-        if column.entry.who == "vendor"
-        for _, cell in where.places(address)
-        if cell.sheet in loaded.sheetnames
-    }
+    known = {**issued.laid.typed, **issued.laid.shown}
+    of_vendor, waiting = set(), set()
+    for address, (sheet, table, entry) in vendor_book(made, issued).entries.items():
+        for place, cell in where.places(address) if entry.who == "vendor" else ():
+            if cell.sheet not in loaded.sheetnames:
+                continue
+            of_vendor.add((cell.sheet, cell.row, cell.column))
+            beside = f"{sheet.name}.{table.name}" if table else sheet.name
+            keyed_by = next((one.who for one in table.entries if one.name == table.key), "") if table else ""
+            begun = table is None or known.get(Place(f"{beside}.{table.key}", place.row)) not in (None, "")
+            excused = entry.unless and known.get(Place(f"{beside}.{entry.unless}", place.row)) not in (None, "")
+            now = known.get(Place(entry.asked_by)) if entry.asked_by else ""
+            if (begun or keyed_by == "vendor") and not excused and now in ("", entry.asked_when or entry.member_title):
+                waiting.add((cell.sheet, cell.row, cell.column))
     open_cells = {
         (sheet.title, cell.row, cell.column)
         for sheet in loaded.worksheets
@@ -108,8 +115,8 @@ def test_only_the_vendors_cells_are_open(sent):
         for cell in row
         if type(cell).__name__ != "MergedCell" and not cell.protection.locked
     }
-    assert open_cells == wanted
-    assert len(wanted) >= 10
+    assert open_cells == waiting <= of_vendor
+    assert len(waiting) >= 8
     assert [sheet.title for sheet in loaded.worksheets if not sheet.protection.sheet] == ["Record"]
 
 

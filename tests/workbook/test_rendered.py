@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sheetgen.trade.contrast import contrast
 from sheetgen.workbook.model.formulas import alarming, same_formula
 from sheetgen.workbook.model.rendered import rendered
-from sheetgen.workbook.model.seen import contrast
 
 
 @pytest.mark.parametrize(

@@ -18,7 +18,9 @@ CLEAN = Pictures("Drawings as they were put in, without marks", (
     fixed("clean_front", "Flat, front", picture(), private=True), fixed("clean_back", "Flat, back", picture(), private=True),
 ), height=60)  # fmt: skip
 CLEAN_OF = Form("What was drawn of them", (
-    fixed("clean_front_of", "Front", text(), private=True), fixed("clean_back_of", "Back", text(), private=True),
+    fixed("clean_front_of", "Flat, front", text(), private=True), fixed("clean_back_of", "Flat, back", text(), private=True),
+    fixed("own_front_of", "Front", text(), private=True), fixed("own_back_of", "Back", text(), private=True),
+    fixed("own_view_3_of", "Further view", text(), private=True), fixed("own_view_4_of", "Further view", text(), private=True),
 ))  # fmt: skip
 _UNIT, _CURRENCY, _SAMPLE = "style.unit", "style.currency", "style.sample_size"
 

@@ -95,21 +95,23 @@ def carried(working: Returned) -> tuple[Values, list[str]]:
             values[Place(f"{place.entry.rpartition('.')[0]}.{entry.keeps}", place.row)] = as_typed(entry, value, unit)
         elif entry.who == "computed" and (cell := working.where.at(place)) is not None:
             lost.append(_over_a_formula(cell, value, given.get(place)))
-    values |= _originals(working)
+    _take_back_drawings(working, values)
     lost.extend(_outside(working.strays))
     lost.extend(say("{title}: the whole sheet is not one of ours", title=title) for title in working.added_sheets)
     return values, lost
 
 
-def _originals(working: Returned) -> Values:
-    """Pictures as they were before the program drew on them, where nobody has put another one in their place."""
-    found: Values = {}
+def _take_back_drawings(working: Returned, values: Values) -> None:
+    """Pictures as they were before the program drew on them, and none where all of it was drawn; another one put in their
+    place stays."""
     for address, column in working.ready.book.entries.items():
-        original = column.entry.original
+        original, place = column.entry.original, Place(address)
         shown, clean, of = (working.typed.get(Place(one)) for one in (address, original, f"{original}_of"))
-        if isinstance(shown, Picture) and isinstance(clean, Picture) and shown.digest == of:
-            found[Place(address)] = clean
-    return found
+        if isinstance(shown, Picture) and shown.digest == of:
+            if isinstance(clean, Picture):
+                values[place] = clean
+            else:
+                values.pop(place, None)
 
 
 def _over_a_formula(cell: Cell, value: Value, given: Value) -> str:

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from sheetgen.declare.entry import Entry
 from sheetgen.declare.kinds import Kind, units
 from sheetgen.texts import marked
-from sheetgen.workbook.model.seen import contrast
+from sheetgen.trade.contrast import contrast
 
 FONT = "Arial"
 INK = "#22303A"

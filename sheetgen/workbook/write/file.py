@@ -85,7 +85,7 @@ def finished(
     values = {**values, **fixed_values(ready)}
     to_draw = dict.fromkeys(artist.places if artist else (), _TO_BE_DRAWN)
     pages, where = plan(ready, {**values, **to_draw})
-    formulas, shown = calculated(ready, values, where)
+    formulas, shown = calculated(ready, {**values, **to_draw}, where)
     if artist is not None:
         values.update(artist.draw(shown))
     by_cell, known = cells_with_formulas(formulas), {**values, **shown}

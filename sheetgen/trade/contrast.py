@@ -1,4 +1,4 @@
-"""Seen: how well a text stands out from its ground."""
+"""Contrast: how well a text or a line stands out from its ground."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ from functools import lru_cache
 @lru_cache(maxsize=2000)
 def contrast(ink: str, ground: str) -> float:
     """The contrast of two colors (RRGGBB), from 1 to 21 (W3C, Web Content Accessibility Guidelines 2.1: contrast ratio)."""
-    dark, light = sorted((_luminance(ink), _luminance(ground)))
+    dark, light = sorted((luminance(ink), luminance(ground)))
     return (light + 0.05) / (dark + 0.05)
 
 
-def _luminance(color: str) -> float:
+def luminance(color: str) -> float:
     """Relative luminance as the guidelines define it; a color that cannot be read counts as black."""
     try:
         parts = [int(color[at : at + 2], 16) / 255 for at in (0, 2, 4)]
