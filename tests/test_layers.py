@@ -271,7 +271,7 @@ def test_imports_stand_at_the_top(path):
 def test_what_is_imported_is_declared():
     declared = {
         "click", "clingo", "defusedxml", "font_source_sans_pro", "formualizer", "openpyxl", "PIL", "python_calamine", "resvg_py", "rich",
-        "platformdirs", "spyrrow", "typst", "fontTools", "xlsxwriter",
+        "formulas", "numpy", "platformdirs", "schedula", "spyrrow", "typst", "fontTools", "xlsxwriter",
     }  # fmt: skip
     used = {name.partition(".")[0] for path in FILES for name, _, _ in imports(path)} - set(sys.stdlib_module_names)
     assert used - {"sheetgen"} <= declared

@@ -14,7 +14,15 @@ import click
 
 from sheetgen import api
 from sheetgen.audit.run import Audit
-from sheetgen.commands.options import FILE, console, quoted, receipt_option, replace_option
+from sheetgen.commands.options import (
+    FILE,
+    console,
+    quoted,
+    receipt_option,
+    replace_option,
+    second_opinion_option,
+    tell_second_opinion,
+)
 from sheetgen.declare.entry import place_of
 from sheetgen.errors import UserError
 from sheetgen.jobs.asked_again import Became, became
@@ -55,6 +63,7 @@ if TYPE_CHECKING:
 @click.option(
     "--json-lines", "as_lines", is_flag=True, help="Print one JSON object a line for each file, and nothing else."
 )
+@second_opinion_option
 @replace_option
 def command(
     named: tuple[Path, ...],
@@ -66,6 +75,7 @@ def command(
     *,
     as_object: bool,
     as_lines: bool,
+    second_opinion: bool,
     replace: bool,
 ) -> int:
     """Say what is wrong with a file that came back, or with a working workbook before it leaves, cell by cell.
@@ -73,8 +83,10 @@ def command(
     Of a folder all returns in it and below are audited; a pattern as returns/*.xlsx names several. One that cannot be used
     stops none of the others, and a table at the end says whose turn it is.
 
-    Exit status: 0 nothing to fix, 1 something to fix, 3 a file that cannot be used.
+    Exit status: 0 nothing to fix, 1 something to fix or engines that do not agree, 3 a file that cannot be used.
     """
+    if second_opinion and (as_object or as_lines):
+        raise UserError(say("--second-opinion is written for people; leave --json or --json-lines out."))
     files = files_of(named)
     if receipt is not None and len(files) > 1:
         raise UserError(
@@ -101,7 +113,9 @@ def command(
             click.echo(as_json_line(outcome))
     else:
         _print(outcomes, written, replied=bool(reply or query))
-    return _status(outcomes)
+    usable = [outcome.file for outcome in outcomes if not isinstance(outcome, Unusable)]
+    agreed = [tell_second_opinion(file) for file in usable if second_opinion]
+    return max(_status(outcomes), 0 if all(agreed) else 1)
 
 
 def _print(outcomes: list[Outcome], written: Iterable[Path], *, replied: bool) -> None:

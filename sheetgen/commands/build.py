@@ -18,6 +18,8 @@ from sheetgen.commands.options import (
     out_option,
     quoted,
     replace_option,
+    second_opinion_option,
+    tell_second_opinion,
     with_option,
 )
 from sheetgen.errors import UserError
@@ -47,6 +49,7 @@ from sheetgen.workbook.write.save import save
     help="Another sample size was typed in: the base moves to it and the sizes stay, or the sizes move.",
 )
 @with_option
+@second_opinion_option
 @out_option
 @replace_option
 def command(
@@ -60,6 +63,7 @@ def command(
     shows: tuple[str, ...],
     out: Path | None,
     replace: bool,
+    **checked: bool,
 ) -> int:
     """Make a working workbook from a brief, or anew from a working workbook.
 
@@ -89,7 +93,7 @@ def command(
         soft_wrap=True,
         markup=False,
     )
-    return 0
+    return 0 if not checked["second_opinion"] or tell_second_opinion(target) else 1
 
 
 def tell_not_carried(built: Built) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
+from importlib import import_module
 from pathlib import Path
 
 import click
@@ -13,6 +14,7 @@ from sheetgen.errors import UserError
 from sheetgen.texts import say
 
 FILE = click.Path(path_type=Path)
+_MOST_DIFFERENCES = 20
 DAY = click.DateTime(formats=["%Y-%m-%d"])
 
 replace_option = click.option("--replace", is_flag=True, help="Write over an existing file.")
@@ -45,6 +47,40 @@ with_option = click.option(
     metavar="SHEET",
     help="Also show this sheet, as order, cutting or thread; can be given again. All stand on the Guide.",
 )
+
+
+second_opinion_option = click.option(
+    "--second-opinion",
+    is_flag=True,
+    help="Let another engine work out every formula, and say where it does not agree; takes a minute a file.",
+)
+
+
+def tell_second_opinion(path: Path) -> bool:
+    """Say what another engine makes of a file's formulas; whether it agrees. What works it out is loaded when it is asked for."""
+    opinion = import_module("sheetgen.jobs.second_opinion").second_opinion(path)
+    said = say(
+        "{path}: {engine} worked out {count:,} formulas anew", path=path, engine=opinion.engine, count=opinion.formulas
+    )
+    differences = opinion.differences
+    if not differences:
+        console().print(say("{said} and agrees on all of them.", said=said), soft_wrap=True, markup=False)
+        return True
+    console().print(
+        say("{said} and gives something else in {count:,}:", said=said, count=len(differences)),
+        soft_wrap=True,
+        markup=False,
+    )
+    for one in differences[:_MOST_DIFFERENCES]:
+        line = say(
+            "  {sheet} {cell}: {theirs}, not {ours}",
+            sheet=one.cell.sheet,
+            cell=one.cell.address,
+            theirs=one.theirs,
+            ours=one.ours,
+        )
+        console().print(line, soft_wrap=True, markup=False)
+    return False
 
 
 def console() -> Console:
