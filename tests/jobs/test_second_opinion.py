@@ -37,15 +37,15 @@ def test_without_the_other_engine_it_says_how_to_get_it(monkeypatch):
         job.second_opinion(Path("a.xlsx"))
 
 
-def test_the_audit_says_where_they_do_not_agree(monkeypatch, capsys, tmp_path):
+def test_the_audit_says_where_they_do_not_agree(monkeypatch, capsys):
     differences = tuple(job.Difference(Cell("Order", row, 2), 1.0, 2.0) for row in range(1, 31))
-    monkeypatch.setattr(job, "second_opinion", lambda path: job.Opinion(4000, "another 1.0", differences))
+    monkeypatch.setattr(job, "second_opinion", lambda _: job.Opinion(4000, "another 1.0", differences))
     status = cli.main(["audit", str(loop() / "a-returned.xlsx"), "--second-opinion"])
     said = capsys.readouterr().out
     assert status == 1
     assert "another 1.0 worked out 4,000 formulas anew and gives something else in 30:" in said
     assert said.count("Order B") == 20
-    monkeypatch.setattr(job, "second_opinion", lambda path: job.Opinion(4000, "another 1.0", ()))
+    monkeypatch.setattr(job, "second_opinion", lambda _: job.Opinion(4000, "another 1.0", ()))
     assert cli.main(["audit", str(loop() / "a-returned.xlsx"), "--second-opinion"]) == 0
     assert "agrees on all of them" in capsys.readouterr().out
 
