@@ -17,6 +17,7 @@ from sheetgen.audit.run import Audit
 from sheetgen.commands.options import (
     FILE,
     console,
+    one_brand,
     quoted,
     receipt_option,
     replace_option,
@@ -27,11 +28,14 @@ from sheetgen.declare.entry import place_of
 from sheetgen.errors import UserError
 from sheetgen.jobs.asked_again import Became, became
 from sheetgen.jobs.returns import files_of
+from sheetgen.jobs.still_open import still_open
+from sheetgen.report.letter import letter_words
 from sheetgen.report.machine import as_json, as_json_line
 from sheetgen.report.outcome import Outcome, Unusable
 from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
 from sheetgen.report.terminal import print_audit, print_summary
+from sheetgen.style.brand import load_brand
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.receipts import RECEIPT_ENDING, refuse_other_issue
 from sheetgen.workbook.write.save import save_together
@@ -63,6 +67,13 @@ if TYPE_CHECKING:
 @click.option(
     "--json-lines", "as_lines", is_flag=True, help="Print one JSON object a line for each file, and nothing else."
 )
+@click.option(
+    "--brand",
+    type=FILE,
+    multiple=True,
+    callback=one_brand,
+    help="The brand file whose [letter] words the letter uses; brand.toml beside the file if not given.",
+)
 @second_opinion_option
 @replace_option
 def command(
@@ -77,6 +88,7 @@ def command(
     as_lines: bool,
     second_opinion: bool,
     replace: bool,
+    **said: Path | None,
 ) -> int:
     """Say what is wrong with a file that came back, or with a working workbook before it leaves, cell by cell.
 
@@ -100,8 +112,7 @@ def command(
     if html is not None:
         written[html] = html_page(outcomes, title="Audit").encode()
     if reply is not None and not isinstance(outcomes[0], Unusable):
-        contact = str(outcomes[0].got.typed.get(place_of("style.contact")) or "")
-        written[reply] = reply_text(outcomes[0], contact=contact).encode()
+        written[reply] = _letter(outcomes[0], said["brand"]).encode()
     if query is not None and not isinstance(outcomes[0], Unusable):
         written |= _query_copy(outcomes[0], query)
     if written:
@@ -116,6 +127,18 @@ def command(
     usable = [outcome.file for outcome in outcomes if not isinstance(outcome, Unusable)]
     agreed = [tell_second_opinion(file) for file in usable if second_opinion]
     return max(_status(outcomes), 0 if all(agreed) else 1)
+
+
+def _letter(result: Audit, brand: Path | None) -> str:
+    """The letter in the brand's words: those of the brand file that is named, else of one beside the file."""
+    beside = result.file.with_name("brand.toml")
+    source = brand or (beside if beside.is_file() else None)
+    contact = str(result.got.typed.get(place_of("style.contact")) or "")
+    try:
+        words = letter_words(load_brand(source).letter) if source else None
+    except ValueError as error:
+        raise UserError(f"{source}: {error}.") from None
+    return reply_text(result, contact=contact, words=words, still_open=list(still_open(result.got)))
 
 
 def _print(outcomes: list[Outcome], written: Iterable[Path], *, replied: bool) -> None:

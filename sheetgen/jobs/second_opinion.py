@@ -25,6 +25,7 @@ from sheetgen.workbook.model.geometry import Cell, column_number
 from sheetgen.workbook.read.file import opened
 
 Held = float | str
+_ENGINE = "formulas"
 _TOLERANCE = 1e-9
 """Of the larger of two numbers: what two engines may differ by in their last digits."""
 _AREA = re.compile(r"\$?([A-Z]{1,3})\$?(\d+)(?::\$?([A-Z]{1,3})\$?(\d+))?")
@@ -69,7 +70,7 @@ def second_opinion(path: Path) -> Opinion:
         for cell, value in given.items()
         if not same(value, theirs := engine.works_out(cell))
     )
-    return Opinion(len(texts), f"formulas {version('formulas')}", tuple(differences))
+    return Opinion(len(texts), " ".join((_ENGINE, version(_ENGINE))), tuple(differences))
 
 
 def plain(value: object) -> Held:
@@ -143,8 +144,7 @@ class SecondEngine:
 
 def _edges(area: str) -> tuple[int, int, int, int]:
     found = _AREA.fullmatch(area)
-    if found is None:
-        raise ValueError(f"no area of cells: {area}")
+    assert found is not None, area
     left, top, right, bottom = found[1], found[2], found[3] or found[1], found[4] or found[2]
     return column_number(left), int(top), column_number(right), int(bottom)
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from sheetgen.audit.rule import Finding
 from sheetgen.audit.run import Audit
 from sheetgen.report.folding import Group, by_sheet, folded
+from sheetgen.report.letter import LetterWords
 from sheetgen.report.plain import shortened, visible
 from sheetgen.report.words import no_sheet, said
 from sheetgen.texts import marked, say
@@ -23,22 +24,44 @@ _RETURN = marked(
 )
 
 
-def reply_text(audit: Audit, *, contact: str) -> str:
+def reply_text(
+    audit: Audit, *, contact: str, words: LetterWords | None = None, still_open: Sequence[str] = ()
+) -> str:  # fmt: skip
     """The letter: the vendor's own things to fix and questions, numbered, by sheet; else only thanks.
 
-    No line is longer than 78 characters. The designer's findings, notes, warnings and reasons are not in it:
-    reasons are written for the brand and may say what the vendor should not read.
+    `words` are the brand's around the points; `still_open` what was asked in earlier rounds and has no answer yet. No line is
+    longer than 78 characters. The designer's findings, notes, warnings and reasons are not in it: reasons are written for the
+    brand and may say what the vendor should not read.
     """
+    words = words or LetterWords()
     asked = [one for one in audit.findings if one.owner == "vendor" and one.level in {"fix", "query"}]
-    subject = say("Subject: {subject}", subject=_subject(audit, bool(asked)))
-    parts = [_wrapped(subject), _wrapped(say("Dear {vendor},", vendor=audit.vendor or say("partner")))]
+    sheets = {sheet: folded(those) for sheet, those in by_sheet(asked).items()}
+    given = {
+        "vendor": audit.vendor or say("partner"), "what": _what(audit), "style": audit.style, "revision": audit.revision,
+        "purpose": audit.purpose, "points": _points(sum(map(len, sheets.values()))), "contact": contact,
+    }  # fmt: skip
+    given = {hole: visible(shortened(value, _LONGEST)) for hole, value in given.items()}
+    opening = "questions" if words.questions and all(one.level == "query" for one in asked) else "opening"
+    parts = [say("Subject: {subject}", subject=_subject(audit, bool(asked))), words.filled("greeting", given)]
+    parts = [*map(_wrapped, parts), _lines(words.filled(opening if asked else "thanks", given))]
     if asked:
-        parts.extend(_asking(audit, asked))
-    else:
-        thanks = say("Thank you for returning {what}. We have nothing to ask about it.", what=_what(audit))
-        parts.append(_wrapped(say("{thanks} We will come back to you with the next step.", thanks=thanks)))
-    parts.append(say("Kind regards,\n{contact}", contact=_wrapped(contact)))
+        parts.extend(_asking(sheets))
+    if still_open:
+        parts.append(_wrapped(say("Still open from earlier rounds:")))
+        parts.append("\n".join(_wrapped(f"- {shortened(line, _LONGEST)}", "", "  ") for line in still_open))
+    if asked:
+        parts.append(_wrapped(say(_RETURN)))
+    parts.append(_lines(words.filled("closing", given)))
     return "\n\n".join(parts) + "\n"
+
+
+def _lines(text: str) -> str:
+    """Paragraphs as they were written, each line wrapped."""
+    return "\n".join(_wrapped(line) for line in text.split("\n"))
+
+
+def _points(count: int) -> str:
+    return say("the point below") if count == 1 else say("the {points} points below", points=count)
 
 
 def _subject(audit: Audit, asks: bool) -> str:
@@ -60,12 +83,7 @@ def _what(audit: Audit) -> str:
     return f"{', '.join(part for part in named if part)} ({say('file')} {audit.file.name}{issue})"
 
 
-def _asking(audit: Audit, asked: Sequence[Finding]) -> Iterator[str]:
-    sheets = {sheet: folded(those) for sheet, those in by_sheet(asked).items()}
-    points = sum(len(groups) for groups in sheets.values())
-    below = say("the point below") if points == 1 else say("the {points} points below", points=points)
-    thanks = say("Thank you for returning {what}.", what=_what(audit))
-    yield _wrapped(say("{thanks} Before we can go on, we need your help with {below}.", thanks=thanks, below=below))
+def _asking(sheets: Mapping[str, Sequence[Group]]) -> Iterator[str]:
     number = 0
     for sheet, groups in sheets.items():
         name = shortened(say("Sheet {sheet}", sheet=sheet) if sheet else no_sheet(), 50)
@@ -73,7 +91,6 @@ def _asking(audit: Audit, asked: Sequence[Finding]) -> Iterator[str]:
         for group in groups:
             number += 1
             yield _point(number, group)
-    yield _wrapped(say(_RETURN))
 
 
 def _point(number: int, group: Group) -> str:

@@ -17,7 +17,7 @@ from sheetgen.workbook.model.values import Values
 
 _UNITS = {"style.unit", "construction.density_unit"}
 """What a starter's own figures are in."""
-_KNOWN = {"company", "defaults", "size_ranges", "tolerances", "numbering"}
+_KNOWN = {"company", "defaults", "size_ranges", "tolerances", "numbering", "letter"}
 
 
 @dataclass(frozen=True)
@@ -39,6 +39,7 @@ class Brand:
     size_ranges: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     tolerances: tuple[Tolerance, ...] = ()
     numbering: NumberScheme | None = None
+    letter: Mapping[str, object] = field(default_factory=dict)
 
 
 def load_brand(path: Path) -> Brand:
@@ -67,7 +68,7 @@ def load_brand(path: Path) -> Brand:
             name: tuple(str(size) for size in _list(sizes)) for name, sizes in _table(data, "size_ranges").items()
         }
         tolerances = tuple(_tolerance(row) for row in _list(data.get("tolerances", [])))
-        return Brand(path, defaults, ranges, tolerances, _scheme(data))
+        return Brand(path, defaults, ranges, tolerances, _scheme(data), _table(data, "letter"))
     except (TypeError, ValueError) as error:
         raise UserError(
             say("{path}: {error}; see the sample brand file for its form.", path=path, error=error)
