@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from statistics import fmean, stdev
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
@@ -14,6 +15,8 @@ from sheetgen.workbook.model.compare import same
 
 _ENOUGH_TO_REPEAT, _MOST_OF_THEM = 8, 0.7
 """So many points, and such a share of them off by one figure: by chance once in far more than two hundred rounds (simulated)."""
+_LEAST_APART_METERS, _MOST_SCATTER = 0.003, 0.65
+"""Two who measure well are a millimeter or two apart at a point, to both sides (common practice); on the whole by nothing."""
 
 
 @rule(
@@ -101,6 +104,60 @@ def deviation_repeated(case: Case) -> Iterator[Fault]:
             yield Fault(values[0].place, f"{usual:+g}", say("{count} of {all}", count=count, all=len(values)))
 
 
+_BOTH_MEASURED = {
+    "P1": (58.2, 58.7), "P2": (56.8, 57.4), "P3": (76.3, 76.7), "P4": (77.2, 77.7),
+    "P5": (48.6, 49.2), "P6": (46.4, 46.9), "P7": (26.6, 27.0), "P8": (63.3, 63.9),
+}  # fmt: skip
+
+
+def _both(aside: float = 0.0) -> dict[str, object]:
+    """The overshirt's first round measured by the vendor and by the brand, whose figures are moved by so much."""
+    return {
+        f"fit.points[{ref}].{name}": round(value + (aside if name == "own_r1" else 0), 2)
+        for ref, pair in _BOTH_MEASURED.items()
+        for name, value in zip(("value_r1", "own_r1"), pair, strict=True)
+    }
+
+
+@rule(
+    title="Vendor and brand measure apart",
+    level="query",
+    source="common practice: two who measure alike differ to both sides; a constant is the tape, the table or the way it is laid",
+    message="{found} points that both measured differ by {expected} on the whole, nearly all alike.",
+    why="The garment is one and the same: until both measure alike, no deviation of it can be judged.",
+    fix="Measure one garment together: where the tape begins, how the cloth is laid, from which edge; write it into the method.",
+    bad=(
+        Example(
+            "half a centimeter, everywhere",
+            _both(),
+            ("measured-apart fit.points[P1].own_r1", "direction-off fit.points[P1].own_r1"),
+            own=True,
+        ),
+    ),
+    fine=(Example("differences to both sides", _both(-0.5), own=True), Example("nobody measured twice", own=True)),
+    owner="designer",
+)
+def measured_apart(case: Case) -> Iterator[Fault]:
+    for values in measured(case).values():
+        apart = [
+            (place, mine - one.value)
+            for one in values
+            if (mine := case.number(*(place := _own(one.place)))) is not None
+        ]
+        if len(apart) < _ENOUGH_TO_REPEAT:
+            continue
+        differences = [difference for _, difference in apart]
+        usual, scatter = fmean(differences), stdev(differences)
+        least = _LEAST_APART_METERS / (case.number("style.unit_in_meters") or 0.01)
+        if abs(usual) >= least and scatter <= _MOST_SCATTER * abs(usual):
+            yield Fault(apart[0][0], f"{usual:+.2g}", str(len(apart)))
+
+
+def _own(vendors: Place) -> Place:
+    """Where the brand's own measure stands beside the vendor's."""
+    return Place(vendors.entry.replace(".value", ".own"), vendors.row)
+
+
 @rule(
     title="One value all the way down",
     level="query",
@@ -157,4 +214,6 @@ def dip_outside_limit(case: Case) -> Iterator[Fault]:
             )
 
 
-RULES = (sample_out_of_tolerance, sample_copied, deviation_repeated, sample_repeated, dip_outside_limit)
+RULES = (
+    sample_out_of_tolerance, sample_copied, deviation_repeated, measured_apart, sample_repeated, dip_outside_limit
+)  # fmt: skip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 
 import pytest
 
@@ -11,6 +12,7 @@ from sheetgen.audit.rule import Fault, Rule
 from sheetgen.audit.samples import (
     deviation_repeated,
     dip_outside_limit,
+    measured_apart,
     sample_copied,
     sample_out_of_tolerance,
     sample_repeated,
@@ -170,3 +172,28 @@ def test_honest_rounds_raise_no_suspicion_and_made_up_ones_do() -> None:
     assert alarms <= 1
     found = sum(bool(faults(deviation_repeated, a_round(seed, copied=True))) for seed in range(60))
     assert found >= 57
+
+
+def both_measured(chance: random.Random, constant: float, points: int = 12) -> bool:
+    """Whether a round is asked about that vendor and brand measured honestly, each with two millimeters of error and a tape
+    read to one; one of them with a constant on top."""
+    measured = {}
+    mine = {}
+    for number in range(1, points + 1):
+        spec = chance.uniform(10, 90)
+        true = spec + chance.gauss(0, 0.4)
+        measured[f"P{number}"] = (round(true + chance.gauss(0, 0.12), 1), round(spec, 1), 1, 1)
+        mine[Place("fit.points.own_r1", f"P{number}")] = round(true + chance.gauss(0, 0.12) + constant, 1)
+    case = measured_return(measured, own=True)
+    typed = {**case.got.typed, **mine}
+    return bool(faults(measured_apart, replace(case, got=replace(case.got, typed=typed))))
+
+
+def test_honest_measuring_twice_is_asked_about_in_less_than_one_round_in_two_hundred() -> None:
+    chance = random.Random(11)
+    assert sum(both_measured(chance, 0.0, chance.randrange(8, 24)) for _ in range(400)) <= 2
+
+
+def test_a_tape_that_begins_elsewhere_is_found_in_more_than_nineteen_of_twenty_rounds() -> None:
+    chance = random.Random(12)
+    assert sum(both_measured(chance, chance.choice([-0.5, 0.5])) for _ in range(100)) >= 95

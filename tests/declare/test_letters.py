@@ -22,7 +22,7 @@ def test_a_line_is_as_wide_as_in_the_published_metrics(text, bold):
     assert pixels_wide(text, bold=bold) == pytest.approx(stringWidth(text, font, 10) * PIXELS_PER_POINT, abs=0.01)
 
 
-@given(ASCII, st.floats(8, 400))
+@given(ASCII, st.floats(16, 400))
 def test_lines_are_as_many_as_a_plain_filling_takes(text, room):
     """Words set one after the other by the referee's widths, a new line where one does not fit: never more than we count."""
     lines, used = 1, 0.0
