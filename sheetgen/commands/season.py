@@ -11,13 +11,13 @@ from rich.table import Table
 
 from sheetgen import api
 from sheetgen.commands.options import FILE, console
-from sheetgen.declare.entry import place_of
-from sheetgen.declare.kinds import Value
 from sheetgen.errors import UserError
 from sheetgen.jobs.standing import Standing, standings
 from sheetgen.style.brand import load_brand
 from sheetgen.texts import say
-from sheetgen.workbook.read.found import Returned
+from sheetgen.workbook.read.record import figures_of
+
+_FIGURES = (("order.pieces", "{:.0f}"), ("quote.fob", "{:.2f}"), ("pricing.landed", "{:.2f}"))
 
 
 @click.command("season", epilog="Example: sheetgen season styles/")
@@ -79,19 +79,6 @@ def _row(standing: Standing) -> tuple[str, ...]:
     newest = standing.newest
     if newest is None:
         return standing.style, standing.name, "", "", "", "", words
-    try:
-        got = api.read(newest[1])
-    except UserError as error:
-        return standing.style, standing.name, str(newest[0]), "", "", "", str(error)
-    figures = (
-        _figure(got, "order.pieces", "{:.0f}"),
-        _figure(got, "quote.fob", "{:.2f}"),
-        _figure(got, "pricing.landed", "{:.2f}"),
-    )
+    known = figures_of(newest[1], (address for address, _ in _FIGURES))
+    figures = (form.format(known[address]) if address in known else "" for address, form in _FIGURES)
     return standing.style, standing.name, str(newest[0]), *figures, words
-
-
-def _figure(got: Returned, address: str, form: str) -> str:
-    place = place_of(address)
-    value: Value = got.typed.get(place, got.shown.get(place))
-    return form.format(value) if isinstance(value, int | float) else ""

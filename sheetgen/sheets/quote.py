@@ -83,7 +83,7 @@ QUOTE = Sheet("quote", "Quote", seen="answers", seen_with="quote.fob", purpose="
     Table("options", "What else could be made, and what it changes", ref="OP", key="option", spare=2, columns=(
         designer("option", "Option", text(26), help="As: without the hood's cord. The price above is for the garment as it is described."),
         vendor("more", "Price changes by", money(4, None, width=12), need="quote", help="Per garment, in the quote's currency; below 0 where it is cheaper."),
-        vendor("days", "Lead time by, days", whole(least=None), help="0 or blank for nothing."),
+        vendor("days", "Lead time by, days", whole(-365, 365), help="0 or blank for nothing."),
         vendor("remark", "Note", text(24)),
         computed("with_it", "Price with it, {currency}", money(4), "(at_order+more)*exchange"),
     )),

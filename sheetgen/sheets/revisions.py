@@ -17,7 +17,7 @@ REVISIONS = Sheet("revisions", "Revisions", seen="sample", goes="quote", purpose
         designer("by", "By", text(14), need="sample"),
         vendor("cost", "Changes the price by, {currency}", money(4, None), need="quote", unless="no_change", width=13,
                help="Per garment; 0 for nothing, below 0 where it gets cheaper."),
-        vendor("days", "Changes the delivery by, days", whole(least=None), need="quote", unless="no_change", width=13,
+        vendor("days", "Changes the delivery by, days", whole(-365, 365), need="quote", unless="no_change", width=13,
                help="0 for nothing, below 0 where it is sooner."),
         designer("anyway", "Sent out all the same, because", text(30), private=True, help="Brand only: why it left although something was to put right."),
         Section("Steps", printed=False, columns=(

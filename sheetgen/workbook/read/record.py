@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import json
+import re
 import zipfile
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
 import python_calamine
 
 from sheetgen.errors import UserError
+from sheetgen.workbook.model.geometry import column_number, name_of
 from sheetgen.workbook.model.packing import RECORD_MARK, RECORD_SHEET
 from sheetgen.workbook.read.loaded import Loaded, LoadedSheet
-from sheetgen.workbook.read.safety import check
+from sheetgen.workbook.read.package import open_package
+from sheetgen.workbook.read.safety import first_look
 
 
 def is_record(sheet: LoadedSheet) -> bool:
@@ -45,10 +49,43 @@ def record_of(path: Path) -> dict[str, Any]:
     if path.name.startswith("~$"):
         return {}
     try:
-        check(path)
-        rows = python_calamine.CalamineWorkbook.from_path(str(path)).get_sheet_by_name(RECORD_SHEET).to_python()
-    except (UserError, python_calamine.CalamineError, zipfile.BadZipFile, OSError):
+        open_package(path)  # refuses what is none, or larger than any
+        rows = _rows(path, RECORD_SHEET)
+    except _CANNOT_BE_READ:
         return {}
     if not rows or rows[0][0] != RECORD_MARK:
         return {}
     return _parsed("".join(str(row[0]) for row in rows[1:]))
+
+
+def figures_of(path: Path, addresses: Iterable[str]) -> dict[str, float]:
+    """What single cells show as numbers, found by the workbook's names, which follow when rows are put in; without those that
+    show none. Empty for a file that cannot be opened."""
+    try:
+        names = first_look(path).names
+        sheets: dict[str, list[list[Any]]] = {}
+        found = {}
+        for address in addresses:
+            cell = _ONE_CELL.fullmatch(names.get(name_of(address), ""))
+            if cell is None:
+                continue
+            title = (cell["quoted"] or cell["plain"]).replace("''", "'")
+            rows = sheets.setdefault(title, _rows(path, title) if title not in sheets else [])
+            row, column = int(cell["row"]) - 1, column_number(cell["column"]) - 1
+            value = rows[row][column] if row < len(rows) and column < len(rows[row]) else None
+            if isinstance(value, int | float) and not isinstance(value, bool):
+                found[address] = float(value)
+    except _CANNOT_BE_READ:
+        return {}
+    return found
+
+
+def _rows(path: Path, title: str) -> list[list[Any]]:
+    sheet = python_calamine.CalamineWorkbook.from_path(str(path)).get_sheet_by_name(title)
+    return sheet.to_python(skip_empty_area=False)
+
+
+_CANNOT_BE_READ = (UserError, python_calamine.CalamineError, zipfile.BadZipFile, OSError)
+_ONE_CELL = re.compile(
+    r"=?(?:'(?P<quoted>(?:[^']|'')+)'|(?P<plain>[^'!]+))!\$?(?P<column>[A-Z]{1,3})\$?(?P<row>[0-9]{1,7})"
+)

@@ -131,6 +131,16 @@ def passed(path: Path) -> Pass:
     return found
 
 
+def first_look(path: Path) -> Pass:
+    """The sheets and names of a workbook, and nothing of what stands in it. UserError (status 3) for what cannot be opened."""
+    found = Pass(open_package(path))
+    try:
+        _workbook(found)
+    except (UnsafeError, BrokenError) as error:
+        raise unusable(path, str(error)) from None
+    return found
+
+
 def _part_of(package: Package, sort: str, otherwise: str) -> bytes:
     target = next((one.target for one in package.relations(package.workbook).values() if one.sort == sort), otherwise)
     return package.parts.get(target, b"")
@@ -160,8 +170,3 @@ def _workbook(found: Pass) -> None:
             name = ""
 
     parse(package.parts.get(package.workbook, b""), start, end, words.append)
-
-
-def check(path: Path) -> None:
-    """UserError (status 3) with one sentence if a file cannot or must not be opened."""
-    passed(path)
