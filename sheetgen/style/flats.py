@@ -81,7 +81,10 @@ def to_draw(values: Mapping[Place, Value]) -> tuple[Place, ...]:
 def drawn_flats(values: Mapping[Place, Value], measures: list[Measure]) -> Values:
     """The drawings, with their callouts, and what tells the next build that they are ours."""
     made: Values = {}
-    for place in to_draw(values):
+    frames = to_draw(values)
+    if not frames:
+        return {}
+    for place in frames:
         frame = FRAMES[place]
         colors = colors_of(values, frame.colorway) if frame.colorway else None
         drawing = flat(
@@ -96,7 +99,7 @@ def drawn_flats(values: Mapping[Place, Value], measures: list[Measure]) -> Value
         shown = marked.get(place, made[place])
         if isinstance(shown, Picture):
             marked |= {place: shown, Place(f"{original}_of"): shown.digest}
-    return marked if made else {}
+    return marked
 
 
 def colors_of(values: Mapping[Place, Value], colorway: int) -> Colors:
