@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from sheetgen.declare.entry import Entry, Place
 from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Chart, Form, Ledger, Line, Part, Pictures, Section, Sheet, Table, Words
+from sheetgen.workbook.model.gaps import set_heights_between
 from sheetgen.workbook.model.geometry import Cell, Geometry, TablePlace
 from sheetgen.workbook.model.grid import blocks, frames, grid_of, ledger_columns
 from sheetgen.workbook.model.heights import CELL_EDGES, INDENT_WIDTH, MOST_HEIGHT, WIDE, field_height, text_height
@@ -101,6 +102,7 @@ class _Planner:
             self._place(part)
         self.page.last_row = self.row
         self._leave_empty_frames()
+        set_heights_between(self.page)
 
     def _leave_empty_frames(self) -> None:
         """Frames that end a sheet and hold nothing are on no paper."""

@@ -70,7 +70,6 @@ class SheetWriter:
 
     def _top(self) -> None:
         sheet, formats = self.sheet, self.formats
-        sheet.set_row(0, 26)
         title = formats.get(
             bold=True, font_size=16, font_color=formats.accent.words, bg_color=formats.accent.band, valign="vcenter"
         )
@@ -93,7 +92,6 @@ class SheetWriter:
                 self._ok(self.sheet.write_blank(row - 1, column, None, self.formats.part_title))
             text = with_words(title, self.ready.shape)
             self._ok(self.sheet.write_string(row - 1, 0, text, self.formats.part_title))
-            self.sheet.set_row(row - 1, 20)
         if note:
             self._ok(self.sheet.write_string(row, 0, with_words(note, self.ready.shape), self.formats.note))
 
