@@ -119,6 +119,38 @@ def _both(aside: float = 0.0) -> dict[str, object]:
     }
 
 
+_FINEST = {"cm": 0.05, "mm": 0.5, "in": 1 / 32}
+"""Half a millimeter, or half of a sixteenth: nobody reads a tape finer (common practice)."""
+_TOO_FINE, _ROUNDING = 0.25, 0.02
+
+
+@rule(
+    title="Finer than a tape shows",
+    level="query",
+    source="common practice: a tape has millimeters or sixteenths of an inch",
+    message="{found} values measured in this round are finer than a tape shows; the first is {expected}.",
+    why="Such figures were worked out or converted, and may hold another's rounding.",
+    fix="Write what the tape shows; where it was converted, say from which unit.",
+    bad=(
+        Example(
+            "three in a thousand added to what was asked",
+            {
+                f"fit.points[{ref}].value_r1": value
+                for ref, value in (("P1", 58.174), ("P2", 57.171), ("P3", 76.228), ("P4", 77.733), ("P5", 48.646))
+            },
+            ("finer-than-a-tape fit.points[P1].value_r1",),
+        ),
+    ),
+    fine=(Example("values to the millimeter, and one to the half", {"fit.points[P1].value_r1": 58.15}),),
+)
+def finer_than_a_tape(case: Case) -> Iterator[Fault]:
+    finest = _FINEST[dict(case.got.ready.shape.words)["{unit}"]]
+    for values in measured(case).values():
+        fine = [one for one in values if abs(one.value / finest - round(one.value / finest)) > _ROUNDING]
+        if len(values) >= ENOUGH and len(fine) >= max(ENOUGH, _TOO_FINE * len(values)):
+            yield Fault(fine[0].place, f"{fine[0].value:g}", say("{count} of {all}", count=len(fine), all=len(values)))
+
+
 @rule(
     title="Vendor and brand measure apart",
     level="query",
@@ -215,5 +247,6 @@ def dip_outside_limit(case: Case) -> Iterator[Fault]:
 
 
 RULES = (
-    sample_out_of_tolerance, sample_copied, deviation_repeated, measured_apart, sample_repeated, dip_outside_limit
+    sample_out_of_tolerance, sample_copied, deviation_repeated, finer_than_a_tape, measured_apart, sample_repeated,
+    dip_outside_limit,
 )  # fmt: skip

@@ -12,6 +12,7 @@ from sheetgen.audit.rule import Fault, Rule
 from sheetgen.audit.samples import (
     deviation_repeated,
     dip_outside_limit,
+    finer_than_a_tape,
     measured_apart,
     sample_copied,
     sample_out_of_tolerance,
@@ -197,3 +198,31 @@ def test_honest_measuring_twice_is_asked_about_in_less_than_one_round_in_two_hun
 def test_a_tape_that_begins_elsewhere_is_found_in_more_than_nineteen_of_twenty_rounds() -> None:
     chance = random.Random(12)
     assert sum(both_measured(chance, chance.choice([-0.5, 0.5])) for _ in range(100)) >= 95
+
+
+@pytest.mark.parametrize(("unit", "step"), [("cm", 0.1), ("cm", 0.5), ("mm", 1.0), ("in", 1 / 16), ("in", 1 / 8)])
+def test_what_a_tape_shows_is_never_asked_about(unit: str, step: float) -> None:
+    chance = random.Random(5)
+    for _ in range(200):
+        points = {}
+        for number in range(1, 21):
+            spec = round(chance.uniform(10, 90) / step) * step
+            points[f"P{number}"] = (round((spec + chance.gauss(0, 3 * step)) / step) * step, spec, 1, 1)
+        assert faults(finer_than_a_tape, measured_return(points, unit=unit)) == []
+
+
+def test_what_was_worked_out_is_asked_about() -> None:
+    """A share of what was asked added to it, or inches turned into centimeters."""
+    chance, found = random.Random(6), 0
+    for attempt in range(200):
+        points = {}
+        for number in range(1, 21):
+            spec = round(chance.uniform(20, 180)) / 2
+            made = (
+                round(spec * (1 + chance.choice([0.003, -0.004, 0.006])), 3)
+                if attempt % 2
+                else round(round(spec / 2.54 * 16) / 16 * 2.54, 2)
+            )
+            points[f"P{number}"] = (made, spec, 1, 1)
+        found += bool(faults(finer_than_a_tape, measured_return(points)))
+    assert found >= 190
