@@ -115,7 +115,7 @@ class Context:
             return ""
         key = Place(f"{table}.{declared.key}", row)
         if self.receipt.values.get(key) in (None, ""):
-            return ""
+            return self._filled_meanwhile(table, row)
         if self.values.get(key) in (None, ""):
             return say("{what} is not there any more", what=self._name(table, row))
         for name in (declared.key, *self.says.get(table, ())):
@@ -133,6 +133,15 @@ class Context:
                     what=row, heading=with_words(column.entry.heading, self.working.ready.shape),
                     then=shown_text(then), now=shown_text(now),
                 )  # fmt: skip
+        return ""
+
+    def _filled_meanwhile(self, table: str, row: str) -> str:
+        """Whether a row that said nothing when it was sent says something now."""
+        for place, now in self.values.items():
+            column = self.returned.ready.book.entries.get(place.entry)
+            own = column is not None and column.entry.who == "designer"
+            if place.row == row and own and place.entry.rpartition(".")[0] == table and place not in self.receipt.values:
+                return say("{row} was empty when it was sent, and says {now} now", row=row, now=shown_text(now))
         return ""
 
     def _in_unit(self, entry: Entry, value: Value | PictureMark) -> Value | PictureMark:
