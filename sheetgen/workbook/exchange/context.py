@@ -140,7 +140,12 @@ class Context:
         for place, now in self.values.items():
             column = self.returned.ready.book.entries.get(place.entry)
             own = column is not None and column.entry.who == "designer"
-            if place.row == row and own and place.entry.rpartition(".")[0] == table and place not in self.receipt.values:
+            if (
+                place.row == row
+                and own
+                and place.entry.rpartition(".")[0] == table
+                and place not in self.receipt.values
+            ):
                 return say("{row} was empty when it was sent, and says {now} now", row=row, now=shown_text(now))
         return ""
 
