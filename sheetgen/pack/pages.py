@@ -120,9 +120,11 @@ PAGES = (
                                 "quote.asked_quantities", "style.delivery", "style.term", "style.place", "style.payment", "style.countries")),
     )),
     Page(marked("Colors"), (
+        Drawings(("style.front", "style.view_3"), height_mm=72), Drawings(("style.back", "style.view_4"), height_mm=60),
+    ), (
         Rows(marked("Color of each component"), "colorways.components", ("component", "color", "reference", "swatch")),
         Rows(marked("Lab dips"), "colorways.dips", ("component", "colorway", "target_l", "target_a", "target_b", "limit", "light", "decision")),
-    )),
+    ), share=0.36),
     Page(marked("Construction, front"), (Drawings(("construction.flat_front",), across=1, height_mm=130),), (Rows(marked("Callouts"), "construction.callouts", _CALLOUTS, unless=("drawing", "back")),),
          share=0.36),
     Page(marked("Construction, back"), (Drawings(("construction.flat_back",), across=1, height_mm=130),), (
