@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import traceback
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from contextlib import nullcontext
 from importlib import import_module
 from pathlib import Path
@@ -97,16 +97,10 @@ def command(
 
     Exit status: 0 nothing to fix, 1 something to fix or engines that do not agree, 3 a file that cannot be used.
     """
-    if second_opinion and (as_object or as_lines):
-        raise UserError(say("--second-opinion is written for people; leave --json or --json-lines out."))
     files = files_of(named)
-    if receipt is not None and len(files) > 1:
-        raise UserError(
-            say("--receipt goes with one file; audit the files one by one, or put each receipt beside its file.")
-        )
-    for option, target in (("--reply", reply), ("--query", query)):
-        if target is not None and len(files) > 1:
-            raise UserError(say("{option} goes with one file; audit the files one by one.", option=option))
+    _refuse_together(
+        files, receipt, {"--reply": reply, "--query": query}, opinion=second_opinion and (as_object or as_lines)
+    )
     outcomes = _audited(files, receipt, purpose, quiet=as_object or as_lines)
     written: dict[Path, bytes] = {}
     if html is not None:
@@ -127,6 +121,21 @@ def command(
     usable = [outcome.file for outcome in outcomes if not isinstance(outcome, Unusable)]
     agreed = [tell_second_opinion(file) for file in usable if second_opinion]
     return max(_status(outcomes), 0 if all(agreed) else 1)
+
+
+def _refuse_together(
+    files: list[Path], receipt: Path | None, targets: Mapping[str, Path | None], *, opinion: bool
+) -> None:
+    """UserError for options that do not go together."""
+    if opinion:
+        raise UserError(say("--second-opinion is written for people; leave --json or --json-lines out."))
+    if receipt is not None and len(files) > 1:
+        raise UserError(
+            say("--receipt goes with one file; audit the files one by one, or put each receipt beside its file.")
+        )
+    for option, target in targets.items():
+        if target is not None and len(files) > 1:
+            raise UserError(say("{option} goes with one file; audit the files one by one.", option=option))
 
 
 def _letter(result: Audit, brand: Path | None) -> str:
