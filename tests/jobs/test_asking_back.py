@@ -155,3 +155,17 @@ def test_without_anything_to_ask_it_says_so(folder):
     own = api.audit(folder / "a-working.xlsx")
     with pytest.raises(UserError, match="send the letter"):
         query_copy(own, DAY)
+
+
+def test_a_cell_that_is_asked_about_is_open_though_no_answer_belongs_there(tmp_path):
+    """A size of the size set, measured while the proto was asked for, and not as a number."""
+    fresh_loop(tmp_path)
+    place = "fit.points[P1].set_value_z1"
+    edited(BOOK, tmp_path / "a-returned.xlsx", [Edit(place, "type", "53 cm")], tmp_path / "faulty.xlsx")
+    result = api.audit(tmp_path / "faulty.xlsx", tmp_path / "a-issued.receipt.json")
+    assert place in {one.place for one in result.findings}
+    (tmp_path / "query.xlsx").write_bytes(query_copy(result, DAY).data)
+    at = api.read(tmp_path / "query.xlsx").where.at(place_of(place))
+    held = openpyxl.load_workbook(tmp_path / "query.xlsx")["Fit"]
+    assert not held.cell(at.row, at.column).protection.locked
+    assert held.cell(at.row + 1, at.column).protection.locked

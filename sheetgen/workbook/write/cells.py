@@ -191,7 +191,8 @@ class SheetWriter:
         """In a copy only what can hold an answer is open, so that the Tab key goes from one of these to the next."""
         if self.ready.shape.audience != "vendor":
             return entry.who != "computed"
-        return entry.who == "vendor" and waits_for_vendor(self.ready, place, self._known)
+        asked = place in self.asked or waits_for_vendor(self.ready, place, self._known)
+        return entry.who == "vendor" and asked
 
     def _known(self, address: str, row: str) -> Value:
         place = Place(address, row)
