@@ -9,6 +9,7 @@ import click
 
 from sheetgen import api
 from sheetgen.api import Built
+from sheetgen.commands.many import each_of
 from sheetgen.commands.options import (
     FILE,
     body_option,
@@ -29,7 +30,6 @@ from sheetgen.workbook.write.save import save
 
 
 @click.command("build", epilog="Example: sheetgen build overshirt/brief.toml --out overshirt-working.xlsx")
-@click.argument("source", type=FILE)
 @click.option(
     "--brand",
     type=FILE,
@@ -52,6 +52,7 @@ from sheetgen.workbook.write.save import save
 @second_opinion_option
 @out_option
 @replace_option
+@each_of("source", "SOURCES...")
 def command(
     source: Path,
     brand: Path | None,
@@ -67,7 +68,7 @@ def command(
 ) -> int:
     """Make a working workbook from a brief, or anew from a working workbook.
 
-    SOURCE is a brief (.toml) or a working workbook (.xlsx). A workbook is built anew after a change of sizes,
+    Each of SOURCES is a brief (.toml) or a working workbook (.xlsx). A workbook is built anew after a change of sizes,
     colorways, unit or currency, which its columns and headings follow; what a change means is never guessed.
     """
     asked = unit or keep_figures or sample_size

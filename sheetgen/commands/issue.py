@@ -15,7 +15,8 @@ import click
 
 from sheetgen import api
 from sheetgen.api import Audit, HeldBackError, Leaving
-from sheetgen.commands.options import DAY, FILE, console, day, out_option, quoted, refuse_existing, replace_option
+from sheetgen.commands.many import each_of
+from sheetgen.commands.options import DAY, console, day, out_option, quoted, refuse_existing, replace_option
 from sheetgen.report.machine import as_json
 from sheetgen.report.terminal import print_audit
 from sheetgen.texts import say
@@ -28,7 +29,6 @@ if TYPE_CHECKING:
 
 
 @click.command("issue", epilog="Example: sheetgen issue HV-27A-OS-014-working.xlsx --purpose quote --due 2026-12-11")
-@click.argument("working", type=FILE)
 @click.option(
     "--purpose",
     type=click.Choice(["quote", "sample", "bulk"]),
@@ -56,6 +56,7 @@ if TYPE_CHECKING:
 @click.option("--json", "as_object", is_flag=True, help="Print what was found as one JSON object and nothing else.")
 @out_option
 @replace_option
+@each_of("working", "WORKINGS...")
 def command(
     working: Path,
     purpose: str | None,

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from sheetgen import api
+from sheetgen.commands.many import each_of
 from sheetgen.commands.options import FILE, console, out_option, refuse_existing, replace_option
 from sheetgen.declare.entry import STAGES
 from sheetgen.errors import UserError
@@ -18,7 +19,6 @@ from sheetgen.workbook.write.save import save
 
 
 @click.command("pack", epilog="Example: sheetgen pack overshirt-working.xlsx --for quote")
-@click.argument("workbook", type=FILE)
 @click.option(
     "--for", "purpose", type=click.Choice(list(STAGES)), help="For which purpose; that of the file if not given."
 )
@@ -29,13 +29,14 @@ from sheetgen.workbook.write.save import save
 @click.option("--fonts", type=FILE, help="A folder of fonts, for scripts that ours cannot write.")
 @out_option
 @replace_option
+@each_of("workbook", "WORKBOOKS...")
 def command(
     workbook: Path, purpose: str | None, only: tuple[str, ...], fonts: Path | None, out: Path | None, *, forms: bool,
     replace: bool,
 ) -> int:  # fmt: skip
     """Typeset the pages that lie on the factory's table, as one PDF.
 
-    WORKBOOK is a working workbook, a vendor's copy or a return. Drawings, construction, artwork at true size, labels,
+    Each of WORKBOOKS is a working workbook, a vendor's copy or a return. Drawings, construction, artwork at true size, labels,
     measurements, materials; for a sample the fit form, for bulk the order. Nothing that is the brand's own is in it.
     The forms: measuring a garment, pieces of one size, size set, swatches and trims, quote, cut ticket, cartons, changes.
     """
