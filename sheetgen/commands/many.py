@@ -82,7 +82,7 @@ def _told(work: Work, name: str, path: Path, given: Mapping[str, Any]) -> int:
         print(f"sheetgen: {error}", file=sys.stderr)
         return error.status
     except OSError as error:
-        print(f"sheetgen: {path}: {error.strerror or error}", file=sys.stderr)
+        print(say("sheetgen: {path}: {error}", path=path, error=error.strerror or error), file=sys.stderr)
         return 3
 
 

@@ -20,6 +20,8 @@ _HOW_VENDOR = (
     "Before you return this file: the column Open below must be 0 everywhere.",
 )
 
+_DONE_DESIGNER = "Nothing is open: look at Checks, then issue it with sheetgen issue."
+_DONE_VENDOR = "Nothing is open: save it as .xlsx and send it back."
 _OPEN = "Open: cells that must be filled for this purpose and are not."
 _OPEN_AND_SHOW = (
     _OPEN + " A gray sheet is not shown: type yes under Show, and build once. What it holds stays, shown or not."
@@ -30,6 +32,7 @@ _SHOW = "yes or no: the next build shows the sheet or puts it away. Blank: it co
 def guide(book: Book) -> Sheet:
     """The Guide for this book; for a vendor it says what to do before returning the file."""
     say, vendor = book.say, book.audience == "vendor"
+    nothing_open = say(_DONE_VENDOR if vendor else _DONE_DESIGNER)
     return Sheet(
         "guide",
         say("Guide"),
@@ -47,7 +50,8 @@ def guide(book: Book) -> Sheet:
                 computed("due", say("Answer due"), date(), "style.due"),
                 computed("turn", say("Whose turn"), text(), f'"{say("vendor" if vendor else "designer")}"'),
                 computed("to_fill", say("Cells still to fill"), whole(), "checks.to_fill"),
-                computed("to_fill_on", say("They are on"), text(60), 'IF(checks.to_fill_on="","",LEFT(checks.to_fill_on,LEN(checks.to_fill_on)-2))'),
+                computed("to_fill_on", say("They are on"), text(60),
+                         f'IF(checks.to_fill_on="","{nothing_open}",LEFT(checks.to_fill_on,LEN(checks.to_fill_on)-2))'),
             )),
             _list_of_sheets(book),
             Words(
