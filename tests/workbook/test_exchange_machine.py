@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
-from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule, run_state_machine_as_test
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
@@ -126,7 +126,8 @@ def _type(values: Values, place: Place, value: Value) -> None:
         values[place] = value
 
 
-TestExchange = Exchange.TestCase
-TestExchange.settings = settings(
-    max_examples=120, stateful_step_count=25, deadline=None, suppress_health_check=[HealthCheck.too_slow]
-)
+def test_whatever_both_sides_type_no_law_is_broken() -> None:
+    rounds = settings(
+        max_examples=120, stateful_step_count=25, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+    )
+    run_state_machine_as_test(Exchange, settings=rounds)
