@@ -7,9 +7,11 @@ from __future__ import annotations
 
 import json
 import tempfile
+from collections.abc import Iterator
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
+from typing import Any
 
 import font_source_sans_pro
 import typst
@@ -21,6 +23,7 @@ from sheetgen.pack.content import Content
 from sheetgen.texts import say
 
 _FONTS = Path(font_source_sans_pro.__file__).parent / "files"
+_FAMILY = "Source Sans Pro"
 _FACE = "SourceSansPro-Regular.ttf"
 """What is not in it is in none of its weights."""
 _ENDINGS = {".ttf", ".otf", ".ttc"}
@@ -30,7 +33,8 @@ def typeset(content: Content, fonts: Path | None = None) -> bytes:
     """The PDF; the same content gives the same bytes. UserError if the folder of fonts holds none."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        (folder / "pack.json").write_text(json.dumps(content.document, ensure_ascii=False), "utf-8")
+        document = {**content.document, "fonts": [_FAMILY, *_families(fonts)]}
+        (folder / "pack.json").write_text(json.dumps(document, ensure_ascii=False), "utf-8")
         for picture, data in content.pictures.items():
             (folder / picture).write_bytes(data)
         template = folder / "pack.typ"
@@ -50,6 +54,13 @@ def without_glyph(content: Content, fonts: Path | None = None) -> dict[str, Plac
             if ord(sign) > 31 and ord(sign) not in known:
                 found.setdefault(sign, place)
     return found
+
+
+def _families(fonts: Path | None) -> list[str]:
+    """The names of the fonts that were brought: they go before those that the library has of its own."""
+    tables: Iterator[Any] = (TTFont(path, fontNumber=0, lazy=True)["name"] for path in _others(fonts))
+    names = (table.getBestFamilyName() for table in tables)
+    return sorted({str(name) for name in names if name})
 
 
 def _others(fonts: Path | None) -> list[Path]:
