@@ -42,8 +42,8 @@ def _folder() -> Path | None:
     setting = os.environ.get(SETTING, "")
     if setting.lower() == "off":
         return None
-    folder = Path(setting) if setting else _usual_folder()
-    with contextlib.suppress(OSError):
+    with contextlib.suppress(OSError, RuntimeError):  # RuntimeError: a user who has no home
+        folder = Path(setting) if setting else _usual_folder()
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         if not hasattr(os, "getuid") or folder.stat().st_uid == os.getuid():
             return folder

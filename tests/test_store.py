@@ -77,6 +77,15 @@ def test_a_folder_that_cannot_be_made_or_is_somebody_elses(tmp_path, monkeypatch
         assert [times_made(), times_made()] == [1, 1]
 
 
+def test_a_user_who_has_no_home_goes_without(monkeypatch):
+    def homeless() -> None:
+        raise RuntimeError("Could not determine home directory.")
+
+    monkeypatch.delenv(store.SETTING)
+    monkeypatch.setattr(store, "_usual_folder", homeless)
+    assert [times_made(), times_made()] == [1, 1]
+
+
 def test_what_was_not_asked_for_longest_goes(folder, monkeypatch):
     monkeypatch.setattr(store, "MOST_FILES", 4)
     for number in range(4):
