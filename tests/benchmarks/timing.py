@@ -36,8 +36,9 @@ class Program:
 
     @property
     def whole_environment(self) -> dict[str, str]:
-        """The environment that it is started with."""
-        return {**os.environ, **self.environment}
+        """The environment that it is started with: as where it is installed, modules are compiled once and stay so."""
+        usual = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+        return {**usual, **self.environment}
 
     def run(self) -> Cost:
         """Start it, wait for it, and say what it cost; RuntimeError with what it said if it fails."""
