@@ -39,6 +39,7 @@ SLOW = (
     "tests/offers/test_refusals.py",
     "tests/pack/test_beside_a_copy.py",
     "tests/pack/test_forms.py",
+    "tests/pack/test_scripts.py",
     "tests/pack/test_pack.py::test_a_samples_pack_is_short",
     "tests/pack/test_pack.py::test_artwork_is_as_large_as_it_is_made_or_its_scale_is_said",
     "tests/pack/test_pack.py::test_every_text_is_on_paper_at_seven_points_at_least",
