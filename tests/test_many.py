@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from shutil import copytree
+
 import pytest
 
 from sheetgen import api
@@ -11,12 +13,18 @@ from sheetgen.declare.entry import Place
 GARMENTS = ("t-shirt", "skirt", "vest")
 
 
-@pytest.fixture
-def folder(tmp_path):
+@pytest.fixture(scope="module")
+def started(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("started")
     for word in GARMENTS:
         values = {**api.start(word).values, Place("style.number"): f"AB-{word}"}
-        (tmp_path / f"{word}.xlsx").write_bytes(api.from_values(values).data)
-    return tmp_path
+        (folder / f"{word}.xlsx").write_bytes(api.from_values(values).data)
+    return folder
+
+
+@pytest.fixture
+def folder(started, tmp_path):
+    return copytree(started, tmp_path / "styles")
 
 
 @pytest.mark.parametrize("jobs", ["1", "2"])

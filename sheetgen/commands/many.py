@@ -9,6 +9,7 @@ from concurrent.futures import ProcessPoolExecutor
 from contextlib import redirect_stderr, redirect_stdout
 from functools import partial, wraps
 from importlib import import_module
+from multiprocessing import get_context
 from pathlib import Path
 from typing import Any
 
@@ -62,7 +63,8 @@ def _outcomes(work: Work, name: str, files: Sequence[Path], given: Mapping[str, 
             _say_which(number, len(files), path)
             yield _told(work, name, path, given)
         return
-    with ProcessPoolExecutor(min(jobs, len(files))) as pool:
+    # Begun anew, not forked: what calculates and draws has threads of its own, and a fork of them may wait for ever.
+    with ProcessPoolExecutor(min(jobs, len(files)), mp_context=get_context("spawn")) as pool:
         for number, (path, (status, said, wrong)) in enumerate(zip(files, pool.map(one, files), strict=True), 1):
             _say_which(number, len(files), path)
             click.echo(said, nl=False)
