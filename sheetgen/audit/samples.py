@@ -8,7 +8,7 @@ from statistics import fmean, stdev
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
-from sheetgen.audit.units import ENOUGH, fits, measured, pasted_down, unit_of
+from sheetgen.audit.units import ENOUGH, a_row_off, fits, measured, pasted_down, unit_of
 from sheetgen.declare.entry import Place
 from sheetgen.texts import say
 from sheetgen.workbook.model.compare import same
@@ -43,7 +43,7 @@ _LEAST_APART_METERS, _MOST_SCATTER = 0.003, 0.65
     ),
 )
 def sample_out_of_tolerance(case: Case) -> Iterator[Fault]:
-    pasted = pasted_down(case)
+    pasted = {**pasted_down(case), **a_row_off(case)}
     for one in (one for values in measured(case).values() for one in values if one.place not in pasted):
         if fits(one) or unit_of(case, one):
             continue
@@ -211,6 +211,38 @@ def sample_repeated(case: Case) -> Iterator[Fault]:
         yield Fault(places[0], f"{case.number(*places[0]):g}", str(len(places)))
 
 
+_ASKED = (58, 57, 76, 77.5, 48.5, 46.5, 26.5, 63.5, 22, 25.5, 7, 42.5, 8, 3.5, 3.5, 12.5, 14, 5.8, 23, 9.5)
+"""What the overshirt's first round asks, from P1 on."""
+
+
+@rule(
+    title="Measured one row off",
+    level="fix",
+    source="common practice: a column pasted a row too low or too high (copy/paste error: Powell, Baker & Lawson 2009)",
+    message="The values measured in this round fit the rows next to theirs: they stand one row too {expected} ({found}).",
+    why="Each point would be judged, and the pattern changed, by another point's figure.",
+    fix="Put each value into the row of its point.",
+    bad=(
+        Example(
+            "all values a row too low",
+            {
+                "fit.points[P1].value_r1": None,
+                **{f"fit.points[P{row}].value_r1": one for row, one in enumerate(_ASKED[:-1], 2)},
+            },
+            ("measured-a-row-off fit.points[P2].value_r1", "entry-missing fit.points[P1].value_r1"),
+        ),
+    ),
+    fine=(Example("values as measured"),),
+)
+def measured_a_row_off(case: Case) -> Iterator[Fault]:
+    by_round: dict[str, list[tuple[Place, int]]] = {}
+    for place, by in a_row_off(case).items():
+        by_round.setdefault(place.entry, []).append((place, by))
+    for places in by_round.values():
+        first, by = places[0]
+        yield Fault(first, say("low") if by > 0 else say("high"), say("{count} values", count=len(places)))
+
+
 @rule(
     title="A lab dip is outside its limit",
     level="query",
@@ -247,6 +279,6 @@ def dip_outside_limit(case: Case) -> Iterator[Fault]:
 
 
 RULES = (
-    sample_out_of_tolerance, sample_copied, deviation_repeated, finer_than_a_tape, measured_apart, sample_repeated,
+    sample_out_of_tolerance, sample_copied, deviation_repeated, finer_than_a_tape, measured_apart, measured_a_row_off, sample_repeated,
     dip_outside_limit,
 )  # fmt: skip

@@ -23,6 +23,10 @@ _HEAVIEST = 20
 """Kilograms: no packed garment and no empty carton weighs more."""
 
 
+_ENOUGH_ROWS, _MOST, _FEW = 6, 0.8, 0.4
+"""So many values, such a share of them that fits the next row, and at most such a share that fits its own."""
+
+
 class Measured(NamedTuple):
     """A value that the vendor measured in this return, what was asked, and the point's tolerance."""
 
@@ -75,8 +79,8 @@ def unit_of(case: Case, one: Measured) -> str | None:
 )
 def other_unit(case: Case) -> Iterator[Fault]:
     unit = dict(case.got.ready.shape.words)["{unit}"]
-    pasted = pasted_down(case)
-    for one in (one for values in measured(case).values() for one in values if one.place not in pasted):
+    others = {**pasted_down(case), **a_row_off(case)}
+    for one in (one for values in measured(case).values() for one in values if one.place not in others):
         word = unit_of(case, one)
         if word:
             asked = fraction_text(one.spec) if unit == "in" else f"{one.spec:g}"
@@ -142,6 +146,26 @@ def pasted_down(case: Case) -> dict[Place, tuple[Place, ...]]:
             if len(run) >= ENOUGH and any(not fits(one) for one in run):
                 found.update(dict.fromkeys((one.place for one in run), tuple(one.place for one in run)))
     return found
+
+
+def a_row_off(case: Case) -> dict[Place, int]:
+    """Values of a round that fit the row above (1) or below (-1) and not their own: all of them were put in one row off."""
+    found: dict[Place, int] = {}
+    rows = case.rows("fit.points")
+    for mark, values in measured(case).items():
+        if len(values) < _ENOUGH_ROWS or sum(map(fits, values)) > _FEW * len(values):
+            continue
+        for by in (1, -1):
+            near = [one for one in values if _fits_row(case, mark, rows, one, by)]
+            if len(near) >= _MOST * len(values):
+                found.update(dict.fromkeys((one.place for one in values), by))
+    return found
+
+
+def _fits_row(case: Case, mark: str, rows: list[str], one: Measured, by: int) -> bool:
+    at = rows.index(one.place.row) - by
+    spec = case.number(f"fit.points.spec_{mark}", rows[at]) if 0 <= at < len(rows) else None
+    return spec is not None and fits(one._replace(spec=spec))
 
 
 def fits(one: Measured) -> bool:

@@ -13,6 +13,7 @@ from sheetgen.audit.samples import (
     deviation_repeated,
     dip_outside_limit,
     finer_than_a_tape,
+    measured_a_row_off,
     measured_apart,
     sample_copied,
     sample_out_of_tolerance,
@@ -226,3 +227,22 @@ def test_what_was_worked_out_is_asked_about() -> None:
             points[f"P{number}"] = (made, spec, 1, 1)
         found += bool(faults(finer_than_a_tape, measured_return(points)))
     assert found >= 190
+
+
+def test_a_column_put_in_a_row_off_is_told_once_and_honest_rounds_never() -> None:
+    chance = random.Random(8)
+    for attempt in range(120):
+        specs = [round(chance.uniform(5, 90), 1) for _ in range(15)]
+        by = (0, 1, -1)[attempt % 3]
+        points = {}
+        for number, spec in enumerate(specs):
+            source = number - by
+            if 0 <= source < len(specs):
+                points[f"P{number + 1}"] = (round(specs[source] + chance.gauss(0, 0.4), 1), spec, 1.5, 1.5)
+            else:
+                points[f"P{number + 1}"] = (None, spec, 1.5, 1.5)
+        case = measured_return(points)
+        found = [fault.expected for fault in faults(measured_a_row_off, case)]
+        assert found == {0: [], 1: ["low"], -1: ["high"]}[by], attempt
+        if by:
+            assert faults(sample_out_of_tolerance, case) == []
