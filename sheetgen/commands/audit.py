@@ -35,7 +35,6 @@ from sheetgen.report.outcome import Outcome, Unusable
 from sheetgen.report.page import html_page
 from sheetgen.report.reply import reply_text
 from sheetgen.report.terminal import print_audit, print_summary
-from sheetgen.style.brand import load_brand
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.receipts import RECEIPT_ENDING, refuse_other_issue
 from sheetgen.workbook.write.save import save_together
@@ -143,8 +142,8 @@ def _letter(result: Audit, brand: Path | None) -> str:
     beside = result.file.with_name("brand.toml")
     source = brand or (beside if beside.is_file() else None)
     contact = str(result.got.typed.get(place_of("style.contact")) or "")
-    try:
-        words = letter_words(load_brand(source).letter) if source else None
+    try:  # brands are loaded when a letter is asked for
+        words = letter_words(import_module("sheetgen.style.brand").load_brand(source).letter) if source else None
     except ValueError as error:
         raise UserError(f"{source}: {error}.") from None
     return reply_text(result, contact=contact, words=words, still_open=list(still_open(result.got)))
