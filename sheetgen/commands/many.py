@@ -38,7 +38,7 @@ def each_of(name: str, metavar: str) -> Callable[[Work], Callable[..., int]]:
                 return work(**{name: files[0]}, **given)
             if any(given.get(option) for option in FOR_ONE):
                 raise UserError(say("--out and --json go with one file; name the files one by one."))
-            return _worst(_outcomes(work, name, files, given, jobs))
+            return max(_outcomes(work, name, files, given, jobs))
 
         return command
 
@@ -95,7 +95,3 @@ def _one(module: str, name: str, given: Mapping[str, Any], path: Path) -> tuple[
     with redirect_stdout(said), redirect_stderr(wrong):
         status = _told(work, name, path, given)
     return status, said.getvalue(), wrong.getvalue()
-
-
-def _worst(statuses: Iterator[int]) -> int:
-    return max(statuses, default=0)

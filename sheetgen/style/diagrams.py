@@ -59,8 +59,9 @@ def artist(ready: Ready, values: Values) -> Artist | None:
 
 def flats_of(ready: Ready, values: Values, shown: Mapping[Place, Value]) -> Values:
     """The flats of a working file whose figures are worked out already."""
-    sizes = list(measures_of_sizes(ready, {**values, **shown}))
-    return drawn_flats(values, _base(values, sizes)) if to_draw(values) else {}
+    if not to_draw(values):
+        return {}
+    return drawn_flats(values, _base(values, list(measures_of_sizes(ready, {**values, **shown}))))
 
 
 def _base(values: Mapping[Place, Value], sizes: Sequence[tuple[str, list[Measure]]]) -> list[Measure]:

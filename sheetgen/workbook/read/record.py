@@ -50,7 +50,7 @@ def record_of(path: Path) -> dict[str, Any]:
         return {}
     try:
         open_package(path)  # refuses what is none, or larger than any
-        rows = _rows(path, RECORD_SHEET)
+        rows = _rows(python_calamine.CalamineWorkbook.from_path(str(path)), RECORD_SHEET)
     except _CANNOT_BE_READ:
         return {}
     if not rows or rows[0][0] != RECORD_MARK:
@@ -62,7 +62,7 @@ def figures_of(path: Path, addresses: Iterable[str]) -> dict[str, float]:
     """What single cells show as numbers, found by the workbook's names, which follow when rows are put in; without those that
     show none. Empty for a file that cannot be opened."""
     try:
-        names = first_look(path).names
+        names, book = first_look(path).names, python_calamine.CalamineWorkbook.from_path(str(path))
         sheets: dict[str, list[list[Any]]] = {}
         found = {}
         for address in addresses:
@@ -70,7 +70,9 @@ def figures_of(path: Path, addresses: Iterable[str]) -> dict[str, float]:
             if cell is None:
                 continue
             title = (cell["quoted"] or cell["plain"]).replace("''", "'")
-            rows = sheets.setdefault(title, _rows(path, title) if title not in sheets else [])
+            if title not in sheets:
+                sheets[title] = _rows(book, title)
+            rows = sheets[title]
             row, column = int(cell["row"]) - 1, column_number(cell["column"]) - 1
             value = rows[row][column] if row < len(rows) and column < len(rows[row]) else None
             if isinstance(value, int | float) and not isinstance(value, bool):
@@ -80,9 +82,8 @@ def figures_of(path: Path, addresses: Iterable[str]) -> dict[str, float]:
     return found
 
 
-def _rows(path: Path, title: str) -> list[list[Any]]:
-    sheet = python_calamine.CalamineWorkbook.from_path(str(path)).get_sheet_by_name(title)
-    return sheet.to_python(skip_empty_area=False)
+def _rows(book: python_calamine.CalamineWorkbook, title: str) -> list[list[Any]]:
+    return book.get_sheet_by_name(title).to_python(skip_empty_area=False)
 
 
 _CANNOT_BE_READ = (UserError, python_calamine.CalamineError, zipfile.BadZipFile, OSError)
