@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from sheetgen import api
+from sheetgen.api.making import from_values
 from sheetgen.cli import main
 from sheetgen.declare.entry import Place, place_of
 from sheetgen.errors import UserError
@@ -97,6 +98,30 @@ def test_there_and_back_is_the_same_style(tmp_path):
             assert back[place] == pytest.approx(value, rel=1e-9), place
         else:
             assert back[place] == value, place
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+@pytest.mark.parametrize("style", ["overshirt", "sweatshirt", "jacket"])
+def test_a_style_in_another_unit_has_nothing_to_fix(style, unit, tmp_path):
+    path = tmp_path / "other.xlsx"
+    path.write_bytes(api.build(loop(style) / "a-working.xlsx", settle=api.Settle(unit=unit)).data)
+    assert [one for one in api.audit(path).findings if one.level == "fix"] == []
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_what_was_approved_and_laid_stands_in_another_unit(unit, tmp_path):
+    item, lay = "approvals.items.{}", "cutting.lays.{}"
+    values: Values = {place: value for place, value in before().items() if place != Place(item.format("about"), "V3")}
+    values |= {Place(item.format("kind"), "V3"): "trims card", Place(item.format("decision"), "V3"): "approved"}
+    values |= {Place(lay.format("lay"), "A1"): "One", Place(lay.format("laid_long"), "A1"): 3.2}
+    values[Place("cutting.lay_material")] = "M1"
+    stamp = from_values(values).shown[Place(lay.format("laid_now"), "A1")]
+    laid = tmp_path / "laid.xlsx"
+    laid.write_bytes(from_values({**values, Place(lay.format("laid_stamp"), "A1"): stamp}).data)
+    for built in (api.build(laid), api.build(laid, settle=api.Settle(unit=unit))):
+        assert built.shown[Place("approvals.items.since", "V3")] == "the same"
+        assert built.shown[Place("cutting.lays.state", "A1")] == "as laid"
+        assert built.values[Place("approvals.items.given_revision", "V3")] == 1
 
 
 def test_figures_are_kept_where_that_is_asked(tmp_path):

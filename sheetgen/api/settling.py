@@ -23,6 +23,12 @@ from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.found import Returned
 
 SampleMove = Literal["moves-base", "moves-sizes"]
+_KEPT_MARKS = (
+    ("markers.list", "stamp", "stamp_now", "state", "as laid"),
+    ("cutting.lays", "laid_stamp", "laid_now", "state", "as laid"),
+    ("approvals.items", "given", "now", "since", "the same"),
+)
+"""Table, mark that is kept, mark as it is now, and what says that they are the same: in another unit they still are."""
 _UNIT, _CURRENCY, _SAMPLE = Place("style.unit"), Place("style.currency"), Place("style.sample_size")
 _UNITS = ("cm", "mm", "in")
 
@@ -103,13 +109,16 @@ def _other_unit(got: Returned, values: Values, how: Settle) -> list[str]:
                 )
             )  # fmt: skip
         return []
-    laid = [place for place, value in got.shown.items() if place.entry == "markers.list.state" and value == "as laid"]
+    standing = {
+        Place(f"{table}.{kept}", place.row): Place(f"{table}.{mark}", place.row)
+        for table, kept, mark, state, word in _KEPT_MARKS
+        for place, value in got.shown.items() if place.entry == f"{table}.{state}" and value == word
+    }  # fmt: skip
     converted = lengths_in(got.ready.book, values, then, how.unit)
     values.update({**converted, _UNIT: how.unit})
-    if laid and converted:
-        stamps = figures(values)[1]
-        for place in laid:
-            values[Place("markers.list.stamp", place.row)] = stamps[Place("markers.list.stamp_now", place.row)]
+    if standing and converted:
+        marks = figures(values)[1]
+        values.update({kept: marks[mark] for kept, mark in standing.items()})
     if not converted:
         return []
     return [say("{count} lengths converted from {then} to {now}.", count=len(converted), then=then, now=how.unit)]

@@ -89,7 +89,8 @@ def _put_away(audit: Audit) -> str:
     """How to see the sheets on which something stands, where the brand's own file does not show them."""
     if audit.issue_id:
         return ""
-    names = {title: name for name, title in audit.got.where.titles.items()}
+    machinery = {sheet.name for sheet in audit.got.ready.book.sheets if sheet.seen == "never"}
+    names = {title: name for name, title in audit.got.where.titles.items() if name not in machinery}
     hidden = dict.fromkeys(one.sheet for one in audit.findings if one.sheet in audit.got.hidden and one.sheet in names)
     options = " ".join(word for title in hidden for word in ("--with", names[title]))
     if not hidden:

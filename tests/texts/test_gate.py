@@ -34,6 +34,7 @@ NOT_SPOKEN = {
     "stacked bars": "a kind of chart, as the sheets declare it",
     "sheetgen record": "the mark of the hidden record; it is read back",
     "open, late": "a result of a formula, compared with what a cell shows", "order below": "likewise",
+    "as laid": "likewise", "the same": "likewise",
     "sheetgen: {}": "the program's name before a sentence",
     "font-family:{}": "part of a drawing",
     "one way": "a choice of the sheets", "two ways": "likewise", "any way": "likewise",

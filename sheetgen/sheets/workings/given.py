@@ -28,8 +28,19 @@ def _line(of: str) -> Entry:
     return computed("line", "Line", whole(), f"MATCH(ref,{of}.ref,0)")
 
 
+def _said(of: str, *columns: str) -> Iterator[Entry]:
+    """Numbers as texts of four digits after the point, which all programs write alike; what is blank or no number, as it is."""
+    for column in columns:
+        it = f"INDEX({of}.{column},line)"
+        formula = f'IF({it}="","",IFERROR(ROUND({it},4),{it})&"")'
+        yield computed(f"said_{column}", f"Said: {column.replace('_', ' ')}", text(12), formula)
+
+
 def _text(of: str, *columns: str) -> Entry:
-    return computed("words", "What counts", text(40), '&"/"&'.join(f"INDEX({of}.{column},line)" for column in columns))
+    """The columns of a row in one text, each as it stands there or, `said_` before its name, as it is said above."""
+    said = tuple(column for column in columns if column.startswith("said_"))
+    words = (column if column in said else f"INDEX({of}.{column},line)" for column in columns)
+    return computed("words", "What counts", text(40), '&"/"&'.join(words), may_be_blank=said)
 
 
 def _named(of: str, column: str, heading: str) -> Entry:
@@ -54,14 +65,16 @@ def _marked() -> Iterator[Entry]:
 MATERIAL_MARKS = Table("material_marks", "Marks of materials", ref="M", key="item", mirrors="materials.bom", columns=(
     _named("materials.bom", "item", "Item"),
     _line("materials.bom"),
-    _text("materials.bom", "item", "composition", "weight", "width", "supplier_ref"),
+    *_said("materials.bom", "weight", "width"),
+    _text("materials.bom", "item", "composition", "said_weight", "said_width", "supplier_ref"),
     *_marked(),
 ))  # fmt: skip
 
 ARTWORK_MARKS = Table("artwork_marks", "Marks of artwork", ref="A", key="name", mirrors="artwork.pieces", columns=(
     _named("artwork.pieces", "name", "Artwork"),
     _line("artwork.pieces"),
-    _text("artwork.pieces", "name", "technique", "width", "height", "colors", "placement"),
+    *_said("artwork.pieces", "width", "height"),
+    _text("artwork.pieces", "name", "technique", "said_width", "said_height", "colors", "placement"),
     *_marked(),
 ))  # fmt: skip
 
@@ -93,14 +106,15 @@ COLOR_MARKS = Table("color_marks", "Marks of colors", ref="K", key="component", 
     )),
 ))  # fmt: skip
 
+_TARGETS = ("target_l", "target_a", "target_b", "limit")
 DIP_MARKS = Table("dip_marks", "Marks of lab dips", ref="D", key="component", mirrors="colorways.dips", columns=(
     _named("colorways.dips", "component", "Component"),
     _line("colorways.dips"),
     computed("color", "Its color", text(24),
              "IFERROR(INDEX(color_marks.shade.all,MATCH(component,color_marks.component,0),"
              'MATCH(INDEX(colorways.dips.colorway,line)&"",colorways.list.name,0))&"","")'),
-    computed("targets", "Targets", text(24),
-             '&"/"&'.join(f"INDEX(colorways.dips.{column},line)" for column in ("colorway", "target_l", "target_a", "target_b", "limit"))),
+    *_said("colorways.dips", *_TARGETS),
+    replace(_text("colorways.dips", "colorway", *(f"said_{target}" for target in _TARGETS)), name="targets", heading="Targets"),
     computed("words", "What counts", text(40), 'component&"/"&color&"/"&targets'),
     *_marked(),
 ))  # fmt: skip

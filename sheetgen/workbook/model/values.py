@@ -10,6 +10,7 @@ from sheetgen.declare.audience import for_vendor
 from sheetgen.declare.entry import STAGES, Place
 from sheetgen.declare.expansion import expand
 from sheetgen.declare.formula import Formula
+from sheetgen.declare.joined import refuse_raw_joins
 from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.declare.limits import refuse_unreadable
 from sheetgen.declare.parts import Book, Table, Translate, as_it_is
@@ -112,6 +113,7 @@ def ready(book: Book, shape: Shape, translate: Translate = as_it_is) -> Ready:
 def _refuse_misdeclared(book: Book) -> None:
     """What is wrong with a book whatever its shape."""
     refuse_wrong_words(book)
+    refuse_raw_joins(book)
     refuse_silent_zeros(book)
 
 
