@@ -228,7 +228,7 @@ class Sheet:
     main: str = ""
     seen: Literal["always", "quote", "sample", "bulk", "answers", "wanted", "never"] = "always"
     seen_with: str = ""
-    goes: Literal["", "quote", "sample", "bulk"] = ""
+    goes: tuple[Need, ...] = ()
 
 
 class Column(NamedTuple):

@@ -6,7 +6,7 @@ from sheetgen.declare.entry import computed, designer, or_zero, per
 from sheetgen.declare.kinds import date, length, number, percent, pick, picture, text, whole
 from sheetgen.declare.parts import Check, Section, Sheet, Table
 
-MARKERS = Sheet("markers", "Markers", seen="wanted", seen_with="markers.list.material",
+MARKERS = Sheet("markers", "Markers", seen="wanted", seen_with="markers.list.material", goes=("bulk",),
                 purpose="The pieces of a few garments laid on the fabric: the basis of its use.", main="list", parts=(
     Table("list", "Markers", ref="G", key="material", spare=2, row_height=400,
           note="sheetgen marker lays and draws them. Their efficiency comes before the one typed in Yield: an estimate until the cutter lays it.", columns=(

@@ -63,7 +63,7 @@ _ALL_COLORS = (
     "IF(N(multiple)=0,N(minimum),ROUNDUP(ROUND(minimum/multiple,6),0)*multiple))"
 )
 
-ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces",
+ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces", goes=("bulk",),
               purpose="Pieces, what to buy for them, cartons, inspection and dates.", main="sizes", parts=(
     Table("sizes", "Pieces by size and colorway", ref="Z", key="size", mirrors="style.sizes", columns=(
         computed("size", "Size", text(20), 'IFERROR(INDEX(style.sizes.name,MATCH(ref,style.sizes.ref,0))&"","")'),

@@ -64,7 +64,7 @@ _APPLIES = {
 
 _AT = {"neck": "At hood or neck", "waist": "At the waist", "hem": "At the hem", "sleeve": "At the sleeve"}
 
-QUALITY = Sheet("quality", "Quality", seen="sample", goes="quote",
+QUALITY = Sheet("quality", "Quality", seen="sample", goes=("quote", "bulk"),
                 purpose="What is tested, what counts as a defect, how it is packed. Cautions stand on the Checks sheet.", parts=(
     Form("In the factory", (
         designer("needle", "Needle control", text(60), need="bulk"),

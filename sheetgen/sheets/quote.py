@@ -10,7 +10,8 @@ from sheetgen.declare.entry import computed, designer, or_zero, vendor
 from sheetgen.declare.kinds import date, money, number, percent, suggest, text, whole
 from sheetgen.declare.parts import Check, Form, Sheet, Table
 
-QUOTE = Sheet("quote", "Quote", seen="answers", seen_with="quote.fob", purpose="The vendor's price per garment, its terms, and what it is made of.", parts=(
+QUOTE = Sheet("quote", "Quote", seen="answers", seen_with="quote.fob", goes=("quote", "bulk"),
+              purpose="The vendor's price per garment, its terms, and what it is made of.", parts=(
     Form("Price, in the quote's currency", (
         vendor("currency", "Quote is in", suggest("materials.rates.code", 9),
                help="Another than {currency} stands among the exchange rates in Materials.", blank="{currency}"),
@@ -22,14 +23,16 @@ QUOTE = Sheet("quote", "Quote", seen="answers", seen_with="quote.fob", purpose="
                  'INDEX(materials.rates.on,MATCH(currency,materials.rates.code,0))),""))'),
         vendor("fob", "Price per garment", money(4), need="quote", help="At the delivery term and place below."),
         vendor("valid_until", "Valid until", date(), need="quote"),
-        or_zero("no price by quantity reaches the order: the one per garment holds", computed("tier", "Price by quantity that applies, from pieces", whole(),
-                 'IF(order.pieces="",0,IFERROR(SUMPRODUCT(MAX((ladder.from_quantity<=order.pieces)*(ladder.price<>"")*ladder.from_quantity)),0))')),
+        or_zero("no price by quantity reaches the order: the one per garment holds", computed(
+            "tier", "Price by quantity that applies, from pieces", whole(),
+            'IF(planned="",0,IFERROR(SUMPRODUCT(MAX((ladder.from_quantity<=planned)*(ladder.price<>"")*ladder.from_quantity)),0))')),
         computed("at_order", "Price at the order's quantity", money(4), 'IF(N(tier)=0,fob,INDEX(ladder.price,MATCH(N(tier),ladder.from_quantity,0)))',
                  help="From the prices by quantity, where they reach it."),
         computed("price", "The same, {currency}", money(4), "at_order*exchange", help="What Pricing and Order count with."),
         designer("target", "Target told to the vendor, {currency}", money(4), help="Leave blank to tell none."),
         designer("asked_quantities", "Prices wanted for", text(60), help="Quantities, as in: 300, 600 and 1,200 pieces."),
         designer("asked_until", "Wanted valid until", date()),
+        computed("planned", "Pieces in the order as planned", whole(), 'IF(order.pieces=0,"",order.pieces)'),
         computed("over_target", "Price less target, {currency}", money(4), "price-target"),
         vendor("remark", "Vendor's remark", text(60)),
     )),

@@ -55,7 +55,8 @@ def _marker(column: str) -> str:
 _METERS = 'IF(mix="",IF(sample="","",sample),mix)'
 _WIDTH_WEIGHED = 'IF(full="",usable,full)*style.unit_in_meters'
 
-YIELD = Sheet("yield", "Yield", seen="wanted", goes="quote", purpose="Fabric per garment, worked out from the pieces and the marker.", main="pieces", parts=(
+YIELD = Sheet("yield", "Yield", seen="wanted", goes=("quote", "bulk"),
+              purpose="Fabric per garment, worked out from the pieces and the marker.", main="pieces", parts=(
     Table("pieces", "Cut pieces", ref="Y", key="piece", columns=(
         designer("material", "Material", pick("materials.bom.ref", 8), need="quote"),
         designer("piece", "Piece", text(16), need="quote"),

@@ -141,3 +141,35 @@ def test_cautions_go_with_every_copy():
     names = {caution.name for sheet in BOOK.sheets for caution in sheet.cautions}
     for case in CASES:
         assert {one.name for sheet in copy_of(*case).kept.book.sheets for one in sheet.cautions} == names
+
+
+TITLES = {
+    "quote": {"Guide", "Style", "Colorways", "Construction", "Artwork", "Labels", "Measurements", "Materials", "Yield",
+              "Quote", "Quality", "Questions", "Checks", "Revisions"},
+    "sample": {"Guide", "Style", "Colorways", "Construction", "Artwork", "Labels", "Measurements", "Fit", "Materials",
+               "Approvals", "Questions", "Checks", "Revisions"},
+    "bulk": {"Guide", "Style", "Colorways", "Construction", "Artwork", "Labels", "Measurements", "Fit", "Materials",
+             "Yield", "Quote", "Order", "Approvals", "Quality", "Questions", "Checks", "Revisions"},
+}  # fmt: skip
+"""What a vendor is sent for each purpose of a style whose price is known and whose brand wishes for nothing more."""
+
+
+@pytest.mark.parametrize("purpose", TITLES)
+def test_a_copy_holds_what_its_purpose_needs_and_no_more(purpose):
+    style = {
+        place: value
+        for place, value in copy_of("overshirt", "sample").values.items()
+        if place.entry.partition(".")[0] != "guide"
+    }
+    quoted = {
+        Place(address): 1
+        for address, column in BOOK.entries.items()
+        if column.sheet.name == "quote" and column.entry.who == "vendor" and column.entry.need
+    }
+    for known in (quoted, {}):
+        values = {**style, **known, Place("style.purpose"): purpose}
+        book = openpyxl.load_workbook(io.BytesIO(issue(BOOK, values, {}, ISSUED).data))
+        seen = {sheet.title for sheet in book.worksheets if sheet.sheet_state == "visible"}
+        # As long as the price is not known, the sheet on which it is asked goes along.
+        assert seen == TITLES[purpose] | (set() if known else {"Quote"})
+        assert {sheet.title for sheet in book.worksheets} - seen == {"Lists", "Workings", "Record"}

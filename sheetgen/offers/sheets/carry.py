@@ -18,6 +18,7 @@ AXIS = "vendor"
 SHARED: Mapping[str, str] = {
     "style.currency": "offers.currency",
     "order.pieces": "offers.pieces",
+    "quote.planned": "offers.pieces",
     "materials.rates.code": "offers.rates.code",
     "materials.rates.rate": "offers.rates.rate",
     "materials.rates.on": "offers.rates.on",

@@ -8,8 +8,8 @@ from sheetgen.declare.parts import Chart, Section, Sheet, Table
 from sheetgen.offers.sheets.carry import AXIS, answer, carried
 from sheetgen.offers.sheets.ledgers import name_of_lowest, others_as_low
 
-_STEP = carried("quote.tier", {"order.pieces": "quantity"})
-_PRICE = carried("quote.at_order", {"quote.tier": "step.mine", "order.pieces": "quantity"})
+_STEP = carried("quote.tier", {"quote.planned": "quantity"})
+_PRICE = carried("quote.at_order", {"quote.tier": "step.mine"})
 """The style's own formulas for the order's quantity, about the quantity of the row."""
 
 QUANTITY = Sheet("quantity", "Price by quantity",

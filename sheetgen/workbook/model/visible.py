@@ -1,10 +1,10 @@
 """Which sheets are seen: what the purpose asks for, what somebody must fill or has filled, and what the brand wants to see.
 
 A sheet is declared to be seen always, never (machinery), from a purpose on, in every copy (answers), or when it is wanted;
-one that `goes` stands in copies from a purpose on once the brand has filled something on it;
-a cell that must be filled now brings any sheet into sight, and the brand's wish goes before all of this. What the brand wants
-to see goes to its vendor, too; what it puts away comes to the vendor where it is asked for. In the brand's own file a sheet
-that is not seen is there: its figures count, its data stays.
+one that `goes` stands in copies of these purposes alone, once something stands on it;
+a blank cell that must be filled now brings any sheet into sight, and the brand's wish goes before all of this.
+What the brand wants to see goes to its vendor, too; what it puts away comes to the vendor where it is asked for.
+In the brand's own file a sheet that is not seen is there: its figures count, its data stays.
 """
 
 from __future__ import annotations
@@ -36,8 +36,13 @@ def _by_purpose(sheet: Sheet, purpose: str) -> bool:
     return sheet.seen == "always" or 0 < STAGES.get(sheet.seen, 0) <= STAGES.get(purpose, 1)
 
 
-def _goes(sheet: Sheet, purpose: str) -> bool:
-    return 0 < STAGES.get(sheet.goes, 0) <= STAGES.get(purpose, 1)
+def _goes(sheet: Sheet, purpose: str, ready: Ready, known: Mapping[Place, Value], where: Geometry) -> bool:
+    """Whether a sheet stands in a copy of this purpose, though nothing on it must be filled."""
+    if sheet.goes and purpose not in sheet.goes:
+        return False
+    if sheet.seen == "answers" or (sheet.goes and _is_filled(sheet, ready, known)):
+        return True
+    return _by_purpose(sheet, purpose) or _holds(sheet.seen_with, ready, known, where)
 
 
 def _is_filled(sheet: Sheet, ready: Ready, known: Mapping[Place, Value]) -> bool:
@@ -58,11 +63,11 @@ def _is_seen(sheet: Sheet, ready: Ready, known: Mapping[Place, Value], where: Ge
     wanted, not_wanted = column.entry.kind.choices if column else (WANTED, NOT_WANTED)
     if known.get(wish) == wanted or (known.get(wish) == not_wanted and not for_vendor):
         return known.get(wish) == wanted
-    if for_vendor and (sheet.seen == "answers" or (_goes(sheet, purpose) and _is_filled(sheet, ready, known))):
+    if _must_be_filled(sheet, ready, known, where, STAGES.get(purpose, 1)):
         return True
-    if _by_purpose(sheet, purpose) or _holds(sheet.seen_with, ready, known, where):
-        return True
-    return _must_be_filled(sheet, ready, known, where, STAGES.get(purpose, 1))
+    if for_vendor:
+        return _goes(sheet, purpose, ready, known, where)
+    return _by_purpose(sheet, purpose) or _holds(sheet.seen_with, ready, known, where)
 
 
 def _holds(address: str, ready: Ready, known: Mapping[Place, Value], where: Geometry) -> bool:
@@ -80,7 +85,7 @@ def _holds(address: str, ready: Ready, known: Mapping[Place, Value], where: Geom
 def _must_be_filled(
     sheet: Sheet, ready: Ready, known: Mapping[Place, Value], where: Geometry, stage: int
 ) -> bool:  # fmt: skip
-    """Whether a cell of it must be filled now by whoever the file is for; the brand only where it is still blank."""
+    """Whether a cell of it is blank that must be filled now by whoever the file is for."""
     who: Who = "vendor" if ready.shape.audience == "vendor" else "designer"
 
     def value(address: str, row: str) -> Value:
@@ -90,7 +95,6 @@ def _must_be_filled(
     for address in ready.needed:
         if address.startswith(start) and ready.book.entries[address].entry.who == who:
             for place, _ in where.places(address):
-                still = who == "vendor" or known.get(place) in (None, "")
-                if still and is_asked(ready, place, value, stage, who):
+                if known.get(place) in (None, "") and is_asked(ready, place, value, stage, who):
                     return True
     return False
