@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import NamedTuple
 
+from sheetgen.audit.called import called, row_in_words
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, PictureMark, Value
-from sheetgen.declare.parts import Book
-from sheetgen.texts import say
 from sheetgen.workbook.exchange.receipts import Receipt, receipts_beside
 from sheetgen.workbook.model.compare import same
 from sheetgen.workbook.model.traces import without_traces
-from sheetgen.workbook.model.values import with_words
 from sheetgen.workbook.read.found import Returned
 
 OF_A_VENDOR = frozenset({"style.vendor_contact", "style.vendor_email"})
@@ -77,16 +75,6 @@ def _of_the_garment(place: Place) -> bool:
 
 
 def in_words(got: Returned, place: Place) -> str:
-    """A place as a person calls it: `Tol. + of P1 Chest width`."""
-    heading = with_words(got.ready.book.entries[place.entry].entry.heading, got.ready.shape)
-    if not place.row:
-        return heading
-    line = row_in_words(got.ready.book, place, lambda at: got.typed.get(at) or got.shown.get(at))
-    return say("{heading} of {line}", heading=heading, line=line)
-
-
-def row_in_words(book: Book, place: Place, value: Callable[[Place], Value]) -> str:
-    """A row as a person calls it: `P1 Chest width`, by its ref and what stands in its key; `value` says what stands in a place."""
-    table = place.entry.rpartition(".")[0]
-    key = value(Place(f"{table}.{book.tables[table][1].key}", place.row)) if table in book.tables else None
-    return f"{place.row} {key}" if key not in (None, "") else place.row
+    """A place as a person calls it: `The plus tolerance of P1 Chest width`."""
+    line = row_in_words(got.ready.book, place, lambda at: got.typed.get(at) or got.shown.get(at)) if place.row else ""
+    return called(got.ready, place, line)

@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
+from sheetgen.audit.called import called, heading_of, row_in_words
 from sheetgen.audit.case import Case
-from sheetgen.audit.changes import age, last_issue, row_in_words
+from sheetgen.audit.changes import age, last_issue
 from sheetgen.audit.recalculating import follows, refs_of
 from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
 from sheetgen.declare.entry import REF, STAGES, Place
@@ -249,10 +250,10 @@ def _finding(rule: Rule, fault: Fault, case: Case) -> Finding:
             heading = say("Ref")
         if table in case.got.ready.book.tables:
             line = row_in_words(case.got.ready.book, fault.place, lambda at: case.value(at.entry, at.row))
-    named = heading or say("This cell")
+    place = called(case.got.ready, fault.place, line) if fault.place else say("This cell")
+    named = (heading_of(case.got.ready, fault.place) if fault.place else "") or say("This cell")
     holes = {
-        "place": say("{heading} of {line}", heading=named, line=line) if line else named,
-        "sheet": sheet, "cell": cell or say('the sheet {sheet}', sheet=sheet), "row": row, "heading": named,
+        "place": place, "sheet": sheet, "cell": cell or say('the sheet {sheet}', sheet=sheet), "row": row, "heading": named,
         "expected": fault.expected, "found": fault.found, "line": line or row or sheet,
         "cause": f" {fault.cause}" if fault.cause else "",
     }  # fmt: skip

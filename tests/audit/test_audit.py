@@ -151,5 +151,5 @@ def test_a_finding_says_where_what_why_and_what_to_do(overshirt: Made) -> None:
     (finding,) = overshirt.audited([Edit("measurements.points[P1].plus", "type", 3.0)]).findings
     assert (finding.sheet, finding.row, finding.column) == ("Measurements", "P1", "Tol. +")
     assert (finding.expected, finding.found, finding.owner, finding.level) == ("1", "3", "vendor", "fix")
-    assert finding.message == "Tol. + of P1 Chest width was sent as 1 and came back as 3."
+    assert finding.message == "The plus tolerance of P1 Chest width was sent as 1 and came back as 3."
     assert finding.action == "Undo the change (1 was sent), and write what you propose into a remark."
