@@ -55,6 +55,13 @@ if TYPE_CHECKING:
     help="Judge a working workbook for this purpose, as sheetgen issue does; as in the file if not given.",
 )
 @click.option("--html", type=FILE, default=None, help="Also write the report as one HTML page.")
+@click.option(
+    "--list",
+    "listed",
+    type=FILE,
+    default=None,
+    help="Also write all findings as a workbook (.xlsx) to work through: what is done is ticked off.",
+)
 @click.option("--reply", type=FILE, default=None, help="Also write a letter to the vendor with the questions.")
 @click.option(
     "--query",
@@ -104,6 +111,8 @@ def command(
     written: dict[Path, bytes] = {}
     if html is not None:
         written[html] = html_page(outcomes, title="Audit").encode()
+    if (listed := said["listed"]) is not None:
+        written[listed] = import_module("sheetgen.report.worklist").worklist(outcomes)
     if reply is not None and not isinstance(outcomes[0], Unusable):
         written[reply] = _letter(outcomes[0], said["brand"]).encode()
     if query is not None and not isinstance(outcomes[0], Unusable):

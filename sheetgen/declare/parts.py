@@ -132,8 +132,8 @@ class Table:
     """Rows under headings. A row is its ref (`ref` is the letter), not its number; `spare` rows wait at the end.
 
     `mirrors` takes the rows of another table (same refs); `rows` are filled by the declaration, `begins` are the rows that a
-    new style starts with, to be typed over; `new_page` starts a printed page. `says` are the columns that, with the key, say
-    what a row is: an answer to it is one to another thing once they change.
+    new style starts with, to be typed over; `new_page` starts a printed page; `filtered` puts filters on the headings.
+    `says` are the columns that, with the key, say what a row is: an answer to it is one to another thing once they change.
     """
 
     name: str
@@ -149,6 +149,7 @@ class Table:
     note: str = ""
     row_height: float = 0
     new_page: bool = False
+    filtered: bool = False
     says: tuple[str, ...] = ()
 
     @cached_property

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from sheetgen.audit.rule import LEVELS, Finding, Owner
 from sheetgen.audit.run import Audit
 from sheetgen.report.folding import Group, by_sheet, folded
-from sheetgen.report.outcome import Outcome, Unusable
+from sheetgen.report.outcome import Outcome, Unusable, due, in_order, turns
 from sheetgen.report.page_look import style_sheet
 from sheetgen.report.plain import shortened, visible
 from sheetgen.report.words import OWNERS, facts, level_word, no_sheet, said, summary, whose_turn
@@ -19,6 +19,7 @@ _LONGEST = 1000
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 _CONTENTS_FROM = 3
 """So many sheets with findings have a list of contents above them."""
+_OVERVIEW = (marked("File"), marked("Style"), marked("Vendor"), marked("Due"))
 _HEADINGS = (marked("Level"), marked("Where"), marked("What is wrong"), marked("What to do"))
 
 
@@ -46,22 +47,28 @@ def _value(text: str) -> str:
 
 def _overview(outcomes: Sequence[Outcome]) -> str:
     heads = "".join(f'<th scope="col" class="number">{word}</th>' for word in _levels())
-    rows = "".join(_overview_row(number, outcome) for number, outcome in enumerate(outcomes, 1))
+    numbers = {outcome.file: number for number, outcome in enumerate(outcomes, 1)}
+    rows = "".join(_overview_row(numbers[outcome.file], outcome) for outcome in in_order(outcomes))
     return (
         f'<section aria-labelledby="files"><h2 id="files">{say_many("{count:,} file", "{count:,} files", len(outcomes))}</h2>\n'
-        '<div class="wide"><table>\n<thead><tr><th scope="col">File</th><th scope="col">Style</th>'
-        f'<th scope="col">Vendor</th>{heads}</tr></thead>\n<tbody>\n{rows}</tbody></table></div></section>\n'
+        f'<div class="wide"><table>\n<thead><tr>{_heads(*_OVERVIEW)}'
+        f"{heads}{_heads(say('Whose turn'))}</tr></thead>\n<tbody>\n{rows}</tbody></table></div></section>\n"
     )
 
 
 def _overview_row(number: int, outcome: Outcome) -> str:
     link = f'<td><a href="#file-{number}">{_value(outcome.file.name)}</a></td>'
     if isinstance(outcome, Unusable):
-        return f'<tr>{link}<td colspan="5">Cannot be used: {_value(outcome.reason)}</td></tr>\n'
+        return f'<tr>{link}<td colspan="7">{say("Cannot be used: {reason}", reason=_value(outcome.reason))}</td></tr>\n'
     cells = "".join(
         f'<td class="number">{sum(finding.level == level for finding in outcome.findings)}</td>' for level in LEVELS
     )
-    return f"<tr>{link}<td>{_value(outcome.style)}</td><td>{_value(outcome.vendor)}</td>{cells}</tr>\n"
+    facts = "".join(f"<td>{_value(fact)}</td>" for fact in (outcome.style, outcome.vendor, due(outcome)))
+    return f"<tr>{link}{facts}{cells}<td>{turns(outcome)}</td></tr>\n"
+
+
+def _heads(*words: str) -> str:
+    return "".join(f'<th scope="col">{say(word)}</th>' for word in words)
 
 
 def _file(number: int, outcome: Outcome) -> str:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from rich.console import Console
-from rich.table import Table
+from rich.table import Column, Table
 from rich.text import Text
 
 from sheetgen.audit.rule import Finding, Level
 from sheetgen.audit.run import Audit
 from sheetgen.report.folding import Group, by_sheet, folded
-from sheetgen.report.outcome import Outcome, Unusable
+from sheetgen.report.outcome import Outcome, Unusable, due, in_order, turns
 from sheetgen.report.plain import shortened, visible
 from sheetgen.report.words import OWNERS, facts, level_word, no_sheet, said, summary, whose_turn
 from sheetgen.texts import marked, say
@@ -39,29 +39,17 @@ def print_audit(console: Console, outcome: Outcome, next_step: str = "") -> None
 
 def print_summary(console: Console, outcomes: Sequence[Outcome]) -> None:
     """Several files in one table: whose turn it is with how much, the longest due first, what cannot be used last."""
-    table = Table(*(say(word) for word in _COLUMNS), box=None, pad_edge=False)
-    audits = [one for one in outcomes if not isinstance(one, Unusable)]
-    for one in sorted(audits, key=lambda audit: (_due(audit) or "9", audit.file.name)):
-        counts = {
-            owner: sum(finding.owner == owner and finding.level != "note" for finding in one.findings)
-            for owner in OWNERS
-        }
-        fixes = sum(finding.level == "fix" for finding in one.findings)
-        turns = ", ".join(f"{say(owner)} {count}" for owner, count in counts.items() if count)
-        words = (one.file.name, one.style, one.vendor, _due(one), str(fixes), turns or say("nothing to ask"))
-        table.add_row(*(Text(visible(word)) for word in words))
-    for outcome in outcomes:
-        if isinstance(outcome, Unusable):
-            table.add_row(Text(visible(outcome.file.name)), "", "", "", "", say("cannot be used"))
+    table = Table(*(Column(say(word), overflow="fold") for word in _COLUMNS), box=None, pad_edge=False)
+    for one in in_order(outcomes):
+        said = ("", "", "", "")
+        if not isinstance(one, Unusable):
+            said = (one.style, one.vendor, due(one), str(sum(finding.level == "fix" for finding in one.findings)))
+        table.add_row(*(Text(visible(word)) for word in (one.file.name, *said, turns(one))))
     console.print()
     console.print(table)
 
 
 _COLUMNS = (marked("File"), marked("Style"), marked("Vendor"), marked("Due"), marked("To fix"), marked("Whose turn"))
-
-
-def _due(audit: Audit) -> str:
-    return audit.sent.due if audit.sent else ""
 
 
 def _print_findings(console: Console, audit: Audit) -> None:

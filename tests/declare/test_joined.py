@@ -8,6 +8,7 @@ from sheetgen.declare.joined import refuse_raw_joins
 from sheetgen.declare.kinds import date, length, number, percent, text, whole
 from sheetgen.declare.parts import Book, Form, Section, Sheet, Table
 from sheetgen.offers.sheets import OFFERS_BOOK
+from sheetgen.report.worklist import WORKLIST
 from sheetgen.sheets import BOOK
 
 FIELDS = (
@@ -66,6 +67,6 @@ def test_texts_whole_numbers_and_rounded_ones_are_joined(formula):
     assert refused(formula) == ""
 
 
-@pytest.mark.parametrize("book", [BOOK, OFFERS_BOOK])
+@pytest.mark.parametrize("book", [BOOK, OFFERS_BOOK, WORKLIST])
 def test_no_sheet_joins_a_raw_number(book):
     refuse_raw_joins(book)

@@ -9,6 +9,7 @@ from sheetgen.declare.kinds import choice, date, number, pick, text
 from sheetgen.declare.parts import Book, Caution, Check, Form, Section, Sheet, Table
 from sheetgen.declare.words import refuse_wrong_words
 from sheetgen.offers.sheets import OFFERS_BOOK
+from sheetgen.report.worklist import WORKLIST
 from sheetgen.sheets import BOOK
 
 TERMS = Table("terms", "Terms", ref="I", key="term", columns=(fixed("term", "Term", text()), fixed("mode", "Mode", text())), rows=(
@@ -137,7 +138,7 @@ def test_what_asks_for_an_entry_must_be_able_to_say_so():
 
 
 def test_the_words_of_both_books_are_right():
-    for book in (BOOK, OFFERS_BOOK):
+    for book in (BOOK, OFFERS_BOOK, WORKLIST):
         refuse_wrong_words(book)
 
 

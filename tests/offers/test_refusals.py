@@ -43,7 +43,7 @@ def test_three_returns_into_one_workbook(folder, capsys):
     # What it wrote is no style's workbook and no return.
     assert main(["build", "offers.xlsx", "--out", "b.xlsx"]) == 3
     assert main(["compare", "a-working.xlsx", "offers.xlsx"]) == 3
-    assert "is a workbook made to compare offers; name the style's working workbook or a return" in said(capsys)[1]
+    assert "is a workbook of another kind (offers); name the style's working workbook or a return" in said(capsys)[1]
 
 
 def test_without_a_name_it_lies_beside_the_working_workbook(folder):

@@ -138,9 +138,9 @@ def test_several_files_have_an_overview() -> None:
     words = Outline(html_page(outcomes, title="Audit of 3 files")).words
     assert words["h2"] == ["3 files", "field-jacket.xlsx", "parka.xlsx", "broken.xlsx"]
     assert words["tr"][:4] == [
-        "FileStyleVendorTo fixQuestionsNotes",
-        "field-jacket.xlsxFJ-100Northwind Sewing101",
-        "parka.xlsxFJ-100Northwind Sewing000",
+        "FileStyleVendorDueTo fixQuestionsNotesWhose turn",
+        "field-jacket.xlsxFJ-100Northwind Sewing101vendor 1",
+        "parka.xlsxFJ-100Northwind Sewing000nothing to ask",
         "broken.xlsxCannot be used: It is protected by a password.",
     ]
     assert "Warning: No receipt was found." in words["p"]

@@ -19,6 +19,7 @@ from sheetgen.cli_help import COMMANDS
 from sheetgen.commands.group import sheetgen
 from sheetgen.declare.wording import texts_of
 from sheetgen.offers.sheets import OFFERS_BOOK
+from sheetgen.report.worklist import WORKLIST
 from sheetgen.sheets import BOOK
 from tests.texts.gathered import GATES, PACKAGE
 
@@ -48,8 +49,8 @@ def from_rules() -> Iterator[Gathered]:
 
 
 def from_sheets() -> Iterator[Gathered]:
-    """The texts of both books."""
-    for book in (BOOK, OFFERS_BOOK):
+    """The texts of all books."""
+    for book in (BOOK, OFFERS_BOOK, WORKLIST):
         for text in texts_of(book):
             yield from ((text.words, place) for place in text.places)
 

@@ -68,7 +68,7 @@ def opened(book: Book, path: Path) -> Opened:
         raise unusable(path, say("is no workbook made by sheetgen; nothing in it can be found"))
     other = str(record.get("book") or "")
     if other != book.name:
-        kind = say("made to compare {other}", other=other[:_LONGEST_BOOK]) if other else say("of a style")
+        kind = say("of another kind ({other})", other=other[:_LONGEST_BOOK]) if other else say("of a style")
         raise UserError(
             say("{path}: is a workbook {kind}; name the style's working workbook or a return.", path=path, kind=kind),
             status=3,

@@ -112,6 +112,8 @@ class SheetWriter:
         for entry, column in part.columns:
             heading = with_words(entry.heading, self.ready.shape)
             self._ok(self.sheet.write_string(part.headings - 1, column - 1, heading, self.formats.heading))
+        if part.table.filtered and part.refs:
+            self._ok(self.sheet.autofilter(part.headings - 1, 0, part.last - 2, part.columns[-1][1] - 1))
         ref_format = self.formats.get(font_color=look.FAINT, border=1, border_color=look.RULE, align="center")
         for index, ref in enumerate(part.refs):
             self._ok(self.sheet.write_string(part.first - 1 + index, 0, ref, ref_format))
