@@ -7,6 +7,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
+import openpyxl
 import pytest
 
 from sheetgen.audit import RULES
@@ -21,6 +22,7 @@ from sheetgen.workbook.read.file import read
 from sheetgen.workbook.read.found import Returned
 from tests.referee.books import ISSUED, answers, brief, file_bytes
 from tests.referee.office import driven, needs_bridge
+from tests.sight.measured import asked_cells, open_cells
 
 pytestmark = [pytest.mark.libreoffice, pytest.mark.long]
 
@@ -106,6 +108,43 @@ def test_opening_and_saving_is_no_finding(tmp_path: Path) -> None:
     assert shorts(result) == desk.still_to_fill
     assert result.got.typed == desk.got.typed
     assert result.warnings == ()
+
+
+def test_a_copy_is_filled_by_the_keyboard_alone(tmp_path: Path) -> None:
+    """Tab goes from one open cell to the next, line by line, and every cell that must be filled is among its stops.
+
+    Where a share belongs, the program puts the sign behind what is typed itself.
+    """
+    desk = Desk(tmp_path, "overshirt")
+    got = desk.got
+    given = answers("overshirt")
+    given = {**given, **generated(got, given)}
+    at = {place: cell for place in given if (cell := got.where.at(place)) is not None}
+    assert at.keys() == given.keys()
+    sheets = {
+        sheet.title: sheet for sheet in openpyxl.load_workbook(desk.copy).worksheets if sheet.sheet_state == "visible"
+    }
+    steps: list[Step] = [
+        {"do": "walk", "sheet": title, "as": title, "typed": [
+            ((cell.row, cell.column), keys(got.ready.book.entries[place.entry].entry.kind, given[place], "cm").rstrip("%"))
+            for place, cell in at.items() if cell.sheet == title
+        ]}
+        for title in sheets
+    ]  # fmt: skip
+    result, stops = desk.returned(steps)
+    walked = 0
+    for sheet in got.ready.book.sheets:
+        if sheet.title in sheets:
+            stopped = [tuple(cell) for cell in stops[sheet.title]]
+            assert stopped == sorted(stopped), sheet.title
+            assert asked_cells(sheet.name, got) <= set(stopped), sheet.title
+            assert set(stopped) <= set(open_cells(sheets[sheet.title])), sheet.title
+            walked += len(stopped)
+    assert walked > 400
+    assert shorts(result) == set()
+    assert {place: result.got.typed.get(place) for place in given} == {
+        place: pytest.approx(value, rel=1e-12) if isinstance(value, float) else value for place, value in given.items()
+    }
 
 
 def test_a_vendor_types_all_answers_there(tmp_path: Path) -> None:

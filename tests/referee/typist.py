@@ -15,6 +15,7 @@ import uno
 from com.sun.star.beans import PropertyValue
 from com.sun.star.connection import NoConnectException
 
+TAB = 1282  # com.sun.star.awt.Key
 PIPE = f"sheetgen{os.getpid()}"
 
 
@@ -55,6 +56,41 @@ class Typist:
         self.view.setActiveSheet(self.sheet(step))
         self.view.select(self.cell(step))
         self.press(".uno:EnterString", StringName=step["keys"])
+
+    def key(self, code, sign=""):
+        """One key on the keyboard; the window passes it on to the sheet, as any other."""
+        stroke = uno.createUnoStruct("com.sun.star.awt.KeyEvent")
+        stroke.KeyCode, stroke.KeyChar, stroke.Source = code, uno.Char(sign or "\0"), self.view.Frame.ContainerWindow
+        toolkit = stroke.Source.getToolkit()
+        toolkit.keyPress(stroke)
+        toolkit.keyRelease(stroke)
+
+    def here(self):
+        cell = self.view.getSelection().getRangeAddress()
+        return [cell.StartRow + 1, cell.StartColumn + 1]
+
+    def tab(self):
+        """The Tab key, and where it led; keys are worked off a little later than they are pressed."""
+        before, deadline = self.here(), time.monotonic() + 1
+        self.key(TAB)
+        while (now := self.here()) == before and time.monotonic() < deadline:
+            time.sleep(0.005)
+        return now
+
+    def do_walk(self, step):
+        """From the sheet's first cell on by the Tab key alone, until it comes round again; `typed` are the keys of the cells
+        in which something is typed on the way. Shows the cells in which it stopped."""
+        self.view.setActiveSheet(self.sheet(step))  # the cursor stands in the first cell
+        self.view.Frame.ContainerWindow.setFocus()
+        self.view.Frame.ComponentWindow.setFocus()
+        typed = {tuple(cell): keys for cell, keys in step["typed"]}
+        stops, here = [], self.tab()
+        while here not in stops and here != [1, 1]:
+            stops.append(here)
+            for sign in typed.get(tuple(here), ""):
+                self.key(0, sign)
+            here = self.tab()
+        self.shown[step["as"]] = stops
 
     def do_insert_row(self, step):
         """A blank row above this one."""

@@ -91,7 +91,7 @@ def _sheet(page: Page, sheet: Any, got: Returned, pages: int, least: float) -> S
     heights = {row: sheet.row_dimensions[row].height or 15.0 for row in range(1, page.last_row + 1)}
     high = sum(heights.values()) / POINTS
     main = page.main_table
-    must, free = asked_cells(page, got), open_cells(sheet)
+    must, free = asked_cells(page.sheet.name, got), open_cells(sheet)
     in_must = [number for number, at in enumerate(free) if at in must]
     return Sight(
         page.sheet.title, round(pixels / WINDOW_WIDE, 1), round(high / WINDOW_HIGH, 1), main is not None,
@@ -132,8 +132,8 @@ def _broken(page: Page, got: Returned) -> int:
     )  # fmt: skip
 
 
-def asked_cells(page: Page, got: Returned) -> set[tuple[int, int]]:
-    """Rows and columns of the cells that whoever the file is for must fill now."""
+def asked_cells(sheet: str, got: Returned) -> set[tuple[int, int]]:
+    """Rows and columns of the cells of a sheet that whoever the file is for must fill now."""
     audience = got.ready.shape.audience
     stage = STAGES[str(got.typed.get(Place(BOOK.about.purpose)) or "quote")]
 
@@ -142,12 +142,12 @@ def asked_cells(page: Page, got: Returned) -> set[tuple[int, int]]:
     def value(address: str, row: str) -> Any:
         return known.get(Place(address, row), known.get(Place(address)))
 
-    return set(_asked(page, got, stage, "vendor" if audience == "vendor" else "designer", value))
+    return set(_asked(sheet, got, stage, "vendor" if audience == "vendor" else "designer", value))
 
 
-def _asked(page: Page, got: Returned, stage: int, who: Any, value: Any) -> Iterator[tuple[int, int]]:
+def _asked(sheet: str, got: Returned, stage: int, who: Any, value: Any) -> Iterator[tuple[int, int]]:
     for address, (_, _, entry) in got.ready.book.entries.items():
-        if address.startswith(f"{page.sheet.name}.") and entry.need:
+        if address.startswith(f"{sheet}.") and entry.need:
             for place, cell in got.where.places(address):
                 blank = who == "vendor" or got.typed.get(place) in (None, "")
                 if blank and is_asked(got.ready, place, value, stage, who):
