@@ -29,6 +29,7 @@ PROMISED = {
     "sheetgen.texts.speak": "how another language comes in; English is the only catalog for now",
     "sheetgen.workbook.write.file.workbook_bytes": "the short form of `finished`, for whoever wants the file alone",
     "sheetgen.jobs.asking_back.query_copy": "an audit loads it when it is asked for: what builds a workbook takes long to load",
+    "sheetgen.report.worklist.worklist": "likewise",
     "sheetgen.jobs.second_opinion.second_opinion": "two commands load it when it is asked for: so does its engine",
     "sheetgen.garments.*.GARMENT": "found by their folder",
     "sheetgen": "the front: what its `__all__` names",

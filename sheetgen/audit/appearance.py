@@ -105,25 +105,37 @@ def _reads_alike(value: object, text: str) -> bool:
             {"measurements.points[P1]": Do("hide-row")},
             ("hard-to-see measurements.points[P1].ref",),
         ),
+        Example(
+            "a column hidden",
+            {"measurements.points[P1].how": Do("column", "hide")},
+            ("hard-to-see measurements.points.how",),
+        ),
     ),
-    fine=(Example("an answer in bold red", {"quote.remark": Do("look", {"ink": "C00000"})}),),
+    fine=(
+        Example("an answer in bold red", {"quote.remark": Do("look", {"ink": "C00000"})}),
+        Example("steps that were sent hidden, unhidden", {"colorways.components[K1].another_c1": Do("column", "show")}),
+    ),
 )
 def hard_to_see(case: Case) -> Iterator[Fault]:
-    told: set[tuple[str, str, int]] = set()
+    lines: dict[tuple[str, str, int], Meeting] = {}
     for meeting, sent, now in _dressed(case):
         value = meeting.held.value if meeting.held.formula is None else meeting.held.shown
         if value is None or value == "":
             continue
         sheet = case.got.loaded.sheets[meeting.cell.sheet]
-        line = _hidden_line(meeting, sheet.hidden_rows, sheet.hidden_columns)
+        columns = frozenset() if meeting.at[1] in meeting.sheet.hidden_columns else sheet.hidden_columns
+        line = _hidden_line(meeting, sheet.hidden_rows, columns)
         if line:
-            if (meeting.cell.sheet, *line) not in told:
-                told.add((meeting.cell.sheet, *line))
-                yield _line_fault(case, meeting, line)
+            # Of a whole line an entry says more than the legend above it.
+            first = lines.setdefault((meeting.cell.sheet, *line), meeting)
+            if first.place is None and meeting.place is not None:
+                lines[(meeting.cell.sheet, *line)] = meeting
             continue
         why = _unseen(sent, now)
         if why:
             yield _fault(meeting, "", why)
+    for (_, sort, number), meeting in lines.items():
+        yield _line_fault(case, meeting, (sort, number))
 
 
 def _hidden_line(meeting: Meeting, rows: frozenset[int], columns: frozenset[int]) -> tuple[str, int] | None:

@@ -10,18 +10,8 @@ _POINT = "MATCH(point,measurements.points.ref,0)"
 _GARMENT = f"INDEX(measurements.points.spec.mine,{_POINT})*times"
 _BODY = "INDEX(ease.body.value.mine,MATCH(body_ref,ease.body.ref,0))"
 
-CHART = Sheet("chart", "Chart", seen="wanted", seen_with="chart.lines.line", private=True,
+CHART = Sheet("chart", "Chart", seen="wanted", seen_with="chart.lines.line", private=True, main="lines",
               purpose="Brand only: the size chart for customers. Copy it, or print this page.", parts=(
-    Form("What the chart says", (
-        designer("heading", "Heading", text(60)),
-        designer("round_to", "Rounded to, {unit}", length(least=0), blank="1 cm, 10 mm or 1/2 in"),
-        computed("step", "So rounded to, {unit}", length(), 'IF(round_to="",IF(style.unit="in",0.5,IF(style.unit="mm",10,1)),round_to)'),
-        computed("rounding", "Rounding, in words", text(60),
-                 '"All figures in "&style.unit&", rounded to "&TEXT(step,"0.0#")&"."'),
-        computed("tolerance", "Tolerance, in words", text(60),
-                 'IF(COUNT(lines.allowed)=0,"",'
-                 '"A finished garment may differ by up to "&TEXT(MAX(lines.allowed),"0.0#")&" "&style.unit&" from the garment figures.")'),
-    )),
     Table("lines", "Size chart, {unit}", ref="Q", key="line", spare=4, columns=(
         designer("line", "Line", text(26), help="In the customer's words: Chest, Length."),
         designer("point", "Garment point", pick("measurements.points.ref", 9), help="Its ref in Measurements.", blank="a line of the body"),
@@ -39,5 +29,15 @@ CHART = Sheet("chart", "Chart", seen="wanted", seen_with="chart.lines.line", pri
             computed("times", "Times", whole(),
                      f'IF(AND(point<>"",shown&""="all round",IFERROR(INDEX(measurements.points.extent,{_POINT})&"","")="half"),2,1)'),
         )),
+    )),
+    Form("What the chart says", (
+        designer("heading", "Heading", text(60)),
+        designer("round_to", "Rounded to, {unit}", length(least=0), blank="1 cm, 10 mm or 1/2 in"),
+        computed("step", "So rounded to, {unit}", length(), 'IF(round_to="",IF(style.unit="in",0.5,IF(style.unit="mm",10,1)),round_to)'),
+        computed("rounding", "Rounding, in words", text(60),
+                 '"All figures in "&style.unit&", rounded to "&TEXT(step,"0.0#")&"."'),
+        computed("tolerance", "Tolerance, in words", text(60),
+                 'IF(COUNT(lines.allowed)=0,"",'
+                 '"A finished garment may differ by up to "&TEXT(MAX(lines.allowed),"0.0#")&" "&style.unit&" from the garment figures.")'),
     )),
 ))  # fmt: skip

@@ -44,7 +44,7 @@ COLORWAYS = Sheet("colorways", "Colorways",
         designer("component", "Component", text(18), need="quote"),
         Section("{colorway}", axis="colorway", columns=(
             designer("color", "Color", text(13), need="sample", help="The color's name in this colorway."),
-            designer("system", "Reference system", text(12), help="Whose card or standard: house standard, the mill's card."),
+            designer("system", "Reference system", text(15), help="Whose card or standard: house standard, the mill's card."),
             designer("reference", "Reference", text(10), need="sample"),
             designer("swatch", "Swatch", color(9)),
         )),

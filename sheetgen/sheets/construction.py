@@ -12,25 +12,8 @@ LEFT_BLANK = "left blank"
 _DENSITIES = ("stitches per cm", "stitches per 3 cm", "stitches per inch")
 _RATIO = 'IFERROR(INDEX(thread.seams.ratio,MATCH(ref,thread.seams.ref,0)),"")'
 
-CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is made. Callout numbers are the rows below.", parts=(
-    Pictures("Flats", (
-        drawn_on("workings.clean_front", designer("flat_front", "Flat, front", picture(), need="quote")),
-        drawn_on("workings.clean_back", designer("flat_back", "Flat, back", picture(), need="quote")),
-    ), height=360),
-    Form("Making, in general", (
-        designer("density_unit", "Stitch density counts", choice(*_DENSITIES, open=True, width=20), need="quote",
-                 help="Stitches per cm, per 3 cm, or per inch: say which."),
-        designer("flats", "Where no drawings are put in", choice("drawn", LEFT_BLANK, width=20), blank="drawn from the measurements",
-                 help="Flats and views of a garment that can be drawn; your own take their place."),
-        designer("pressing", "Pressing and finishing", text(60), need="sample"),
-        designer("matching", "Grain, nap and matching", text(60), need="sample", help="One-way fabric, stripes, checks."),
-        designer("washing", "Garment wash", text(60), help="Washed as a garment: which wash, how long."),
-        designer("machines", "Machines and folders", text(60), help="What not every sewing line has: for which seam."),
-        computed("thread_net", "Thread in a garment, m", number(1), "SUM(callouts.thread)+SUM(thread.counted.meters)"),
-        computed("thread_known", "Seams counted", text(), at_least("COUNT(callouts.thread)", "COUNT(callouts.seam_length)"),
-                 help="At least, where a stitch has no ratio yet: see Thread."),
-        computed("thread_gross", "Thread with waste, m", number(1), "thread_net*(1+style.thread_waste)"),
-    )),
+CONSTRUCTION = Sheet("construction", "Construction", main="callouts",
+                     purpose="How the garment is made. The flats below show where each callout is.", parts=(
     Table("callouts", "Callouts", ref="N", key="area", columns=(
         designer("area", "Area", text(17), need="quote"),
         designer("instruction", "Instruction", text(42), need="quote"),
@@ -58,6 +41,24 @@ CONSTRUCTION = Sheet("construction", "Construction", purpose="How the garment is
             designer("down", "From the top", percent(0), help="In percent of the drawing's height.", blank="no mark is drawn"),
         )),
     )),
+    Form("Making, in general", (
+        designer("density_unit", "Stitch density counts", choice(*_DENSITIES, open=True, width=20), need="quote",
+                 help="Stitches per cm, per 3 cm, or per inch: say which."),
+        designer("flats", "Where no drawings are put in", choice("drawn", LEFT_BLANK, width=20), blank="drawn from the measurements",
+                 help="Flats and views of a garment that can be drawn; your own take their place."),
+        designer("pressing", "Pressing and finishing", text(60), need="sample"),
+        designer("matching", "Grain, nap and matching", text(60), need="sample", help="One-way fabric, stripes, checks."),
+        designer("washing", "Garment wash", text(60), help="Washed as a garment: which wash, how long."),
+        designer("machines", "Machines and folders", text(60), help="What not every sewing line has: for which seam."),
+        computed("thread_net", "Thread in a garment, m", number(1), "SUM(callouts.thread)+SUM(thread.counted.meters)"),
+        computed("thread_known", "Seams counted", text(), at_least("COUNT(callouts.thread)", "COUNT(callouts.seam_length)"),
+                 help="At least, where a stitch has no ratio yet: see Thread."),
+        computed("thread_gross", "Thread with waste, m", number(1), "thread_net*(1+style.thread_waste)"),
+    )),
+    Pictures("Flats", (
+        drawn_on("workings.clean_front", designer("flat_front", "Flat, front", picture(), need="quote")),
+        drawn_on("workings.clean_back", designer("flat_back", "Flat, back", picture(), need="quote")),
+    ), height=360),
     Table("details", "Details, to scale", ref="DT", key="detail", spare=2, row_height=110, columns=(
         designer("detail", "Detail", text(17)),
         designer("shown", "Drawing", picture(42)),

@@ -12,17 +12,8 @@ from sheetgen.declare.parts import Check, Form, Section, Sheet, Table
 _POINT = "MATCH(point,measurements.points.ref,0)"
 _BODY = "MATCH(body_ref,body.ref,0)"
 
-EASE = Sheet("ease", "Ease", seen="wanted", private=True,
+EASE = Sheet("ease", "Ease", seen="wanted", private=True, main="points",
              purpose="Brand only: never in a vendor copy. Body figures and garment figures are kept apart; ease is their difference.", parts=(
-    Form("When ease counts as uneven", (
-        designer("uneven_from", "Differs over sizes by more than, {unit}", length(least=0), blank="2.5 cm or 1 in"),
-        computed("limit", "So more than, {unit}", length(), 'IF(uneven_from="",IF(style.unit="in",1,IF(style.unit="mm",25,2.5)),uneven_from)'),
-    )),
-    Table("body", "The body, {unit}", ref="B", key="body", spare=3, note="Girths are all round. Say whose table it is.", columns=(
-        designer("body", "Body measurement", text(26)),
-        designer("source", "From", text(26), help="The size system or the table, with its edition."),
-        Section("Body, by size", (per("size", designer("value", "{size}", length(least=0))),)),
-    )),
     Table("points", "Ease, {unit}", ref="J", key="point", spare=3, columns=(
         designer("point", "Garment point", pick("measurements.points.ref", 26), help="Its ref in Measurements, as P1."),
         computed("name", "Which is", text(26), f'IFERROR(INDEX(measurements.points.point,{_POINT})&"","")'),
@@ -39,6 +30,15 @@ EASE = Sheet("ease", "Ease", seen="wanted", private=True,
         Section("Steps", printed=False, columns=(
             computed("times", "Times", whole(), f'IFERROR(IF(INDEX(measurements.points.extent,{_POINT})="half",2,1),"")', help="2: a half girth, doubled."),
         )),
+    )),
+    Form("When ease counts as uneven", (
+        designer("uneven_from", "Differs over sizes by more than, {unit}", length(least=0), blank="2.5 cm or 1 in"),
+        computed("limit", "So more than, {unit}", length(), 'IF(uneven_from="",IF(style.unit="in",1,IF(style.unit="mm",25,2.5)),uneven_from)'),
+    )),
+    Table("body", "The body, {unit}", ref="B", key="body", spare=3, note="Girths are all round. Say whose table it is.", columns=(
+        designer("body", "Body measurement", text(26)),
+        designer("source", "From", text(26), help="The size system or the table, with its edition."),
+        Section("Body, by size", (per("size", designer("value", "{size}", length(least=0))),)),
     )),
 ), checks=(
     Check("uneven", "Ease turns uneven over the sizes", 'COUNTIF(ease.points.verdict,"uneven")', private=True,

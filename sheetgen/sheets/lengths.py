@@ -8,7 +8,8 @@ from sheetgen.declare.parts import Section, Sheet, Table
 
 _POINT = "MATCH(ref,measurements.points.ref,0)"
 
-LENGTHS = Sheet("lengths", "Lengths", purpose="Each size in each length. A point without a step per length is the same in all.", only_with="length", parts=(
+LENGTHS = Sheet("lengths", "Lengths", main="points",
+                purpose="Each size in each length. A point without a step per length is the same in all.", only_with="length", parts=(
     Table("points", "Sizes by length", ref="P", key="point", mirrors="measurements.points", columns=(
         computed("point", "Point of measure", text(26), f'IFERROR(INDEX(measurements.points.point,{_POINT})&"","")'),
         designer("step", "Step per length", length(), help="From each length to the next longer; blank where lengths do not differ."),

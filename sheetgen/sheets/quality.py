@@ -64,8 +64,17 @@ _APPLIES = {
 
 _AT = {"neck": "At hood or neck", "waist": "At the waist", "hem": "At the hem", "sleeve": "At the sleeve"}
 
-QUALITY = Sheet("quality", "Quality", seen="sample", goes=("quote", "bulk"),
+QUALITY = Sheet("quality", "Quality", seen="sample", goes=("quote", "bulk"), main="tests",
                 purpose="What is tested, what counts as a defect, how it is packed. Cautions stand on the Checks sheet.", parts=(
+    Table("tests", "Tests", ref="T", key="test", spare=3, says=("method", "limit"), columns=(
+        designer("test", "Test", text(26), need="sample"),
+        designer("method", "Method", text(20), need="sample"),
+        designer("limit", "Must reach", text(22), need="sample"),
+        designer("laboratory", "Tested by", text(14), need="sample"),
+        vendor("result", "Result", text(16), need="bulk"),
+        vendor("report", "Report number", text(16)),
+        designer("accepted", "Accepted", yes_no(9)),
+    )),
     Form("In the factory", (
         designer("needle", "Needle control", text(60), need="bulk"),
         designer("metal", "Metal detection", text(60), need="bulk"),
@@ -127,15 +136,6 @@ QUALITY = Sheet("quality", "Quality", seen="sample", goes=("quote", "bulk"),
         )),
     )),
     TIGHT_FIT,
-    Table("tests", "Tests", ref="T", key="test", spare=3, says=("method", "limit"), columns=(
-        designer("test", "Test", text(26), need="sample"),
-        designer("method", "Method", text(20), need="sample"),
-        designer("limit", "Must reach", text(22), need="sample"),
-        designer("laboratory", "Tested by", text(14), need="sample"),
-        vendor("result", "Result", text(16), need="bulk"),
-        vendor("report", "Report number", text(16)),
-        designer("accepted", "Accepted", yes_no(9)),
-    )),
 ), checks=(
     *TIGHT_CHECKS,
     Check("cords", "Cords of a child's garment that have no row of their own", f"IF({_CHILD},SUM(workings.cautious.loose),0)",

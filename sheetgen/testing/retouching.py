@@ -53,6 +53,25 @@ def _hide_row(desk: Desk, edit: Edit) -> None:
     desk.package.sheet(cell.sheet).rows[cell.row] = (f'{attributes} hidden="1"', cells)
 
 
+def _column(desk: Desk, edit: Edit) -> None:
+    """A cell's column hidden or shown."""
+    cell = desk.cell(place_of(edit.place))
+    part, hidden = desk.package.sheet(cell.sheet), ' hidden="1"' if edit.value == "hide" else ""
+
+    def parted(found: re.Match[str]) -> str:
+        first, last, said = int(found[1]), int(found[2]), found[3].replace(' hidden="1"', "")
+        if not first <= cell.column <= last:
+            return found[0]
+        runs = (
+            (first, cell.column - 1, found[3]),
+            (cell.column, cell.column, said + hidden),
+            (cell.column + 1, last, found[3]),
+        )
+        return "".join(f'<col min="{start}" max="{end}"{more}/>' for start, end, more in runs if start <= end)
+
+    part.head = re.sub(r'<col min="(\d+)" max="(\d+)"([^/]*)/>', parted, part.head)
+
+
 def _paper_words(desk: Desk, edit: Edit) -> None:
     """Words in a sheet's header or footer replaced: from -> to."""
     for old, new in dict(edit.value).items():
@@ -78,7 +97,7 @@ def _on_cell(work: Callable[[Package, Cell, Any], None]) -> Callable[[Desk, Edit
 
 ON_THE_SHEET: dict[str, Action] = {
     "heading": _heading, "label": _label, "forged": _forged,
-    "stray-formula": _stray_formula, "hide-row": _hide_row, "paper-words": _paper_words, "text-box": _text_box,
+    "stray-formula": _stray_formula, "hide-row": _hide_row, "column": _column, "paper-words": _paper_words, "text-box": _text_box,
     "look": _on_cell(dressing.dress), "link": _on_cell(dressing.link), "message": _on_cell(dressing.message),
     "mark": _on_cell(lambda package, cell, value: dressing.mark(package, cell, value["formula"], value)),
     "mirror": _on_cell(lambda package, cell, _: dressing.mirror(package, cell)),

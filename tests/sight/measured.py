@@ -86,8 +86,10 @@ def printed_pages(path: Path) -> dict[str, tuple[int, float]]:
 
 
 def _sheet(page: Page, sheet: Any, got: Returned, pages: int, least: float) -> Sight:
-    shown = page.open_columns if page.open_columns and got.ready.shape.audience != "vendor" else len(page.widths)
-    pixels = sum(7 * width + 5 for width in page.widths[:shown])
+    copy = got.ready.shape.audience == "vendor"
+    shown = page.open_columns if page.open_columns and not copy else len(page.widths)
+    away = page.machinery if copy else frozenset()
+    pixels = sum(7 * width + 5 for column, width in enumerate(page.widths[:shown], 1) if column not in away)
     heights = {row: sheet.row_dimensions[row].height or 15.0 for row in range(1, page.last_row + 1)}
     high = sum(heights.values()) / POINTS
     main = page.main_table

@@ -31,6 +31,7 @@ DECLARED = {
 ELSEWHERE = {
     "sheets": "declarations of the sheets: the gate of the book takes them",
     "offers/sheets": "likewise",
+    "report/worklist.py": "likewise",
     "trade": "published words and their sources",
     "garments": "declarations: they become briefs, whose words are the designer's from then on",
     "testing": "plays the vendor; its errors are for whoever writes an example",

@@ -25,7 +25,7 @@ from sheetgen.workbook.write.file import workbook_bytes
 from tests.loop import SAMPLES
 from tests.workbook.test_layout import MANY
 
-MAIN = [sheet.name for sheet in BOOK.sheets if sheet.main]
+MAIN = [sheet.name for sheet in BOOK.sheets if sheet.main and not sheet.only_with]
 MOST_IN_SIGHT = 768 / 3 * 72 / 96
 """Points: a frozen band takes no more than a third of a small screen's height."""
 

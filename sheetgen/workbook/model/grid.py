@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import accumulate, pairwise
+from collections.abc import Iterator, Sequence
+from itertools import accumulate, chain, pairwise
 
+from sheetgen.declare.entry import Entry
 from sheetgen.declare.letters import pixels_wide
 from sheetgen.declare.parts import Chart, Form, Ledger, Section, Sheet, Table
 from sheetgen.workbook.model.page import Page
@@ -30,37 +31,69 @@ def grid_of(sheet: Sheet, paper: object = "") -> Page:
     """The page with its column widths in characters, and the columns after which a printed page of that paper ends."""
     page = Page(sheet, [REF_WIDTH])
     widths = page.widths
-    on_paper, in_sight, whole = 0, 0, True
+    on_paper, whole = 0, True
+    answered: set[int] = set()
+    in_sight = _in_sight(sheet)
     for part in sheet.parts:
-        at = 1
         if isinstance(part, Table):
-            printed = seen = at
-            for column in part.columns:
-                inner = column.columns if isinstance(column, Section) else (column,)
-                for entry in inner:
-                    at += 1
-                    _widen(widths, at, max(entry.columns_wide, _longest_word(entry.heading)))
+            for column, at in columns_of(part, in_sight):
+                inner = _inner(column)
+                for number, entry in enumerate(inner, at):
+                    _widen(widths, number, max(entry.columns_wide, _longest_word(entry.heading)))
                 if not isinstance(column, Section) or column.printed:
-                    printed = at
-                if not isinstance(column, Section) or column.printed or not column.folded:
-                    seen = at
-            on_paper, in_sight = max(on_paper, printed), max(in_sight, seen)
-            whole = whole and printed == at
+                    on_paper = max(on_paper, at + len(inner) - 1)
+                else:
+                    whole = False
+                if _is_folded(column) and any(entry.who != "computed" for entry in inner):
+                    answered |= set(range(at, at + len(inner)))
         elif isinstance(part, Ledger):
-            at = 0
-            for widths_of_one in ledger_columns(sheet, part):
-                for piece in widths_of_one:
-                    at += 1
-                    _widen(widths, at, piece)
-            on_paper, in_sight = max(on_paper, at), max(in_sight, at)
+            on_paper = max(on_paper, _ledger_wide(sheet, part))
+            for at, piece in enumerate(chain.from_iterable(ledger_columns(sheet, part)), 1):
+                _widen(widths, at, piece)
     page.printed_columns = 0 if whole else on_paper
     page.open_columns = in_sight if in_sight < len(widths) else 0
+    page.machinery = frozenset(range(in_sight + 1, len(widths) + 1)) - answered
     page.breaks = _breaks(widths[: page.printed_columns or None], most_pixels(paper_of(paper)[2]))
     wide = any(isinstance(part, Form | Chart) for part in sheet.parts)
     room = UPRIGHT_WIDTH if sheet.portrait else PAGE_WIDTH
     while wide and not page.breaks and len(blocks(page)) < 2 and sum(widths) < room:
         widths.append(FILL_WIDTH)
     return page
+
+
+def columns_of(table: Table, in_sight: int) -> Iterator[tuple[Entry | Section, int]]:
+    """The columns and sections of a table, each with the number of its first column; 1 is the ref's.
+
+    What is folded away stands beyond all that is in sight on the sheet, also where another table is wider.
+    """
+    at = 2
+    for column in table.columns:
+        at = max(at, in_sight + 1) if _is_folded(column) else at
+        yield column, at
+        at += len(_inner(column))
+
+
+def _inner(column: Entry | Section) -> tuple[Entry, ...]:
+    return column.columns if isinstance(column, Section) else (column,)
+
+
+def _is_folded(column: Entry | Section) -> bool:
+    return isinstance(column, Section) and column.folded and not column.printed
+
+
+def _in_sight(sheet: Sheet) -> int:
+    """The last column that is in sight in the brand's own file: of the widest table or ledger."""
+    tables = (part for part in sheet.parts if isinstance(part, Table))
+    ledgers = (part for part in sheet.parts if isinstance(part, Ledger))
+    return max(
+        *(1 + sum(len(_inner(column)) for column in table.columns if not _is_folded(column)) for table in tables),
+        *(_ledger_wide(sheet, part) for part in ledgers),
+        0, 0,
+    )  # fmt: skip
+
+
+def _ledger_wide(sheet: Sheet, part: Ledger) -> int:
+    return sum(map(len, ledger_columns(sheet, part)))
 
 
 def _longest_word(heading: str) -> float:

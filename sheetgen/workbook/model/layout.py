@@ -13,7 +13,7 @@ from sheetgen.declare.kinds import Value
 from sheetgen.declare.parts import Chart, Form, Ledger, Line, Part, Pictures, Section, Sheet, Table, Words
 from sheetgen.workbook.model.gaps import set_heights_between
 from sheetgen.workbook.model.geometry import Cell, Geometry, TablePlace
-from sheetgen.workbook.model.grid import blocks, frames, grid_of, ledger_columns
+from sheetgen.workbook.model.grid import blocks, columns_of, frames, grid_of, ledger_columns
 from sheetgen.workbook.model.heights import CELL_EDGES, INDENT_WIDTH, MOST_HEIGHT, WIDE, field_height, text_height
 from sheetgen.workbook.model.page import (
     TOP_ROWS,
@@ -139,13 +139,11 @@ class _Planner:
         refs = self.rows[address]
         columns: list[tuple[Entry, int]] = []
         spans: list[tuple[str, int, int]] = []
-        at = 2
-        for column in table.columns:
+        for column, at in columns_of(table, self.page.open_columns or len(self.page.widths)):
             inner = column.columns if isinstance(column, Section) else (column,)
             if isinstance(column, Section):
                 spans.append((column.title, at, at + len(inner) - 1))
             columns.extend((entry, at + index) for index, entry in enumerate(inner))
-            at += len(inner)
         sections = self.row + (2 if table.note else 1)
         headings = sections + 2
         placed = PlacedTable(
@@ -175,7 +173,7 @@ class _Planner:
             value = self.values.get(Place(f"{address}.{entry.name}", ref))
             if table.mirrors and entry.name == table.key:
                 value = self.values.get(Place(f"{table.mirrors}.{self.keys.get(table.mirrors, '')}", ref))
-            if isinstance(value, str):
+            if isinstance(value, str) and entry.kind.name != "color":  # a swatch stands on one line, without an indent
                 heights.append(text_height(value, self.page.widths[column - 1] - INDENT_WIDTH) + CELL_EDGES)
             elif value is not None and entry.kind.name == "picture":
                 heights.append(table.row_height or 60)

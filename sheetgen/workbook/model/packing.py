@@ -147,7 +147,8 @@ def _sheet(sheet: WrittenSheet) -> list[Any]:
         [list(message) for message in sheet.messages],
         [[mark.areas, mark.sort, list(mark.formulas), list(mark.style)] for mark in sheet.marks],
         [[*at, target] for at, target in sheet.links],
-        *([1] if sheet.hidden else []),
+        *([int(sheet.hidden)] if sheet.hidden or sheet.hidden_columns else []),
+        *([sorted(sheet.hidden_columns)] if sheet.hidden_columns else []),
     ]
 
 
@@ -159,7 +160,7 @@ def _short(shown: Shown) -> Shown:
 
 
 def _unpacked_sheet(data: Sequence[Any]) -> WrittenSheet:
-    title, (steps, sorts, styles, shown), drawings, (header, footer), messages, marks, links, *hidden = data
+    title, (steps, sorts, styles, shown), drawings, (header, footer), messages, marks, links, *away = data
     cells: dict[tuple[int, int], WrittenCell] = {}
     at, values = 0, iter(shown)
     for step, sort, style in zip(steps, sorts, styles, strict=True):
@@ -176,7 +177,8 @@ def _unpacked_sheet(data: Sequence[Any]) -> WrittenSheet:
         tuple(Message(*message) for message in messages),
         tuple(Mark(areas, sort, tuple(formulas), _style(style)) for areas, sort, formulas, style in marks),
         tuple(((row, column), target) for row, column, target in links),
-        bool(hidden),
+        bool(away and away[0]),
+        frozenset(map(int, away[1])) if len(away) > 1 else frozenset(),
     )
 
 

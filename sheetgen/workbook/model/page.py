@@ -99,6 +99,8 @@ class Page:
     """Columns from the first on that are printed; 0 for all."""
     open_columns: int = 0
     """Columns from the first on that are in sight in the brand's own file; 0 for all: the others are folded away."""
+    machinery: frozenset[int] = frozenset()
+    """Columns beyond these that hold nothing but steps: in a copy, whose groups cannot be opened, they are hidden."""
     printed_rows: int = 0
     """Rows from the first on that are printed; 0 for all: what follows is steps, or frames without a picture."""
 

@@ -75,6 +75,7 @@ class WrittenSheet:
     marks: tuple[Mark, ...] = ()
     links: tuple[tuple[tuple[int, int], str], ...] = ()
     hidden: bool = False
+    hidden_columns: frozenset[int] = frozenset()
 
 
 @dataclass(frozen=True)

@@ -60,11 +60,13 @@ class SheetWriter:
                 self._words(part)
 
     def _columns(self) -> None:
-        """Widths; workings are folded away, but in no copy: some programs open no group of a locked sheet."""
-        page = self.page
-        shown = page.open_columns if page.open_columns and self.ready.shape.audience != "vendor" else len(page.widths)
+        """Widths; workings are folded away. Some programs open no group of a locked sheet: a copy hides what is only steps."""
+        page, copy = self.page, self.ready.shape.audience == "vendor"
+        shown = page.open_columns if page.open_columns and not copy else len(page.widths)
         for column, width in enumerate(page.widths):
-            self.sheet.set_column(column, column, width, None, {"level": 1, "hidden": True} if column >= shown else {})
+            away = {"level": 1, "hidden": True} if column >= shown else {}
+            hidden = {"hidden": True} if copy and column + 1 in page.machinery else away
+            self.sheet.set_column(column, column, width, None, hidden)
         if shown < len(page.widths):
             self.sheet.set_column(len(page.widths), len(page.widths), None, None, {"collapsed": True})
 
@@ -118,8 +120,8 @@ class SheetWriter:
         for index, ref in enumerate(part.refs):
             self._ok(self.sheet.write_string(part.first - 1 + index, 0, ref, ref_format))
         end = self.formats.get(font_color=look.FAINT, top=1, top_color=self.formats.accent.band, valign="vcenter")
-        for column in range(1, part.columns[-1][1]):
-            self._ok(self.sheet.write_blank(part.last - 1, column, None, end))
+        for _, column in part.columns:
+            self._ok(self.sheet.write_blank(part.last - 1, column - 1, None, end))
         self._ok(self.sheet.write_string(part.last - 1, 0, say(END_OF_TABLE), end))
         for entry, column in part.columns:
             address = f"{part.address}.{entry.name}"

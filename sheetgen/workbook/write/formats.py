@@ -76,7 +76,8 @@ class Formats:
                 align="center" if centered else "left" if left else "right",
                 text_wrap=left,
                 indent=0 if centered else TEXT_INDENT if left else indent,
-                **({"font_color": look.FAINT} if small else {}),
+                # A picture lies over the word that says that it is there.
+                **({"font_color": look.FAINT, "valign": "vcenter"} if small else {}),
             )
         return self._made[key]
 

@@ -19,6 +19,8 @@ _TOP_INCH, _BOTTOM_INCH = 0.55, 0.5
 """Margins above and below."""
 _ROW_POINTS = 15.0
 """A row whose height nobody set."""
+_FEW = 2
+"""A table of fewer rows fits below its headings: they are not repeated."""
 _ROOM = 0.98
 """Of a page's height: rows are not torn, and headings repeat."""
 
@@ -47,7 +49,7 @@ def set_paper(sheet: Worksheet, page: Page, about: About, values: Values) -> Non
     if flow.breaks:
         sheet.set_h_pagebreaks([row - 1 for row in flow.breaks])
     repeated = _repeated(page, tall_points * 100 / scale)
-    if repeated is not None and len(repeated.refs) > 1:
+    if repeated is not None and len(repeated.refs) >= _FEW:
         sheet.repeat_rows(repeated.sections - 1, repeated.headings - 1)
     if not sheet.hidden:  # one program prints hidden sheets too, if they have an area to print
         sheet.print_area(0, 0, last_row - 1, (page.printed_columns or len(page.widths)) - 1)
@@ -78,21 +80,30 @@ class Flow(NamedTuple):
 
 
 def _flow(page: Page, scale: int, paper_points: float) -> Flow:
-    """Goes down the rows at a scale: what a page may begin with stays whole where it fits on one."""
-    room, last = paper_points * _ROOM * 100 / scale, page.last_on_paper
+    """Goes down the rows at a scale: what a page may begin with stays whole where it fits on one, below repeated headings."""
+    points, last = paper_points * 100 / scale, page.last_on_paper
+    room, again, first = points * _ROOM, _again(page, points), 0.0
     heights = [page.heights.get(row, _ROW_POINTS) for row in range(1, last + 1)]
     begins = [row for row in page.row_breaks if 1 < row <= last]
     whole = {
-        row: min(room, sum(heights[row - 1 : after - 1]))
+        row: min(room - again, sum(heights[row - 1 : after - 1]))
         for row, after in itertools.pairwise([*begins, last + 1])
     }  # fmt: skip
     pages, used, breaks = 1, 0.0, []
     for row, height in enumerate(heights, 1):
-        if used and used + whole.get(row, height) > room:
-            pages, used = pages + 1, 0.0
+        if used > first and used + whole.get(row, height) > room:
+            pages, used, first = pages + 1, again, again
             breaks += [row] if row in whole else []
         used += height
     return Flow(pages, tuple(breaks))
+
+
+def _again(page: Page, paper_points: float) -> float:
+    """Points that repeated headings take on each page after the first."""
+    repeated = _repeated(page, paper_points)
+    if repeated is None or len(repeated.refs) < _FEW:
+        return 0.0
+    return sum(page.heights.get(row, _ROW_POINTS) for row in range(repeated.sections, repeated.headings + 1))
 
 
 def _repeated(page: Page, paper_points: float) -> PlacedTable | None:

@@ -43,6 +43,7 @@ class RecordingSheet(Worksheet):
         self._kept_marks: list[tuple[str, str, Format]] = []
         self._kept_links: list[tuple[tuple[int, int], str]] = []
         self._kept_header = self._kept_footer = ""
+        self._kept_away: set[int] = set()
 
     def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002
         return formula.removeprefix("=")
@@ -69,7 +70,17 @@ class RecordingSheet(Worksheet):
             ),
             tuple(self._kept_links),
             bool(self.hidden),
+            frozenset(self._kept_away),
         )
+
+    def set_column(
+        self, first_col: int, last_col: int, width: float | None = None, cell_format: Format | None = None,
+        options: dict[str, Any] | None = None,
+    ) -> Any:  # fmt: skip
+        """Set it, and keep which are hidden."""
+        if (options or {}).get("hidden"):
+            self._kept_away |= set(range(first_col + 1, last_col + 2))
+        return super().set_column(first_col, last_col, width, cell_format, options)
 
     def write_string(self, row: int, col: int, string: str, cell_format: Format | None = None) -> Any:
         """Write it, and keep it."""
