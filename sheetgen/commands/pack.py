@@ -13,14 +13,17 @@ from sheetgen.declare.entry import STAGES
 from sheetgen.errors import UserError
 from sheetgen.jobs.packs import pack_of
 from sheetgen.pack.content import pages_for
-from sheetgen.pack.pages import FORMS, PAGES
+from sheetgen.pack.pages import FORMS, PAGES, PORTFOLIO
 from sheetgen.texts import say
 from sheetgen.workbook.write.save import save
 
 
 @click.command("pack", epilog="Example: sheetgen pack overshirt-working.xlsx --for quote")
 @click.option(
-    "--for", "purpose", type=click.Choice(list(STAGES)), help="For which purpose; that of the file if not given."
+    "--for",
+    "purpose",
+    type=click.Choice([*STAGES, PORTFOLIO]),
+    help="For which purpose; that of the file if not given. A portfolio is to show: no vendor, prices, contacts, dates.",
 )
 @click.option("--only", multiple=True, metavar="PAGE", help="Only this page, by its title; can be given again.")
 @click.option(
@@ -41,7 +44,7 @@ def command(
     The forms: measuring a garment, pieces of one size, size set, swatches and trims, quote, cut ticket, cartons, changes.
     """
     titles = _titles(only) or (tuple(page.title for page in FORMS) if forms else ())
-    target = out or workbook.with_name(f"{workbook.stem}-{'forms' if forms else 'pack'}.pdf")
+    target = out or workbook.with_name(f"{workbook.stem}-{_ending(purpose, forms=forms)}.pdf")
     refuse_existing(replace, target)
     pack = pack_of(api.read(workbook), purpose, titles, fonts)
     if not pack.titles:
@@ -61,6 +64,10 @@ def command(
         )
         screen.print(words, markup=False)
     return 0
+
+
+def _ending(purpose: str | None, *, forms: bool) -> str:
+    return "forms" if forms else PORTFOLIO if purpose == PORTFOLIO else "pack"
 
 
 def _titles(only: tuple[str, ...]) -> tuple[str, ...]:

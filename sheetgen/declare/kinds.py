@@ -39,9 +39,13 @@ def units(text: str) -> int:
 
 @dataclass(frozen=True)
 class Picture:
-    """A drawing or photo as PNG or JPEG bytes; two pictures are equal when their bytes are."""
+    """A drawing or photo as PNG or JPEG bytes; two pictures are equal when their bytes are.
+
+    `vector` is the same as SVG, for paper: of a drawing of the program's own, as long as no file has been in between.
+    """
 
     data: bytes = field(repr=False)
+    vector: str = field(default="", repr=False, compare=False)
 
     @property
     def digest(self) -> str:

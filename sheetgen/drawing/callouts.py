@@ -66,14 +66,16 @@ def placed(targets: Sequence[Target], width: float, height: float, drawn: Box | 
     """Where the circles of these targets stand around what is drawn in a picture of that size; the more, the smaller."""
     points = [(one.word, one.across * width, one.down * height) for one in targets]
     box = _with_points(drawn or Box(0, 0, width, height), points)
-    high, column = box.bottom - box.top, max(1, math.ceil(len(targets) / 2))
-    radius = min(_LARGEST_RADIUS * max(box.right - box.left, high), high / (_ROOM * column))
+    high, largest = box.bottom - box.top, _LARGEST_RADIUS * max(box.right - box.left, box.bottom - box.top)
+    most = max(1, math.ceil(len(targets) / 2), int(high / (_ROOM * largest)))
+    sides = _sides(points, most, (box.left + box.right) / 2)
+    radius = min(largest, high / (_ROOM * max(1, *map(len, sides))))
     margin = _MARGIN * radius
     marks = [
         Mark(word, x, y, to_x, to_y)
         for x, side in zip(
             (box.left - margin + _EDGE * radius, box.right + margin - _EDGE * radius),
-            _sides(points, column),
+            sides,
             strict=True,
         )
         for (word, to_x, to_y), y in zip(side, _heights([one[2] for one in side], radius, box), strict=True)
@@ -91,12 +93,13 @@ def _with_points(box: Box, points: Sequence[tuple[str, float, float]]) -> Box:
     )  # fmt: skip
 
 
-def _sides(points: Sequence[tuple[str, float, float]], most: int) -> tuple[list[tuple[str, float, float]], ...]:
-    """Those further left at the left, the others at the right, from the top down; as many at each as its column holds."""
+def _sides(
+    points: Sequence[tuple[str, float, float]], most: int, middle: float
+) -> tuple[list[tuple[str, float, float]], ...]:
+    """Those left of the middle at the left, the others at the right, from the top down; as many at each as its column holds."""
     from_left = sorted(points, key=lambda one: (one[1], one[2]))
-    middle = len(points) // 2 if len(points) > most else len(points)
-    left = from_left[: max(len(points) - most, min(middle, most))]
-    right = from_left[len(left) :]
+    count = min(max(sum(one[1] < middle for one in points), len(points) - most), most)
+    left, right = from_left[:count], from_left[count:]
     return sorted(left, key=lambda one: one[2]), sorted(right, key=lambda one: one[2])
 
 

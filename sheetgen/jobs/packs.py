@@ -10,7 +10,9 @@ from sheetgen.pack.content import Content, content_of
 from sheetgen.pack.taking import Source
 from sheetgen.pack.typeset import typeset, without_glyph
 from sheetgen.style.diagrams import artist
+from sheetgen.workbook.exchange.accept import take_back_drawings
 from sheetgen.workbook.exchange.issue import Laid
+from sheetgen.workbook.read.found import Returned
 
 
 class Pack(NamedTuple):
@@ -33,7 +35,10 @@ def content_for(got: Source, purpose: str | None, only: tuple[str, ...] = ()) ->
     Drawings of the program's own are made anew for a file that was read; a copy as it is written holds them.
     """
     asked = purpose or str(got.typed.get(Place(got.ready.book.about.purpose)) or "quote")
-    drawer = None if isinstance(got, Laid) else artist(got.ready, got.typed)
+    values = dict(got.typed)
+    if isinstance(got, Returned):
+        take_back_drawings(got, values)
+    drawer = None if isinstance(got, Laid) else artist(got.ready, values)
     return content_of(got, asked, only, drawer.draw(got.shown) if drawer else None), asked
 
 

@@ -12,6 +12,7 @@ from sheetgen.declare.kinds import Picture, Value
 from sheetgen.pack.pages import (
     FORMS,
     PAGES,
+    PORTFOLIO,
     ROOM_MM,
     Block,
     Cautions,
@@ -36,6 +37,8 @@ _WIDEST_MM, _HIGHEST_MM = 150.0, 95.0
 
 _CLOSE_MM = 0.9
 """Above and below the words of a row that is read."""
+_SHOWN_TO_ANYBODY = ("brand", "number", "name")
+"""What stands at the head of a portfolio's pages."""
 _SHORT = 14
 """Letters of a column that needs no more room than its words."""
 
@@ -58,7 +61,8 @@ def content_of(got: Source, purpose: str, only: tuple[str, ...] = (), drawn: Val
         else [page for page in PAGES if purpose in page.purposes]
     )
     pages = [made for page in wanted if (made := _page(taking, page)) is not None]
-    return Content({**_head(taking, purpose), "pages": pages}, taking.pictures, taking.texts)
+    document = {**_head(taking, purpose), "pages": pages, "refs": sorted(taking.anchored)}
+    return Content(document, taking.pictures, taking.texts)
 
 
 def _head(taking: Taking, purpose: str) -> dict[str, Any]:
@@ -67,9 +71,9 @@ def _head(taking: Taking, purpose: str) -> dict[str, Any]:
         "brand": about.company, "number": about.number, "name": about.name, "revision": about.revision, "vendor": about.vendor,
         "footer": about.footer, "date": "style.date",
     }  # fmt: skip
-    found: dict[str, Any] = {"purpose": purpose}
+    found: dict[str, Any] = {"purpose": "" if purpose == PORTFOLIO else purpose}
     for name, address in fields.items():
-        column = taking.column(address)
+        column = taking.column(address) if purpose != PORTFOLIO or name in _SHOWN_TO_ANYBODY else None
         found[name] = (taking.cell(Place(address), column.entry) if column else None) or ""
     found["words"] = {
         "revision": say("revision"),
@@ -114,9 +118,13 @@ def _drawings(taking: Taking, block: Drawings) -> Iterator[dict[str, Any]]:
     shown = []
     for address in block.entries:
         column = taking.column(address)
-        picture = taking.value(Place(address))
+        original = column.entry.original if column and block.clean else ""
+        picture = taking.value(Place(original)) or taking.value(Place(address))
         if column and isinstance(picture, Picture):
-            shown.append({"image": taking.picture(picture), "words": taking.heading(column.entry)})
+            words = taking.heading(column.entry)
+            if picture.vector and column.entry.original:
+                words = say("{heading}, drawn from the measurements", heading=words)
+            shown.append({"image": taking.picture(picture), "words": words})
     if shown:
         yield {"sort": "drawings", "shown": shown[: block.across], "height": block.height_mm}
 
@@ -183,7 +191,10 @@ def _table(
         "headings": ["", *headings, *write_in],
         "widths": [0, *shares, *(6 for _ in write_in)],
         "numbers": [False, *(entry.kind.is_number for _, entry in shown), *(False for _ in write_in)],
-        "rows": [[ref, *(cells[address, ref] for address, _ in shown), *(None for _ in write_in)] for ref in rows],
+        "rows": [
+            [taking.anchor(ref), *(cells[address, ref] for address, _ in shown), *(None for _ in write_in)]
+            for ref in rows
+        ],
         "room": room_mm if write_in else _CLOSE_MM,
     }
 
@@ -247,7 +258,7 @@ def _true_size(taking: Taking, block: TrueSize) -> Iterator[dict[str, Any]]:
         ]  # fmt: skip
         made: dict[str, Any] = {
             "sort": "true-size",
-            "ref": ref,
+            "ref": taking.anchor(ref),
             "name": str(taking.value(Place(f"{block.table}.{block.name}", ref))),
             "facts": facts,
         }

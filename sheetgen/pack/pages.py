@@ -13,15 +13,18 @@ from sheetgen.texts import marked
 ROOM_MM = 2.0
 """Above and below what is written in by hand."""
 ALL = ("quote", "sample", "bulk")
+PORTFOLIO = "portfolio"
+"""Pages to show somebody: without vendor, prices, contacts and dates."""
 
 
 @dataclass(frozen=True)
 class Drawings:
-    """Pictures of fields, side by side."""
+    """Pictures of fields, side by side; `clean` ones as they were before the program drew on them."""
 
     entries: tuple[str, ...]
     across: int = 2
     height_mm: float = 120
+    clean: bool = False
 
 
 @dataclass(frozen=True)
@@ -109,6 +112,14 @@ class Page:
 _CALLOUTS = ("area", "instruction", "stitch", "seam", "density", "allowance", "thread_type")
 _WEIGHT = (("weight_unit", "weight", "g/m²"),)
 PAGES = (
+    Page(marked("The garment"), (Drawings(("style.front", "style.back"), height_mm=120),), (
+        Facts("", ("style.name", "style.number", "style.season", "style.description", "style.garment", "style.department", "style.fit", "style.size_range")),
+        Rows(marked("Made of"), "materials.bom", ("item", "composition", "weight", "weight_unit"), where=("group", "fabric"), stands_for_blank=_WEIGHT),
+    ), purposes=(PORTFOLIO,), share=0.64),
+    Page(marked("In its colors"), (
+        Drawings(("style.front", "style.view_3"), height_mm=72), Drawings(("style.back", "style.view_4"), height_mm=72),
+    ), (Rows("", "colorways.components", ("component", "color", "swatch")),), purposes=(PORTFOLIO,), share=0.6),
+    Page(marked("Flats"), (Drawings(("construction.flat_front", "construction.flat_back"), height_mm=140, clean=True),), purposes=(PORTFOLIO,)),
     Page(marked("Overview"), (
         Drawings(("style.front", "style.back"), height_mm=88), Drawings(("style.view_3", "style.view_4"), height_mm=48),
         Rows(marked("Changes"), "revisions.log", ("revision", "date", "what", "before", "after")),
@@ -133,9 +144,10 @@ PAGES = (
                              "quality.substitution")),
         Rows(marked("Seen on the last samples"), "fit.comments", ("seen", "point", "callout", "round", "change"), where=("state", "open")),
     ), share=0.4),
-    Page(marked("Details"), (TrueSize("construction.details", "detail", "shown", "drawn_width", ("callout", "drawn_width", "note")),)),
+    Page(marked("Details"), (TrueSize("construction.details", "detail", "shown", "drawn_width", ("callout", "drawn_width", "note")),), purposes=(*ALL, PORTFOLIO)),
     Page(marked("Artwork"), (TrueSize("artwork.pieces", "name", "picture", "width",
-                              ("technique", "file", "placement", "point_across", "across", "point_down", "down", "width", "height", "colors")),)),
+                              ("technique", "file", "placement", "point_across", "across", "point_down", "down", "width", "height", "colors")),),
+         purposes=(*ALL, PORTFOLIO)),
     Page(marked("Labels"), (
         Rows(marked("Labels, tags and bags"), "labels.items", ("label", "material", "width", "height", "placement", "fold", "attachment", "colors", "wording", "count")),
         Rows(marked("Composition, drafts"), "labels.composition", ("part", "wording")),

@@ -40,6 +40,7 @@ class Taking:
         self.got = got
         self.pictures: dict[str, bytes] = {}
         self.texts: list[tuple[str, Place]] = []
+        self.anchored: set[str] = set()
         words = dict(got.ready.shape.words)
         self.unit, self.parts = words["{unit}"], int(words["{parts}"])
         self.known: dict[Place, Value] = {**got.shown, **got.typed, **drawn}
@@ -70,7 +71,7 @@ class Taking:
         if value is None:
             return None
         if isinstance(value, Picture):
-            return {"image": self.picture(value)}
+            return {"image": self.picture(value), "words": f"{self.heading(entry)} {place.row}".strip()}
         if entry.kind.name == "color" and isinstance(value, str) and entry.kind.wrong(value) is None:
             return {"swatch": value}
         text = self.words(entry.kind, value)
@@ -79,9 +80,16 @@ class Taking:
 
     def picture(self, picture: Picture) -> str:
         """A picture's name beside the document."""
-        name = f"{picture.digest[:16]}.{picture.ending}"
-        self.pictures[name] = picture.data
+        name = f"{picture.digest[:16]}.{'svg' if picture.vector else picture.ending}"
+        self.pictures[name] = picture.vector.encode() if picture.vector else picture.data
         return name
+
+    def anchor(self, ref: str) -> str | dict[str, str]:
+        """A row's ref; where it stands for the first time, links to it lead there."""
+        if ref in self.anchored:
+            return ref
+        self.anchored.add(ref)
+        return {"anchor": ref}
 
     def words(self, kind: Kind, value: Value) -> str:
         """A value as people write it: lengths in inches as fractions, shares in percent, days as in ISO 8601."""

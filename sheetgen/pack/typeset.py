@@ -8,7 +8,7 @@ from __future__ import annotations
 import json
 import tempfile
 from collections.abc import Iterator
-from functools import cache
+from functools import cache, partial
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -39,8 +39,20 @@ def typeset(content: Content, fonts: Path | None = None) -> bytes:
             (folder / picture).write_bytes(data)
         template = folder / "pack.typ"
         template.write_bytes((files("sheetgen.pack") / "pack.typ").read_bytes())
-        found = [str(_FONTS), *([str(fonts)] if _others(fonts) else [])]
-        made = typst.compile(str(template), root=str(folder), font_paths=found, ignore_system_fonts=True)
+        return _compiled(template, [str(_FONTS), *([str(fonts)] if _others(fonts) else [])])
+
+
+def _compiled(template: Path, fonts: list[str]) -> bytes:
+    """As a document that can be read aloud (PDF/UA-1); that is refused to one with a character that no font has."""
+    compiler = partial(
+        typst.compile, str(template), root=str(template.parent), font_paths=fonts, ignore_system_fonts=True
+    )
+    try:
+        made = compiler(pdf_standards="ua-1")
+    except typst.TypstError as error:
+        if "PDF/UA" not in str(error):
+            raise
+        made = compiler()
     assert isinstance(made, bytes)  # one document, no target: the library gives its bytes
     return made
 

@@ -87,11 +87,13 @@ def drawn_flats(values: Mapping[Place, Value], measures: list[Measure]) -> Value
     for place in frames:
         frame = FRAMES[place]
         colors = colors_of(values, frame.colorway) if frame.colorway else None
+        caption = say("drawn from the measurements")
         drawing = flat(
             str(values[Place("measurements.garment")]), measures, back=frame.back,
-            colors=colors if colors and colors.of else None, caption=say("drawn from the measurements"),
+            colors=colors if colors and colors.of else None, caption=caption,
         )  # fmt: skip
-        made[place] = from_svg(drawing, _SHARP)
+        # On paper a drawing may be small, and its caption with it: there it stands below.
+        made[place] = from_svg(drawing, _SHARP, without=caption)
     marked = with_marks({**values, **made})
     for place in made:
         original = BOOK.entries[place.entry].entry.original

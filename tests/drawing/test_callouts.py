@@ -61,3 +61,21 @@ def test_the_same_marks_give_the_same_drawing():
     wanted, (width, height) = targets(3)
     assert marks_of(placed(wanted, width, height)) == marks_of(placed(list(wanted), width, height))
     assert marks_of(placed([Target("<&", 0.1, 0.1)], width, height)).count("&lt;&amp;") == 1
+
+
+def test_a_circle_stands_on_the_side_of_what_it_speaks_of():
+    one = placed([Target("N1", 0.9, 0.2)], 400, 600).marks[0]
+    assert one.x > 400
+    two = {mark.word: mark for mark in placed([Target("N1", 0.7, 0.2), Target("N2", 0.8, 0.6)], 400, 600).marks}
+    assert two["N1"].x == two["N2"].x > 400
+    left = placed([Target("N1", 0.1, 0.2), Target("N2", 0.2, 0.6), Target("N3", 0.6, 0.5)], 400, 600).marks
+    assert [mark.x < 0 for mark in left] == [mark.word != "N3" for mark in left]
+
+
+def test_a_full_side_gives_to_the_other_what_is_nearest_to_it():
+    many = placed([Target(f"N{n}", 0.5 + n / 100, n / 40) for n in range(1, 40)], 400, 600).marks
+    left = {mark.word for mark in many if mark.x < 0}
+    right = {mark.word for mark in many if mark.x > 400}
+    assert len(left) + len(right) == 39
+    assert left and right
+    assert abs(len(left) - len(right)) <= 1

@@ -61,7 +61,7 @@ def test_the_quote_form_asks_and_tells_no_price():
 def test_swatches_have_room_for_what_is_fixed_there():
     (table,) = made("Form: swatches and trims")
     assert table["room"] >= 7
-    assert [row[0] for row in table["rows"]] == [f"M{number}" for number in range(1, 17)]
+    assert [row[0]["anchor"] for row in table["rows"]] == [f"M{number}" for number in range(1, 17)]
 
 
 def test_a_carton_list_has_a_column_for_each_size():

@@ -95,13 +95,13 @@ def carried(working: Returned) -> tuple[Values, list[str]]:
             values[Place(f"{place.entry.rpartition('.')[0]}.{entry.keeps}", place.row)] = as_typed(entry, value, unit)
         elif entry.who == "computed" and (cell := working.where.at(place)) is not None:
             lost.append(_over_a_formula(cell, value, given.get(place)))
-    _take_back_drawings(working, values)
+    take_back_drawings(working, values)
     lost.extend(_outside(working.strays))
     lost.extend(say("{title}: the whole sheet is not one of ours", title=title) for title in working.added_sheets)
     return values, lost
 
 
-def _take_back_drawings(working: Returned, values: Values) -> None:
+def take_back_drawings(working: Returned, values: Values) -> None:
     """Pictures as they were before the program drew on them, and none where all of it was drawn; another one put in their
     place stays."""
     for address, column in working.ready.book.entries.items():

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 from functools import lru_cache
+from html import escape
 from importlib import import_module
 from pathlib import Path
 from typing import Any
@@ -23,6 +24,8 @@ MOST_BYTES = 12_000_000
 MOST_PIXELS = 50_000_000
 _FAMILY = "Source Sans Pro"
 _FONT_OF_TEXT = re.compile(r"""font-family\s*[:=]\s*(?:"[^"]*"|'[^']*'|[^;"'>]+)""")
+_SIZE = re.compile(r' (?:width|height)="[\d.]+"')
+"""Of a drawing of ours: its width and height stand in its first line, and nothing else of that name before them."""
 _DEEPEST = 200
 """The drawing program dies, and ours with it, on groups within groups without end."""
 _DOTS_PER_INCH = 96
@@ -60,16 +63,39 @@ def load(path: Path) -> Picture:
     return Picture(data)
 
 
-def from_svg(svg: str, longest: int = LARGE) -> Picture:
-    """A drawing of our own as a picture, its longest side in pixels; ValueError if it is no SVG."""
-    return Picture(_drawn(svg, longest))
+def from_svg(svg: str, longest: int = LARGE, *, without: str = "") -> Picture:
+    """A drawing of our own as a picture, its longest side in pixels; ValueError if it is no SVG.
+
+    The same as vectors has no text that says what it is to be `without`.
+    """
+    vector = svg.replace(f">{escape(without)}</text>", "></text>") if without else svg
+    return Picture(_drawn(svg, longest), in_our_font(vector))
+
+
+def in_our_font(svg: str) -> str:
+    """The drawing with all its text in the font that we bring: another one may not be there."""
+    return _FONT_OF_TEXT.sub(lambda found: _named(found.group()), svg)
 
 
 def drawn_over(picture: Picture, svg: str, frame: tuple[float, float, float, float], longest: int) -> Picture:
     """A picture with a drawing over it. `frame` is the part of the plane that the drawing shows, in the picture's pixels (left,
     top, right, bottom); what the picture leaves of it is paper."""
     said = b"\0".join((f"{frame} {longest} {svg}".encode(), picture.data))
-    return Picture(kept("drawn-over", said, lambda: _over(picture.data, svg, frame, longest)))
+    made = kept("drawn-over", said, lambda: _over(picture.data, svg, frame, longest))
+    return Picture(made, _vectors_over(picture, svg, frame) if picture.vector else "")
+
+
+def _vectors_over(picture: Picture, svg: str, frame: tuple[float, float, float, float]) -> str:
+    """The two drawings as one, the lower one in the plane of the upper one."""
+    left, top, right, bottom = frame
+    wide, high = width_and_height("", picture.data)
+    plane = f'x="{left:.1f}" y="{top:.1f}" width="{right - left:.1f}" height="{bottom - top:.1f}"'
+    below = _SIZE.sub("", picture.vector, count=2).replace(
+        "<svg ", f'<svg x="0" y="0" width="{wide}" height="{high}" ', 1
+    )
+    above = in_our_font(svg).replace("<svg ", f"<svg {plane} ", 1)
+    seen = f'viewBox="{left:.1f} {top:.1f} {right - left:.1f} {bottom - top:.1f}"'
+    return f'<svg xmlns="http://www.w3.org/2000/svg" {seen}><rect {plane} fill="#FFFFFF"/>{below}{above}</svg>'
 
 
 def _over(picture: bytes, svg: str, frame: tuple[float, float, float, float], longest: int) -> bytes:
@@ -148,7 +174,7 @@ def _raw(svg: str, longest: int) -> bytes:
     files = sorted(import_module("font_source_sans_pro").font_files_ttf.values())
     fonts = [file for file in files if file.endswith(("-Regular.ttf", "-Bold.ttf"))]
     # The drawing program drops text whose font is not there, without a word: so all text takes the font we bring.
-    svg = _FONT_OF_TEXT.sub(lambda found: _named(found.group()), svg)
+    svg = in_our_font(svg)
     try:
         drawn = import_module("resvg_py").svg_to_bytes(
             svg_string=svg,
