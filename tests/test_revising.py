@@ -63,7 +63,7 @@ def test_a_revision_lists_what_changed_and_asks_the_vendor_what_it_costs(changed
     written = {what: line for what, line in lines(working).items() if line[2] == 2}
     seam = next(what for what in written if str(what).startswith("Instruction of N2 "))
     assert written == {
-        "Base of P1 Chest width": ("58", "59", 2),
+        "The base of P1 Chest width": ("58", "59", 2),
         "Composition of M1 Shell, cotton twill 3/1, peached": ("100% cotton", "98 % cotton, 2 % elastane", 2),
         seam: (written[seam][0], "Topstitch twice", 2),
     }
@@ -78,7 +78,7 @@ def test_a_revision_raised_by_hand_is_listed_too_and_only_once(changed):
     typed_in(BOOK, changed, {Place("style.revision"): 2}, changed)
     assert main(["issue", str(changed), "--out", str(changed.with_name("b.xlsx"))]) == 0
     once = lines(api.read(changed).typed)
-    assert "Base of P1 Chest width" in once
+    assert "The base of P1 Chest width" in once
     left = api.leaving(changed)
     assert left.changed == 0
     assert left.working is None

@@ -8,13 +8,15 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from sheetgen.drawing import svg
+from sheetgen.drawing.areas import spot_of
+from sheetgen.drawing.callouts import Target
 from sheetgen.drawing.garments import views
 from sheetgen.drawing.measures import Measure, known
 from sheetgen.drawing.shapes import Path, Point, bounds
-from sheetgen.drawing.views import Part, Stroke
+from sheetgen.drawing.views import Part, Stroke, View
 from sheetgen.trade.contrast import contrast, luminance
 
 WIDE, HIGH = 1000, 1100
@@ -57,16 +59,9 @@ def flat(
 ) -> str:  # fmt: skip
     """One SVG of 1000 x 1100 at most: the garment's front or back, a faint caption below. ValueError if it is not known."""
     view = views(known(garment).word, measures, _HANG)[1 if back else 0]
-    low, up = bounds([path for stroke in view.strokes for path in stroke.paths])
-    wide, high = max(up.x - low.x, 0.01), max(up.y - low.y, 0.01)
-    scale = min((WIDE - 2 * _EDGE) / wide, (HIGH - 2 * _EDGE) / high)
-    foot = _CAPTION if caption else 0.0
-    size = (wide * scale + 2 * _EDGE, high * scale + 2 * _EDGE + foot)
-
-    def placed(path: Path) -> Path:
-        return tuple(Point((p.x - low.x) * scale + _EDGE, (p.y - low.y) * scale + _EDGE) for p in path)
-
-    drawn = [_element(stroke, [placed(path) for path in stroke.paths], colors) for stroke in view.strokes]
+    plane = _plane(view, caption)
+    drawn = [_element(stroke, [plane.path(path) for path in stroke.paths], colors) for stroke in view.strokes]
+    size = (plane.wide, plane.high)
     width, height = (svg.short(side) for side in size)
     return "\n".join(
         (
@@ -82,6 +77,47 @@ def flat(
             "</svg>\n",
         )
     )
+
+
+def area_targets(
+    garment: str, measures: Sequence[Measure], areas: Mapping[str, str], *, back: bool = False, caption: str = ""
+) -> tuple[Target, ...]:  # fmt: skip
+    """Where the named areas (ref -> words) lie on the drawing that `flat` makes; those that it shows, left and right in turn."""
+    view = views(known(garment).word, measures, _HANG)[1 if back else 0]
+    plane, found = _plane(view, caption), []
+    for ref, words in areas.items():
+        if (spot := spot_of(view, words)) is not None:
+            found.append((ref, spot))
+    found.sort(key=lambda one: one[1].point.y)
+    turn, targets = False, []
+    for ref, spot in found:
+        point = plane.point((spot.turned if turn and spot.twice else spot).point)
+        turn = turn is not spot.twice
+        targets.append(Target(ref, point.x / plane.wide, point.y / plane.high))
+    return tuple(targets)
+
+
+class _Plane(NamedTuple):
+    """How a view lies on the drawing: from where, how large, and the size of it all."""
+
+    low: Point
+    scale: float
+    wide: float
+    high: float
+
+    def point(self, at: Point) -> Point:
+        return Point((at.x - self.low.x) * self.scale + _EDGE, (at.y - self.low.y) * self.scale + _EDGE)
+
+    def path(self, path: Path) -> Path:
+        return tuple(map(self.point, path))
+
+
+def _plane(view: View, caption: str) -> _Plane:
+    low, up = bounds([path for stroke in view.strokes for path in stroke.paths])
+    wide, high = max(up.x - low.x, 0.01), max(up.y - low.y, 0.01)
+    scale = min((WIDE - 2 * _EDGE) / wide, (HIGH - 2 * _EDGE) / high)
+    foot = _CAPTION if caption else 0.0
+    return _Plane(low, scale, wide * scale + 2 * _EDGE, high * scale + 2 * _EDGE + foot)
 
 
 def _element(stroke: Stroke, paths: Sequence[Path], colors: Colors | None) -> str:

@@ -13,17 +13,20 @@ from typing import Final, NamedTuple, get_args
 from sheetgen.declare.entry import Place
 from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Picture, Value
-from sheetgen.drawing import Colors, Measure, flat
+from sheetgen.drawing import Colors, Measure, area_targets, flat
+from sheetgen.drawing.areas import is_at_the_back
+from sheetgen.drawing.callouts import Target
 from sheetgen.drawing.views import Part
 from sheetgen.garments import BY_WORD
 from sheetgen.sheets import BOOK
 from sheetgen.sheets.construction import LEFT_BLANK
-from sheetgen.style.marks import with_marks
+from sheetgen.style.marks import FLATS, with_marks
 from sheetgen.texts import say
 from sheetgen.workbook.model.pictures import from_svg
 from sheetgen.workbook.model.values import Values, refs
 
 _COMPONENTS = "colorways.components"
+_CALLOUTS = "construction.callouts"
 _POINTS = "measurements.points"
 _SHARP = 1100
 """Pixels of the longer side."""
@@ -94,7 +97,7 @@ def drawn_flats(values: Mapping[Place, Value], measures: list[Measure]) -> Value
         )  # fmt: skip
         # On paper a drawing may be small, and its caption with it: there it stands below.
         made[place] = from_svg(drawing, _SHARP, without=caption)
-    marked = with_marks({**values, **made})
+    marked = with_marks({**values, **made}, _areas(values, measures, made))
     for place in made:
         original = BOOK.entries[place.entry].entry.original
         marked.pop(Place(original), None)  # it is drawn anew, and not kept
@@ -102,6 +105,28 @@ def drawn_flats(values: Mapping[Place, Value], measures: list[Measure]) -> Value
         if isinstance(shown, Picture):
             marked |= {place: shown, Place(f"{original}_of"): shown.digest}
     return marked
+
+
+def _areas(
+    values: Mapping[Place, Value], measures: list[Measure], made: Mapping[Place, Value]
+) -> dict[Place, tuple[Target, ...]]:
+    """Where the callouts' areas lie on the drawn flats; a row that says on which drawing it is means that one."""
+    found: dict[Place, tuple[Target, ...]] = {}
+    for word, place in FLATS.items():
+        areas = {ref: area for ref, area, side in _named_areas(values) if side == word}
+        if place in made:
+            found[place] = area_targets(
+                str(values[Place("measurements.garment")]), measures, areas, back=FRAMES[place].back,
+                caption=say("drawn from the measurements"),
+            )  # fmt: skip
+    return found
+
+
+def _named_areas(values: Mapping[Place, Value]) -> Iterator[tuple[str, str, str]]:
+    """Ref and area of each callout, and the flat that it is about."""
+    for ref in refs(_CALLOUTS, values):
+        area, said = (str(values.get(Place(f"{_CALLOUTS}.{name}", ref)) or "") for name in ("area", "drawing"))
+        yield ref, area, said or ("back" if is_at_the_back(area) else "front")
 
 
 def colors_of(values: Mapping[Place, Value], colorway: int) -> Colors:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, Value
@@ -18,12 +19,14 @@ FLATS = {"front": Place("construction.flat_front"), "back": Place("construction.
 """The word in a callout's row -> the drawing that it means; a blank one means the first."""
 
 
-def with_marks(values: Mapping[Place, Value]) -> Values:
+def with_marks(values: Mapping[Place, Value], known: Mapping[Place, Sequence[Target]] = MappingProxyType({})) -> Values:
     """The flats with their callouts drawn on them, the clean ones, and what was made of these; nothing for a flat on which no
-    callout has a place."""
+    callout has a place. `known` are places of callouts that have none of their own, by the flat on which they lie."""
     made: Values = {}
+    placed_ones = {target.word for word in FLATS for target in _targets(values, word)}
     for word, place in FLATS.items():
         picture, targets = values.get(place), list(_targets(values, word))
+        targets += [target for target in known.get(place, ()) if target.word not in placed_ones]
         if not isinstance(picture, Picture) or not targets:
             continue
         width, height = width_and_height(str(place), picture.data)

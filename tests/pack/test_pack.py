@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner
-from PIL import Image, ImageChops, ImageFilter
+from PIL import Image
 
 from sheetgen import api
 from sheetgen.commands.pack import command
@@ -20,10 +20,9 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture
 from sheetgen.jobs.packs import content_for
 from sheetgen.pack.content import Content, content_of, pages_for
-from sheetgen.pack.pages import PAGES, PORTFOLIO, Drawings, Facts, FitForm, Rows, TrueSize
+from sheetgen.pack.pages import PAGES, Drawings, Facts, FitForm, Rows, TrueSize
 from sheetgen.pack.typeset import typeset, without_glyph
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.model.pictures import from_svg
 from sheetgen.workbook.model.values import Values
 from tests.loop import loop
 
@@ -212,30 +211,6 @@ def test_the_pdf_has_bookmarks_links_and_words_for_those_who_do_not_see_it(tmp_p
     assert b"pdfuaid" in path.read_bytes()
 
 
-@pytest.mark.parametrize("style", STYLES)
-def test_a_portfolio_shows_the_garment_and_names_nobody(style):
-    got = api.read(loop(style) / "a-working.xlsx")
-    document = content(style, PORTFOLIO).document
-    titles = [page["title"] for page in document["pages"]]
-    assert titles[:3] == ["The garment", "In its colors", "Flats"]
-    assert not {"Overview", "Colors", "Materials", "Order", "Fit form"} & set(titles)
-    places = {place for _, place in content(style, PORTFOLIO).texts}
-    kept_back = re.compile("vendor|contact|email|address|price|cost|fob|date|due|delivery|payment|company$")
-    assert not [place for place in places if kept_back.search(place.entry) and place.entry != "style.company"]
-    assert not [place for place in places if got.ready.book.entries[place.entry].entry.kind.name in {"date", "money"}]
-    assert {document[name] for name in ("vendor", "purpose", "date", "revision", "footer")} == {""}
-
-
-def test_a_portfolio_has_the_flats_without_the_callouts_drawn_on_them():
-    got = api.read(loop() / "a-working.xlsx")
-    made = content("overshirt", PORTFOLIO)
-    (flats,) = [page for page in made.document["pages"] if page["title"] == "Flats"]
-    shown = {made.pictures[one["image"]] for one in flats["left"][0]["shown"]}
-    drawn_on = {got.typed[Place(f"construction.flat_{side}")] for side in ("front", "back")}
-    assert len(shown) == 2
-    assert not shown & {one.data for one in drawn_on if isinstance(one, Picture)}
-
-
 def run(*words: object) -> tuple[int, str]:
     done = CliRunner().invoke(command, [str(word) for word in words], standalone_mode=False)
     return (1, str(done.exception)) if done.exception else (0, " ".join(done.output.split()))
@@ -291,48 +266,3 @@ def test_every_text_is_on_paper_at_seven_points_at_least(style, tmp_path):
 @pytest.mark.parametrize("style, most", [("overshirt", 13), ("sweatshirt", 14), ("jacket", 15)])
 def test_a_samples_pack_is_short(style, most, tmp_path):
     assert extracted(pdf(style, "sample"), tmp_path).count("\f") <= most
-
-
-def test_what_the_program_draws_is_on_paper_as_vectors(tmp_path):
-    """A started style's pack holds no picture of pixels: flats, with callouts on them, and measurement drawings are lines."""
-    callout = {Place("construction.callouts.across", "N1"): 0.5, Place("construction.callouts.down", "N1"): 0.2}
-    path = tmp_path / "a.xlsx"
-    path.write_bytes(api.from_values({**api.start("shirt").values, **callout}).data)
-    made = content_for(api.read(path), "quote")[0]
-    assert {Path(name).suffix for name in made.pictures} == {".svg"}
-    marked = [data for data in made.pictures.values() if b">N1</text>" in data]
-    assert len(marked) == 1
-    assert marked[0].count(b"<svg") == 3  # the flat, and over it the callouts, in one plane
-    words = [
-        one["words"] for page in made.document["pages"] for block in (*page["left"], *page["right"])
-        if block["sort"] == "drawings" for one in block["shown"]
-    ]  # fmt: skip
-    assert "Flat, front, drawn from the measurements" in words
-    assert b"drawn from the measurements" not in b"".join(made.pictures.values())
-
-
-def test_a_drawing_with_callouts_is_the_same_as_pixels_and_as_vectors(tmp_path):
-    """Both drawn by the same renderer, the vectors as one drawing, the pixels one over the other."""
-    callout = {Place("construction.callouts.across", "N1"): 0.9, Place("construction.callouts.down", "N1"): 0.15}
-    built = api.from_values({**api.start("trousers").values, **callout})
-    path = tmp_path / "a.xlsx"
-    path.write_bytes(built.data)
-    flat = Place("construction.flat_front")
-    made = content_for(api.read(path), "quote")[0]
-    (vector,) = [data for data in made.pictures.values() if b">N1</text>" in data]
-    pixels = api.read(path).typed[flat]
-    assert isinstance(pixels, Picture)
-    with (
-        Image.open(io.BytesIO(pixels.data)) as one,
-        Image.open(io.BytesIO(from_svg(vector.decode(), 1300).data)) as other,
-    ):
-        size = (one.width // 4, one.height // 4)
-        shades = [
-            image.convert("L").resize(size).point(lambda shade: 255 if shade < 200 else 0) for image in (one, other)
-        ]
-    # Edges are drawn otherwise, so that a line may lie a pixel beside the other; and one of them has a caption.
-    around = [image.filter(ImageFilter.MaxFilter(3)) for image in shades]
-    for ink, beside in ((shades[0], around[1]), (shades[1], around[0])):
-        drawn = ink.histogram()[255]
-        assert drawn > 1000
-        assert ImageChops.subtract(ink, beside).histogram()[255] < 0.03 * drawn

@@ -141,7 +141,7 @@ def test_a_carton_whose_allowance_was_counted_once() -> None:
         }},
     )  # fmt: skip
     assert found[NET.format("B1")] == (
-        "Vendor's net use of B1 M1 is stated as 0.99; the sheets give 1.023 m². That is 3.2 % less. The same figure comes "
+        "The vendor's net use of B1 M1 is stated as 0.99; the sheets give 1.023 m². That is 3.2 % less. The same figure comes "
         "out if seams and hems are added at one edge only, in the length, or if seams and hems are added at one edge only, "
         "in the width."
     )

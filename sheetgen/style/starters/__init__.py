@@ -16,6 +16,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Final
 
+from sheetgen.drawing.areas import is_at_the_back
 from sheetgen.garments import GARMENTS, Garment
 from sheetgen.style.starters import layers, measures, picks, units
 from sheetgen.style.starters.layers import Data
@@ -55,6 +56,9 @@ def starter(
     if sizes:
         _in_own_sizes(data, sizes)
     units.change(data, unit)
+    for callout in layers.rows(data, "construction.callouts"):
+        if is_at_the_back(str(callout.get("area") or "")):
+            callout.setdefault("drawing", "back")
     layers.put(data, "measurements.points", [measures.row(point, unit) for point in points])
     return data
 
