@@ -6,8 +6,8 @@ import math
 
 from sheetgen.drawing.legs import Legs, legs
 from sheetgen.drawing.measures import Numbers
-from sheetgen.drawing.shapes import Point, across, at, band, both, curve, level, line
-from sheetgen.drawing.views import Span, Stroke, View, of, one, pair
+from sheetgen.drawing.shapes import Point, across, at, band, both, curve, level, line, moved
+from sheetgen.drawing.views import Laid, Span, Stroke, View, of, one, pair
 
 _THICK = 0.17
 """The trunk's radius from front to back, of half the hip girth."""
@@ -34,7 +34,13 @@ def _view(n: Numbers, back: bool) -> View:
     strokes.append(one("seam", line((0, made.band), (0, made.fork.y))))
     strokes += _back_details(n, made) if back else _front_details(n, made)
     spans = _back_spans(n, made) if back else _front_spans(n, made)
-    return View("Back" if back else "Front", tuple(strokes), spans, made.edge, made.spots)
+    return View("Back" if back else "Front", tuple(strokes), spans, made.edge, made.spots, laid=(_laid(made),))
+
+
+def _laid(made: Legs) -> Laid:
+    """Half, from the middle of the leg at the knee: there the sizes lie on each other as a pattern's do."""
+    middle = (made.spots["knee"].x + made.spots["knee in"].x) / 2
+    return Laid("Half front, from the middle of the leg", moved((*made.edge, made.edge[0]), -middle, 0))
 
 
 def _waistband(n: Numbers, made: Legs) -> tuple[list[Stroke], list[Stroke]]:

@@ -6,7 +6,7 @@ from sheetgen.drawing.bodies import Body, back_spans, body, front_spans, hem_ban
 from sheetgen.drawing.measures import Numbers
 from sheetgen.drawing.shapes import Path, Point, across, both, curve, downward, length, level, line, solved
 from sheetgen.drawing.sleeves import sleeve
-from sheetgen.drawing.tops import back_sleeve_spans, front_sleeve_spans, hang, silhouette, spots, trunk
+from sheetgen.drawing.tops import back_sleeve_spans, front_sleeve_spans, laid, silhouette, spots, trunk
 from sheetgen.drawing.views import Span, Stroke, View, one, pair
 
 
@@ -25,7 +25,14 @@ def _dress(n: Numbers, back: bool) -> View:
     else:
         spans = (*_dress_front_spans(n, made), *front_sleeve_spans(n, arm))
     corners = spots(made, arm) | {"hip": Point(n["hip"] / 2, made.waist.y + n["hip position"])}
-    return View("Back" if back else "Front", strokes, spans, silhouette(made, arm), corners, hang=hang(arm))
+    return View(
+        "Back" if back else "Front",
+        strokes,
+        spans,
+        silhouette(made, arm),
+        corners,
+        laid=laid(made, arm),
+    )
 
 
 def _darts(n: Numbers, made: Body, back: bool) -> tuple[Stroke, ...]:

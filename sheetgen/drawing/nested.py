@@ -1,4 +1,4 @@
-"""Nested sizes: all sizes' half fronts over each other from one anchor, and the steps between them as bars."""
+"""Nested sizes: each piece in all sizes over each other from one anchor, and the steps between them as bars."""
 
 from __future__ import annotations
 
@@ -11,37 +11,46 @@ from sheetgen.drawing.garments import views
 from sheetgen.drawing.measures import known
 from sheetgen.drawing.shapes import Path, Point, bounds, mirrored
 from sheetgen.drawing.steps import STRIPS, Size, strips
-from sheetgen.drawing.views import View
+from sheetgen.drawing.views import Laid, View
 
 _LEFT, _TOP, _ROOM, _TALL = 70.0, 100.0, 900.0, 890.0
 _COLUMN = 1060.0
+_BETWEEN = 60.0
+"""From a piece to the one below it."""
 _DASHES = ("", "12 5", "4 4", "14 4 3 4")
 
 
 def nested(garment: str, sizes: Sequence[Size], *, caption: str = "", unit: str = "cm") -> str:
-    """One SVG, 1600 units wide: each size's half front from the center line, each with its own line, and the steps.
+    """One SVG, 1600 units wide: each size's half front, each with its own line, and the steps.
 
-    Both halves where there is room. Tops lie on each other at center front and high shoulder point, bottoms at
-    center front and waist. Bars show the main girth's and the main length's step to the next
-    size; one that differs from the usual step is marked. All sleeves hang as the middle size's does, since a
-    sleeve's own angle on the table says nothing of its grade.
+    Both halves where there is room. Sizes lie on each other as those of a pattern do, each piece by itself: bodies at center
+    front and high shoulder point, sleeves straight at the shoulder point, legs at their middle and the waist. Bars show the
+    main girth's and the main length's step to the next size; one that differs from the usual step is marked.
     """
     name = known(garment).word
-    hang = views(name, sizes[len(sizes) // 2][1])[0].hang if sizes else None
-    fronts = [(size, views(name, measures, hang)[0]) for size, measures in sizes]
-    where = _placing([view.silhouette for _, view in fronts])
-    height = max(where.end, _below_legend(len(sizes)) + STRIPS) + 80
+    fronts = [views(name, measures)[0] for _, measures in sizes]
+    groups = _groups(fronts)
+    placings = _placings(groups)
+    names = [size for size, _ in sizes]
+    height = max(placings[-1].end if placings else 0, _below_legend(len(sizes)) + STRIPS) + 80
     title = caption or f"{name.capitalize()}, all sizes"
     elements = [svg.text(Point(40, 42), svg.cut(title, 1500, 26), size=26, bold=True)]
-    words = "Front" if where.whole else "Half front, from the center line"
-    elements.append(svg.text(Point(_LEFT, 78), words, color=palette.FAINT))
-    elements += where.center()
-    for index, (size, view) in enumerate(fronts):
-        elements += _outline(size, view, where, index, len(fronts))
-    elements += _legend([size for size, _ in fronts])
+    for where, group in zip(placings, groups, strict=True):
+        words = "Front" if where.whole else group[0].words
+        elements.append(svg.text(Point(_LEFT, where.top - 22), words, color=palette.FAINT))
+        elements += where.center()
+        for index, (size, piece) in enumerate(zip(names, group, strict=True)):
+            elements.append(_outline(size, piece, where, index, len(group)))
+    elements += _legend(names)
     elements += strips(sizes, Point(_COLUMN, _below_legend(len(sizes))), unit)
-    elements += scale_bar(Point(_LEFT, height - 24), where.scale, unit)
+    elements += scale_bar(Point(_LEFT, height - 24), placings[0].scale if placings else 1.0, unit)
     return svg.page(elements, title, height)
+
+
+def _groups(fronts: Sequence[View]) -> list[list[Laid]]:
+    """The same piece of all sizes together; a front that is not taken apart is one piece."""
+    laid = [view.laid or (Laid("Half front, from the center line", view.silhouette, halves=True),) for view in fronts]
+    return [list(pieces) for pieces in zip(*laid, strict=False)]
 
 
 @dataclass(frozen=True)
@@ -64,15 +73,20 @@ class Placing:
         yield svg.stroke("fold", [(self.zero.to(-30, 0), self.zero.to(60, 0))])
 
 
-def _placing(outlines: Sequence[Path]) -> Placing:
-    """The halves as large as they fit; both halves where that makes them no smaller."""
-    low, up = bounds(outlines)
-    wide, high = max(up.x - low.x, 0.01), max(up.y - low.y, 0.01)
-    scale = min(_ROOM / wide, _TALL / high)
-    whole = 2 * max(up.x, -low.x) * scale <= _ROOM
-    middle = _LEFT + _ROOM / 2 if whole else _LEFT + (_ROOM - wide * scale) / 2 - low.x * scale
-    zero = Point(middle, _TOP - low.y * scale)
-    return Placing(zero, scale, _TOP, _TOP + high * scale, whole)
+def _placings(groups: Sequence[Sequence[Laid]]) -> list[Placing]:
+    """Where the pieces stand, one below the other, as large as they fit; both halves where that makes them no smaller."""
+    boxes = [bounds([piece.path for piece in group]) for group in groups]
+    wide = max((up.x - low.x for low, up in boxes), default=0.01)
+    high = max(sum(up.y - low.y for low, up in boxes), 0.01)
+    scale = min(_ROOM / max(wide, 0.01), (_TALL - _BETWEEN * max(len(groups) - 1, 0)) / high)
+    found, top = [], _TOP
+    for group, (low, up) in zip(groups, boxes, strict=True):
+        whole = len(groups) == 1 and group[0].halves and 2 * max(up.x, -low.x) * scale <= _ROOM
+        middle = _LEFT + _ROOM / 2 if whole else _LEFT + (_ROOM - (up.x - low.x) * scale) / 2 - low.x * scale
+        end = top + (up.y - low.y) * scale
+        found.append(Placing(Point(middle, top - low.y * scale), scale, top, end, whole))
+        top = end + _BETWEEN
+    return found
 
 
 def _below_legend(count: int) -> float:
@@ -91,14 +105,12 @@ def _dash(index: int) -> str:
     return f' stroke-dasharray="{pattern}"' if pattern else ""
 
 
-def _outline(size: str, view: View, where: Placing, index: int, count: int) -> Iterator[str]:
-    look = f'fill="none" stroke="{shade(index, count)}"{_dash(index)}'
-    armholes = [s.paths[: 2 if where.whole else 1] for s in view.strokes if s.kind == "armhole"]
-    for paths in armholes:
-        yield f'<path d="{svg.data(where.path(path) for path in paths)}" {look} stroke-width="0.9"/>'
-    half = where.path(view.silhouette)
-    paths = (half, where.path(mirrored(view.silhouette))) if where.whole else (half,)
-    yield f'<path class="size" data-size="{svg.attribute(size)}" d="{svg.data(paths)}" {look} stroke-width="2"/>'
+def _outline(size: str, piece: Laid, where: Placing, index: int, count: int) -> str:
+    look = f'fill="none" stroke="{shade(index, count)}"{_dash(index)} stroke-width="2"'
+    half = where.path(piece.path)
+    paths = (half, where.path(mirrored(piece.path))) if where.whole else (half,)
+    said = f'data-size="{svg.attribute(size)}" data-piece="{svg.attribute(piece.words)}"'
+    return f'<path class="size" {said} d="{svg.data(paths)}" {look}/>'
 
 
 def _legend(names: Sequence[str]) -> Iterator[str]:

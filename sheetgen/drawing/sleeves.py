@@ -50,6 +50,18 @@ class Sleeve:
     widths: tuple[tuple[float, float], ...]
     biceps: float
     cuff: float
+    ways: tuple[float, ...] = ()
+
+    @property
+    def laid(self) -> Path:
+        """The sleeve straight by itself: the fold level from the shoulder point, the armhole as a straight line."""
+        (start, *_), heading = self.fold.path, self.fold.headings[0]
+        dx, dy = self.seam[0].x - start.x, self.seam[0].y - start.y
+        underarm = Point(
+            dx * math.cos(heading) + dy * math.sin(heading), dy * math.cos(heading) - dx * math.sin(heading)
+        )
+        seam = [Point(way, _between(self.widths, way)) for way in reversed(self.ways)]
+        return (Point(0, 0), Point(self.fold.long, 0), *seam, underarm, Point(0, 0))
 
     def across(self, way: float) -> Path:
         """From fold to seam, square to the fold."""
@@ -74,7 +86,7 @@ def sleeve(n: Numbers, shoulder: Point, underarm: Point) -> Sleeve | None:
     widths = _widths(n, biceps, cuff, long)
     ways = sorted({way for way, _ in widths} | {biceps + (cuff - biceps) * step / 24 for step in range(25)})
     seam = tuple(fold.inward(way, _between(widths, way)) for way in ways)
-    return Sleeve(fold, (underarm, *seam), widths, biceps, cuff)
+    return Sleeve(fold, (underarm, *seam), widths, biceps, cuff, tuple(ways))
 
 
 def sleeved(n: Numbers) -> bool:

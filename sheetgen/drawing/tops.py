@@ -18,7 +18,7 @@ from sheetgen.drawing.closures import Part, chest_pockets, kangaroo, placket, ri
 from sheetgen.drawing.measures import Numbers
 from sheetgen.drawing.shapes import Path, Point, curve, level, line
 from sheetgen.drawing.sleeves import Sleeve, sleeve, sleeve_spans, sleeve_strokes
-from sheetgen.drawing.views import Span, Stroke, View, one, pair
+from sheetgen.drawing.views import Laid, Span, Stroke, View, one, pair
 
 
 def top(n: Numbers) -> tuple[View, ...]:
@@ -33,7 +33,7 @@ def front(n: Numbers) -> View:
     under, over, extra = _front_parts(n, made, behind)
     spans = (*front_spans(n, made), *front_sleeve_spans(n, arm), *extra)
     strokes = (*under, *trunk(n, made, arm), *hem_band(n, made), *over)
-    return View("Front", strokes, spans, silhouette(made, arm), spots(made, arm), hang=hang(arm))
+    return View("Front", strokes, spans, silhouette(made, arm), spots(made, arm), laid=laid(made, arm))
 
 
 def back(n: Numbers) -> View:
@@ -54,7 +54,7 @@ def back(n: Numbers) -> View:
         extra.append(Span("yoke", line((0, made.neck[0].y), (0, yoke)), -1))
     strokes = (*under, *trunk(n, made, arm), *hem_band(n, made), *over)
     spans = (*back_spans(n, made), *extra)
-    return View("Back", strokes, spans, silhouette(made, arm), spots(made, arm), hang=hang(arm))
+    return View("Back", strokes, spans, silhouette(made, arm), spots(made, arm))
 
 
 _NECKS: Final = {
@@ -132,14 +132,15 @@ def back_sleeve_spans(made: Body, arm: Sleeve | None) -> tuple[Span, ...]:
     return (Span("sleeve back", (made.neck[0], *arm.fold.path), 1),) if arm else ()
 
 
-def hang(arm: Sleeve | None) -> float | None:
-    """The angle of a sleeve at the shoulder."""
-    return arm.fold.headings[0] if arm else None
-
-
 def silhouette(made: Body, arm: Sleeve | None) -> Path:
     """The right half's edge, sleeve included."""
     return made.neck + arm.edge + made.below[1:] if arm else made.edge
+
+
+def laid(made: Body, arm: Sleeve | None) -> tuple[Laid, ...]:
+    """The body without its sleeve, and the sleeve straight."""
+    body_alone = Laid("Half front, from the center line", made.edge, halves=True)
+    return (body_alone, Laid("Sleeve, straight, from the shoulder point", arm.laid)) if arm else (body_alone,)
 
 
 def spots(made: Body, arm: Sleeve | None) -> dict[str, Point]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from sheetgen.drawing.shapes import Path, Point, mirrored
 
@@ -56,12 +56,23 @@ class Span:
         return replace(self, path=mirrored(self.path), lane=-self.lane)
 
 
+class Laid(NamedTuple):
+    """Half a piece of a garment by itself, as all sizes of it lie on each other: from its own axis at 0, down from 0.
+
+    `words` say what it is; `halves` that its like on the other side may be drawn beside it.
+    """
+
+    words: str
+    path: Path
+    halves: bool = False
+
+
 @dataclass(frozen=True)
 class View:
     """One side of a garment or one detail of it, `zoom` times the scale of the drawing.
 
     `silhouette` is the right half's edge from the center line at the top to the center line at the bottom; `spots`
-    are its named corners; `hang` is the angle of its sleeves.
+    are its named corners; `laid` are its pieces apart, where sizes are to lie on each other.
     """
 
     title: str
@@ -70,7 +81,7 @@ class View:
     silhouette: Path = ()
     spots: Mapping[str, Point] = field(default_factory=dict)
     zoom: float = 1
-    hang: float | None = None
+    laid: tuple[Laid, ...] = ()
 
 
 def pair(kind: str, *paths: Path, part: Part = "body") -> Stroke:

@@ -1,13 +1,13 @@
 """Nested sizes: one outline a size, in order, growing where the steps do; an uneven step is said and marked."""
 
-import math
+import itertools
 import re
 import xml.etree.ElementTree as ET
 
 import pytest
+from shapely.geometry import Polygon, box
 
 from sheetgen.drawing import Measure, nested
-from sheetgen.drawing.garments import views
 from sheetgen.garments import BY_WORD
 
 from .styles import GARMENTS, SIZES, all_sizes, measures
@@ -18,7 +18,7 @@ SVG = "{http://www.w3.org/2000/svg}"
 def outlines(svg: str) -> list[tuple[str, list[tuple[float, float]]]]:
     found = []
     for element in ET.fromstring(svg).iter(f"{SVG}path"):
-        if element.get("class") == "size":
+        if element.get("class") == "size" and not element.get("data-piece").startswith("Sleeve"):
             numbers = [float(word) for word in re.findall(r"-?[\d.]+", element.get("d"))]
             found.append((element.get("data-size"), list(zip(numbers[::2], numbers[1::2], strict=True))))
     return found
@@ -72,7 +72,8 @@ def test_widths_in_the_file_grow_by_the_step_at_one_scale():
 @pytest.mark.parametrize("garment", GARMENTS)
 def test_all_sizes_hang_from_the_center_line_and_one_level(garment):
     drawn = [points for _, points in outlines(nested(garment, all_sizes(garment)))]
-    assert {points[0][0] for points in drawn} == {drawn[0][0][0]}
+    if garment not in LEGGED:  # legs lie on each other at their middle
+        assert {points[0][0] for points in drawn} == {drawn[0][0][0]}
     assert {min(y for _, y in points) for points in drawn} == {min(y for _, y in drawn[0])}
 
 
@@ -147,17 +148,46 @@ def test_many_sizes_find_room():
     assert max(float(e.get("y")) for e in root.iter(f"{SVG}text")) < high
 
 
+def parts(garment: str) -> dict[str, list[Polygon]]:
+    """The outlines of all sizes by the piece that they are of."""
+    found: dict[str, list[Polygon]] = {}
+    for element in ET.fromstring(nested(garment, all_sizes(garment))).iter(f"{SVG}path"):
+        if element.get("class") == "size":
+            numbers = [float(word) for word in re.findall(r"-?[\d.]+", element.get("d").split("M")[1])]
+            found.setdefault(element.get("data-piece"), []).append(
+                Polygon(zip(numbers[::2], numbers[1::2], strict=True))
+            )
+    return found
+
+
 SLEEVED = [
     word
     for word, garment in BY_WORD.items()
     if garment.features.silhouette in {"top", "with a waist seam"} and garment.features.sleeves != "none"
 ]
+LEGGED = [word for word, garment in BY_WORD.items() if garment.features.silhouette == "two legs"]
+
+
+@pytest.mark.parametrize("garment", SLEEVED + LEGGED)
+def test_sleeves_and_legs_lie_in_each_other_without_crossing(garment):
+    """Each size by its own axis, as a pattern's do: drawn at another angle, they crossed at wrist and inseam."""
+    straight = [sizes for words, sizes in parts(garment).items() if garment in LEGGED or words.startswith("Sleeve")]
+    assert len(straight) == 1
+    for small, large in itertools.pairwise(straight[0]):
+        left, low, right, up = large.bounds
+        # The armhole gets deeper from size to size: its lines leave the shoulder point side by side.
+        below = box(left + 0.7 * (right - left) if garment in SLEEVED else left, low, right, up)
+        assert small.area < large.area
+        assert large.buffer(1.5).contains(small.intersection(below))
 
 
 @pytest.mark.parametrize("garment", SLEEVED)
-def test_sleeves_of_all_sizes_hang_alike(garment):
-    middle = views(garment, measures(garment, 1))[0].hang  # L is the middle one of six
-    for _, points in outlines(nested(garment, all_sizes(garment))):
-        # The neck is 17 points; then come the shoulder point and the fold, which starts straight.
-        (x, y), (x2, y2) = points[17], points[21]
-        assert math.atan2(y2 - y, x2 - x) == pytest.approx(middle, abs=0.003)
+def test_a_sleeve_is_as_long_and_as_wide_as_measured(garment):
+    svg = nested(garment, all_sizes(garment))
+    scale = sum(float(e.get("width")) for e in ET.fromstring(svg).iter() if e.get("height") == "9") / 10
+    (sleeves,) = [sizes for words, sizes in parts(garment).items() if words.startswith("Sleeve")]
+    for (_, measured), sleeve in zip(all_sizes(garment), sleeves, strict=True):
+        long = {m.name: m.value for m in measured}.get("sleeve length from shoulder")
+        if long is not None:
+            left, _, right, _ = sleeve.bounds
+            assert (right - left) / scale == pytest.approx(long, rel=0.003)
