@@ -17,19 +17,21 @@ _UNIT = re.compile(r", (\{unit\}|\{currency\}|cm|mm|m|m²|kg|days|pieces)\Z")
 """A unit after a heading: beside a figure in a sentence it would stand twice, or say that it belongs to the words."""
 
 
-def heading_of(ready: Ready, place: Place) -> str:
-    """What stands above a column or before a field, without its unit; empty for what is no entry."""
+def heading_of(ready: Ready, place: Place | None) -> str:
+    """What stands above a column or before a field, without its unit; `This cell` for what is no entry."""
+    if place is None:
+        return say("This cell")
     if place.row and place.entry.endswith(f".{REF}"):
         return say("Ref")
     column = ready.book.entries.get(place.entry)
-    return with_words(_UNIT.sub("", column.entry.heading), ready.shape) if column is not None else ""
+    return with_words(_UNIT.sub("", column.entry.heading), ready.shape) if column else say("This cell")
 
 
-def called(ready: Ready, place: Place, line: str) -> str:
+def called(ready: Ready, place: Place | None, line: str) -> str:
     """What a place is called; `line` is its row as a person calls it (empty for a field). Begins with a capital letter."""
-    heading = heading_of(ready, place) or say("This cell")
-    words = SPOKEN.get(_MEMBER.sub("", place.entry))
-    if words is None:
+    heading = heading_of(ready, place)
+    words = SPOKEN.get(_MEMBER.sub("", place.entry)) if place else None
+    if place is None or words is None:
         return say("{heading} of {line}", heading=heading, line=line) if line else heading
     named = say(words, row=line, member=ready.book.entries[place.entry].entry.member_title or heading)
     return named[:1].upper() + named[1:]

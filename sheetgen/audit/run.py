@@ -250,10 +250,9 @@ def _finding(rule: Rule, fault: Fault, case: Case) -> Finding:
             heading = say("Ref")
         if table in case.got.ready.book.tables:
             line = row_in_words(case.got.ready.book, fault.place, lambda at: case.value(at.entry, at.row))
-    place = called(case.got.ready, fault.place, line) if fault.place else say("This cell")
-    named = (heading_of(case.got.ready, fault.place) if fault.place else "") or say("This cell")
     holes = {
-        "place": place, "sheet": sheet, "cell": cell or say('the sheet {sheet}', sheet=sheet), "row": row, "heading": named,
+        "place": called(case.got.ready, fault.place, line), "sheet": sheet, "cell": cell or say('the sheet {sheet}', sheet=sheet), "row": row,
+        "heading": heading_of(case.got.ready, fault.place),
         "expected": fault.expected, "found": fault.found, "line": line or row or sheet,
         "cause": f" {fault.cause}" if fault.cause else "",
     }  # fmt: skip

@@ -49,6 +49,11 @@ def tree(formula: str) -> Node:
     return node
 
 
+def is_nothing(node: Node) -> bool:
+    """Whether a node is the empty text, with which a formula asks or says that something is blank."""
+    return isinstance(node, Leaf) and node.token.text == '""'
+
+
 def nodes(node: Node) -> Iterator[Node]:
     """The node and all below it."""
     yield node

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .expression import Leaf, Node, Pair, nodes, tree
+from .expression import Leaf, Node, Pair, is_nothing, nodes, tree
 from .formula import DeclarationError, concerning
 from .kinds import Kind
 from .parts import Book
@@ -61,13 +61,9 @@ def raw_joins(vocabulary: Vocabulary, spot: Spot) -> Iterator[str]:
     """What a formula joins that may be a number with a fraction: entries by name, functions and signs by theirs."""
     for one in nodes(tree(spot.formula)):
         # Joined with nothing, a number is only asked whether it is blank.
-        if isinstance(one, Pair) and one.sign == "&" and not _is_nothing(one.right):
+        if isinstance(one, Pair) and one.sign == "&" and not is_nothing(one.right):
             yield from _fractions(vocabulary, spot, one.left)
             yield from _fractions(vocabulary, spot, one.right)
-
-
-def _is_nothing(node: Node) -> bool:
-    return isinstance(node, Leaf) and node.token.text == '""'
 
 
 def _fractions(vocabulary: Vocabulary, spot: Spot, node: Node) -> Iterator[str]:
@@ -78,7 +74,7 @@ def _fractions(vocabulary: Vocabulary, spot: Spot, node: Node) -> Iterator[str]:
         if node.sign in _ARITHMETIC:
             yield from _fractions(vocabulary, spot, node.left)
             yield from _fractions(vocabulary, spot, node.right)
-        elif node.sign == "&" and _is_nothing(node.right):
+        elif node.sign == "&" and is_nothing(node.right):
             yield from _fractions(vocabulary, spot, node.left)
         elif node.sign not in _COMPARISONS and node.sign != "&":
             yield node.sign

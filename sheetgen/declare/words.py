@@ -15,7 +15,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from .entry import Entry
-from .expression import Call, Leaf, Node, Pair, nodes, tree
+from .expression import Call, Leaf, Node, Pair, is_nothing, nodes, tree
 from .families import ENDINGS, declared_members
 from .formula import DeclarationError, concerning, meant
 from .parts import Book, Sheet, Table
@@ -93,9 +93,7 @@ def said_by(node: Node) -> Said:
         if node.sign == ":":
             return said_by(node.left).add(said_by(node.right))
         if node.sign == "&":
-            sides = [
-                side for side in (node.left, node.right) if not (isinstance(side, Leaf) and side.token.text == '""')
-            ]
+            sides = [side for side in (node.left, node.right) if not is_nothing(side)]
             return said_by(sides[0]) if len(sides) == 1 else Said(known=False)
         return Said()  # a number, or true or false
     passed = {"IF": node.arguments[1:], "IFERROR": node.arguments, "CHOOSE": node.arguments[1:], "{": node.arguments}
@@ -113,7 +111,7 @@ def compared(node: Node) -> Iterator[Said]:
     """What a formula compares with each other, one comparison after the other; not the question whether something is blank."""
     for one in nodes(node):
         if isinstance(one, Pair) and one.sign in {"=", "<>"}:
-            if _is_blank(one.left) or _is_blank(one.right):
+            if is_nothing(one.left) or is_nothing(one.right):
                 continue
             yield said_by(one.left).add(said_by(one.right))
         elif isinstance(one, Call) and one.name in _LOOKUPS:
@@ -123,10 +121,6 @@ def compared(node: Node) -> Iterator[Said]:
             last = len(one.arguments) - 1 if one.name.endswith("S") else start + 1
             for index in range(start, last, 2):
                 yield said_by(one.arguments[index]).add(said_by(one.arguments[index + 1]))
-
-
-def _is_blank(node: Node) -> bool:
-    return isinstance(node, Leaf) and node.token.text == '""'
 
 
 class Vocabulary:

@@ -7,11 +7,13 @@ from typing import NamedTuple
 
 from sheetgen.declare.entry import Place
 from sheetgen.pack.content import Content, content_of
+from sheetgen.pack.pages import PORTFOLIO
 from sheetgen.pack.taking import Source
 from sheetgen.pack.typeset import typeset, without_glyph
 from sheetgen.style.diagrams import artist
+from sheetgen.style.marks import CALLOUTS, FLATS
 from sheetgen.workbook.exchange.accept import take_back_drawings
-from sheetgen.workbook.exchange.issue import Laid
+from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.found import Returned
 
 
@@ -35,11 +37,19 @@ def content_for(got: Source, purpose: str | None, only: tuple[str, ...] = ()) ->
     Drawings of the program's own are made anew for a file that was read; a copy as it is written holds them.
     """
     asked = purpose or str(got.typed.get(Place(got.ready.book.about.purpose)) or "quote")
+    return content_of(got, asked, only, _drawn(got, asked) if isinstance(got, Returned) else None), asked
+
+
+def _drawn(got: Returned, asked: str) -> Values:
+    """What the program draws of a file that was read; for a portfolio the flats have no callouts on them."""
     values = dict(got.typed)
-    if isinstance(got, Returned):
-        take_back_drawings(got, values)
-    drawer = None if isinstance(got, Laid) else artist(got.ready, values)
-    return content_of(got, asked, only, drawer.draw(got.shown) if drawer else None), asked
+    take_back_drawings(got, values)
+    clean: Values = {}
+    if asked == PORTFOLIO:
+        values = {place: value for place, value in values.items() if not place.entry.startswith(CALLOUTS)}
+        clean = {place: values[place] for place in FLATS.values() if place in values}
+    drawer = artist(got.ready, values)
+    return {**clean, **(drawer.draw(got.shown) if drawer else {})}
 
 
 def pack_of(got: Source, purpose: str | None = None, only: tuple[str, ...] = (), fonts: Path | None = None) -> Pack:

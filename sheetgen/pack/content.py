@@ -118,8 +118,7 @@ def _drawings(taking: Taking, block: Drawings) -> Iterator[dict[str, Any]]:
     shown = []
     for address in block.entries:
         column = taking.column(address)
-        original = column.entry.original if column and block.clean else ""
-        picture = taking.value(Place(original)) or taking.value(Place(address))
+        picture = taking.value(Place(address))
         if column and isinstance(picture, Picture):
             words = taking.heading(column.entry)
             if picture.vector and column.entry.original:

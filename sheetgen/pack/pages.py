@@ -19,12 +19,11 @@ PORTFOLIO = "portfolio"
 
 @dataclass(frozen=True)
 class Drawings:
-    """Pictures of fields, side by side; `clean` ones as they were before the program drew on them."""
+    """Pictures of fields, side by side."""
 
     entries: tuple[str, ...]
     across: int = 2
     height_mm: float = 120
-    clean: bool = False
 
 
 @dataclass(frozen=True)
@@ -119,7 +118,7 @@ PAGES = (
     Page(marked("In its colors"), (
         Drawings(("style.front", "style.view_3"), height_mm=72), Drawings(("style.back", "style.view_4"), height_mm=72),
     ), (Rows("", "colorways.components", ("component", "color", "swatch")),), purposes=(PORTFOLIO,), share=0.6),
-    Page(marked("Flats"), (Drawings(("construction.flat_front", "construction.flat_back"), height_mm=140, clean=True),), purposes=(PORTFOLIO,)),
+    Page(marked("Flats"), (Drawings(("construction.flat_front", "construction.flat_back"), height_mm=140),), purposes=(PORTFOLIO,)),
     Page(marked("Overview"), (
         Drawings(("style.front", "style.back"), height_mm=88), Drawings(("style.view_3", "style.view_4"), height_mm=48),
         Rows(marked("Changes"), "revisions.log", ("revision", "date", "what", "before", "after")),

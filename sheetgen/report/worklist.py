@@ -105,4 +105,4 @@ def _of_finding(row: str, of: str, file: str, finding: Finding) -> Iterator[tupl
 
 
 def _short(words: str) -> str:
-    return shortened(visible(words), _LONGEST)
+    return shortened(words, _LONGEST)

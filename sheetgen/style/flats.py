@@ -20,13 +20,12 @@ from sheetgen.drawing.views import Part
 from sheetgen.garments import BY_WORD
 from sheetgen.sheets import BOOK
 from sheetgen.sheets.construction import LEFT_BLANK
-from sheetgen.style.marks import FLATS, with_marks
+from sheetgen.style.marks import CALLOUTS, FLATS, with_marks
 from sheetgen.texts import say
 from sheetgen.workbook.model.pictures import from_svg
 from sheetgen.workbook.model.values import Values, refs
 
 _COMPONENTS = "colorways.components"
-_CALLOUTS = "construction.callouts"
 _POINTS = "measurements.points"
 _SHARP = 1100
 """Pixels of the longer side."""
@@ -90,13 +89,12 @@ def drawn_flats(values: Mapping[Place, Value], measures: list[Measure]) -> Value
     for place in frames:
         frame = FRAMES[place]
         colors = colors_of(values, frame.colorway) if frame.colorway else None
-        caption = say("drawn from the measurements")
         drawing = flat(
             str(values[Place("measurements.garment")]), measures, back=frame.back,
-            colors=colors if colors and colors.of else None, caption=caption,
+            colors=colors if colors and colors.of else None, caption=_caption(),
         )  # fmt: skip
         # On paper a drawing may be small, and its caption with it: there it stands below.
-        made[place] = from_svg(drawing, _SHARP, without=caption)
+        made[place] = from_svg(drawing, _SHARP, without=_caption())
     marked = with_marks({**values, **made}, _areas(values, measures, made))
     for place in made:
         original = BOOK.entries[place.entry].entry.original
@@ -105,6 +103,11 @@ def drawn_flats(values: Mapping[Place, Value], measures: list[Measure]) -> Value
         if isinstance(shown, Picture):
             marked |= {place: shown, Place(f"{original}_of"): shown.digest}
     return marked
+
+
+def _caption() -> str:
+    """What stands below each drawing; the callouts' places count its room."""
+    return say("drawn from the measurements")
 
 
 def _areas(
@@ -117,15 +120,15 @@ def _areas(
         if place in made:
             found[place] = area_targets(
                 str(values[Place("measurements.garment")]), measures, areas, back=FRAMES[place].back,
-                caption=say("drawn from the measurements"),
+                caption=_caption(),
             )  # fmt: skip
     return found
 
 
 def _named_areas(values: Mapping[Place, Value]) -> Iterator[tuple[str, str, str]]:
     """Ref and area of each callout, and the flat that it is about."""
-    for ref in refs(_CALLOUTS, values):
-        area, said = (str(values.get(Place(f"{_CALLOUTS}.{name}", ref)) or "") for name in ("area", "drawing"))
+    for ref in refs(CALLOUTS, values):
+        area, said = (str(values.get(Place(f"{CALLOUTS}.{name}", ref)) or "") for name in ("area", "drawing"))
         yield ref, area, said or ("back" if is_at_the_back(area) else "front")
 
 

@@ -12,7 +12,7 @@ from sheetgen.sheets import BOOK
 from sheetgen.workbook.model.pictures import drawn_over, inked, width_and_height
 from sheetgen.workbook.model.values import Values, refs
 
-_CALLOUTS = "construction.callouts"
+CALLOUTS = "construction.callouts"
 _SHARP = 1300
 """Pixels of the longer side: 200 to an inch where the pack prints a flat as high as it does."""
 FLATS = {"front": Place("construction.flat_front"), "back": Place("construction.flat_back")}
@@ -39,8 +39,8 @@ def with_marks(values: Mapping[Place, Value], known: Mapping[Place, Sequence[Tar
 
 
 def _targets(values: Mapping[Place, Value], word: str) -> Iterator[Target]:
-    for ref in refs(_CALLOUTS, values):
-        drawing = values.get(Place(f"{_CALLOUTS}.drawing", ref)) or next(iter(FLATS))
-        across, down = (values.get(Place(f"{_CALLOUTS}.{name}", ref)) for name in ("across", "down"))
+    for ref in refs(CALLOUTS, values):
+        drawing = values.get(Place(f"{CALLOUTS}.drawing", ref)) or next(iter(FLATS))
+        across, down = (values.get(Place(f"{CALLOUTS}.{name}", ref)) for name in ("across", "down"))
         if drawing == word and isinstance(across, int | float) and isinstance(down, int | float):
             yield Target(ref, min(max(float(across), 0.0), 1.0), min(max(float(down), 0.0), 1.0))

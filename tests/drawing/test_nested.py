@@ -15,13 +15,19 @@ from .styles import GARMENTS, SIZES, all_sizes, measures
 SVG = "{http://www.w3.org/2000/svg}"
 
 
-def outlines(svg: str) -> list[tuple[str, list[tuple[float, float]]]]:
+def laid(svg: str) -> list[tuple[str, str, list[tuple[float, float]]]]:
+    """Each size's outlines: the size, what piece it is, and its points."""
     found = []
     for element in ET.fromstring(svg).iter(f"{SVG}path"):
-        if element.get("class") == "size" and not element.get("data-piece").startswith("Sleeve"):
+        if element.get("class") == "size":
             numbers = [float(word) for word in re.findall(r"-?[\d.]+", element.get("d"))]
-            found.append((element.get("data-size"), list(zip(numbers[::2], numbers[1::2], strict=True))))
+            points = list(zip(numbers[::2], numbers[1::2], strict=True))
+            found.append((element.get("data-size"), element.get("data-piece"), points))
     return found
+
+
+def outlines(svg: str) -> list[tuple[str, list[tuple[float, float]]]]:
+    return [(size, points) for size, piece, points in laid(svg) if not piece.startswith("Sleeve")]
 
 
 def texts(svg: str) -> list[str]:
@@ -151,12 +157,8 @@ def test_many_sizes_find_room():
 def parts(garment: str) -> dict[str, list[Polygon]]:
     """The outlines of all sizes by the piece that they are of."""
     found: dict[str, list[Polygon]] = {}
-    for element in ET.fromstring(nested(garment, all_sizes(garment))).iter(f"{SVG}path"):
-        if element.get("class") == "size":
-            numbers = [float(word) for word in re.findall(r"-?[\d.]+", element.get("d").split("M")[1])]
-            found.setdefault(element.get("data-piece"), []).append(
-                Polygon(zip(numbers[::2], numbers[1::2], strict=True))
-            )
+    for _, piece, points in laid(nested(garment, all_sizes(garment))):
+        found.setdefault(piece, []).append(Polygon(points))
     return found
 
 

@@ -9,6 +9,7 @@ import pytest
 from sheetgen import api
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture
+from sheetgen.jobs.packs import content_for
 from sheetgen.pack.pages import PORTFOLIO
 from tests.loop import loop
 from tests.pack.test_pack import STYLES, content
@@ -36,3 +37,13 @@ def test_a_portfolio_has_the_flats_without_the_callouts_drawn_on_them():
     drawn_on = {got.typed[Place(f"construction.flat_{side}")] for side in ("front", "back")}
     assert len(shown) == 2
     assert not shown & {one.data for one in drawn_on if isinstance(one, Picture)}
+
+
+def test_flats_that_the_program_draws_have_no_callouts_there_either(tmp_path):
+    path = tmp_path / "a.xlsx"
+    path.write_bytes(api.start("shirt").data)
+    with_callouts = content_for(api.read(path), "quote")[0].pictures.values()
+    assert any(b">N1</text>" in data for data in with_callouts)
+    shown = content_for(api.read(path), PORTFOLIO)[0].pictures.values()
+    assert shown
+    assert not any(b">N1</text>" in data for data in shown)

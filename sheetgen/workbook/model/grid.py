@@ -84,12 +84,9 @@ def _is_folded(column: Entry | Section) -> bool:
 def _in_sight(sheet: Sheet) -> int:
     """The last column that is in sight in the brand's own file: of the widest table or ledger."""
     tables = (part for part in sheet.parts if isinstance(part, Table))
-    ledgers = (part for part in sheet.parts if isinstance(part, Ledger))
-    return max(
-        *(1 + sum(len(_inner(column)) for column in table.columns if not _is_folded(column)) for table in tables),
-        *(_ledger_wide(sheet, part) for part in ledgers),
-        0, 0,
-    )  # fmt: skip
+    in_tables = (1 + sum(len(_inner(one)) for one in table.columns if not _is_folded(one)) for table in tables)
+    in_ledgers = (_ledger_wide(sheet, part) for part in sheet.parts if isinstance(part, Ledger))
+    return max(chain(in_tables, in_ledgers), default=0)
 
 
 def _ledger_wide(sheet: Sheet, part: Ledger) -> int:
