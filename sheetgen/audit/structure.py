@@ -165,7 +165,7 @@ def row_added(case: Case) -> Iterator[Fault]:
         Example(
             "a row copied over a spare one",
             {"approvals.items[V1]": Do("double-row")},
-            ("row-doubled approvals.items[V14].ref",),
+            ("row-doubled approvals.items[V10].ref",),
         ),
     ),
     fine=(Example("every ref once"),),

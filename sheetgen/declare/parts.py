@@ -37,10 +37,7 @@ class Section:
 
 @dataclass(frozen=True)
 class Form:
-    """Entries with their label beside them; `new_page` starts a printed page.
-
-    One that is not `printed` (steps) stands last on its sheet.
-    """
+    """Entries with their label beside them; `new_page` starts a printed page; one that is not `printed` stands last."""
 
     title: str
     entries: tuple[Entry, ...]
@@ -131,8 +128,8 @@ class Ledger:
 class Table:
     """Rows under headings. A row is its ref (`ref` is the letter), not its number; `spare` rows wait at the end.
 
-    `mirrors` takes the rows of another table (same refs); `rows` are filled by the declaration, `begins` are the rows that a
-    new style starts with, to be typed over; `new_page` starts a printed page; `filtered` puts filters on the headings.
+    `mirrors` takes the rows of another table; `rows` are filled by the declaration, `begins` by a new style; `new_page` and
+    `printed` are as in a form; `filtered` puts filters on the headings.
     `says` are the columns that, with the key, say what a row is: an answer to it is one to another thing once they change.
     """
 
@@ -149,6 +146,7 @@ class Table:
     note: str = ""
     row_height: float = 0
     new_page: bool = False
+    printed: bool = True
     filtered: bool = False
     says: tuple[str, ...] = ()
 

@@ -100,7 +100,7 @@ def _refuse_torn_paper(book: Book) -> None:
     for sheet in book.sheets:
         left_out = ""
         for part in sheet.parts:
-            if isinstance(part, Form | Ledger) and not part.printed:
+            if isinstance(part, Form | Ledger | Table) and not part.printed:
                 left_out = part.title
             elif left_out:
                 raise DeclarationError(

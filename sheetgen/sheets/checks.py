@@ -8,10 +8,13 @@ from typing import TypeAlias
 from sheetgen.declare.entry import STAGES, Entry, computed
 from sheetgen.declare.kinds import percent, text, whole
 from sheetgen.declare.parts import Book, Caution, Check, Form, Ledger, Line, Sheet, Translate
+from sheetgen.trade.cautions import DEFERENCE
 
 from .to_fill import Missing, block, in_steps, reached, to_fill, total
 
 Checks: TypeAlias = list[tuple[Sheet, Check]]
+_WIDTHS = (13, 40, 12, 9, 9, 22)
+"""Characters of the columns that are printed: they stand beside each other on an upright page."""
 
 
 def checks(book: Book) -> Sheet:
@@ -40,8 +43,8 @@ def checks(book: Book) -> Sheet:
                 computed("cautions", say("Cautions that apply"), whole(), _above_0([one.counted_as for _, one in cautions])),
             )),
             *([_by_purpose(missing, by_stop, say)] if book.audience == "designer" else []),
-            by_sheet,
             _cautions(cautions, say),
+            by_sheet,
             *_contradictions(by_stop, say),
             *_still_to_fill(missing, say),
             *_steps(missing, [*sheet_steps, *where_steps], say),
@@ -80,7 +83,7 @@ def _by_purpose(missing: tuple[Missing, ...], by_stop: dict[str, Checks], say: T
     note = say(
         "Counts the brand's own cells and all that would stop a copy, whatever purpose stands on the Style sheet."
     )
-    return Ledger(say("What each purpose waits for"), headings, (13, 50, 12, 9, 9, 40), tuple(lines), note=note)
+    return Ledger(say("What each purpose waits for"), headings, _WIDTHS, tuple(lines), note=note)
 
 
 _LEAVES = {
@@ -92,13 +95,20 @@ _LEAVES = {
 
 def _cautions(cautions: list[tuple[Sheet, Caution]], say: Translate) -> Ledger:
     lines = tuple(
-        Line((sheet.title, say("{sentence} Source: {source}.").format(sentence=caution.sentence, source=caution.source)),
+        Line((sheet.title, say("{sentence} Source: {source}.").format(sentence=_without_end(caution.sentence), source=caution.source)),
              (computed(caution.counted_as, say(caution.name), whole(), caution.formula),), sheet.name)
         for sheet, caution in cautions
     )  # fmt: skip
-    note = say("They never block. A count above 0 says that the data of this style fit the caution.")
+    note = say("They never block. A count above 0 says that the data of this style fit the caution. {end}").format(
+        end=say(DEFERENCE)
+    )
     headings = (say("Sheet"), say("Caution"), say("Applies"))
-    return Ledger(say("Cautions"), headings, (13, 110, 9), lines, mark_open=say("Applies"), note=note)
+    return Ledger(say("Cautions"), headings, (13, 83, 9), lines, mark_open=say("Applies"), note=note)
+
+
+def _without_end(sentence: str) -> str:
+    """A caution's own words: how all of them end stands once, above."""
+    return sentence.removesuffix(f" {DEFERENCE}")
 
 
 _TITLES = {
@@ -147,7 +157,7 @@ def _still_to_fill(missing: tuple[Missing, ...], say: Translate) -> Iterator[Led
         )  # fmt: skip
         if lines:
             yield Ledger(
-                say(_ASKED[purpose]), headings, (13, 50, 12, 9, 9, 40), lines, mark_open=say("Open"), printed=False
+                say(_ASKED[purpose]), headings, (13, 44, 12, 9, 9, 40), lines, mark_open=say("Open"), printed=False
             )
 
 
@@ -185,7 +195,7 @@ def _by_sheet(book: Book, missing: tuple[Missing, ...], who: tuple[str, ...]) ->
                 computed(f"sheet_done_{sheet.name}", say("{sheet}: filled").format(**named), percent(0), f"IF({needed}=0,1,1-{open_}/{needed})"),
             ), sheet.name))  # fmt: skip
     headings = (say("Sheet"), "", "", say("Needed"), say("Open"), say("Filled"))
-    return Ledger(say("By sheet"), headings, (13, 50, 12, 9, 9, 40), tuple(lines), mark_open=say("Open")), steps
+    return Ledger(say("By sheet"), headings, _WIDTHS, tuple(lines), mark_open=say("Open"), printed=False), steps
 
 
 def _first_sheets(book: Book, by_sheet: Ledger, say: Translate) -> tuple[str, list[Line]]:

@@ -15,30 +15,32 @@ _RATIO = 'IFERROR(INDEX(thread.seams.ratio,MATCH(ref,thread.seams.ref,0)),"")'
 CONSTRUCTION = Sheet("construction", "Construction", main="callouts",
                      purpose="How the garment is made. The flats below show where each callout is.", parts=(
     Table("callouts", "Callouts", ref="N", key="area", columns=(
-        designer("area", "Area", text(17), need="quote"),
-        designer("instruction", "Instruction", text(42), need="quote"),
-        designer("stitch", "Stitch (ISO 4915)", suggest("lists.stitches.stitch", 17), need="quote"),
-        designer("seam", "Seam (ISO 4916)", suggest("lists.seams.seam", 16), need="sample"),
+        designer("area", "Area", text(20), need="quote"),
+        designer("instruction", "Instruction", text(78), need="quote"),
+        designer("stitch", "Stitch (ISO 4915)", suggest("lists.stitches.stitch", 21), need="quote"),
+        designer("seam", "Seam (ISO 4916)", suggest("lists.seams.seam", 18), need="sample"),
         designer("density", "Density", number(1, 0), need="sample"),
         designer("allowance", "Allowance, {unit}", length(least=0, width=10), need="sample"),
-        designer("thread_type", "Thread", text(12), need="sample"),
-        designer("from_point", "Length of point", pick("measurements.points.ref", 9),
-                 help="The ref of a point of measure, as P3.", blank="only the extra length"),
-        designer("times", "Times", number(1, 0), help="How many times that point is sewn.", blank="once"),
-        designer("extra", "Extra, {unit}", length(least=0), help="Added to it, or the whole seam where no point fits.", blank="nothing is added"),
-        computed("seam_length", "Seam length, {unit}", length(),
-                 'IF(AND(from_point="",extra=""),"",'
-                 'IFERROR(IF(from_point="",0,INDEX(measurements.points.now,MATCH(from_point,measurements.points.ref,0))'
-                 '*IF(times="",1,times))+N(extra),""))',
-                 help="At the sample size."),
-        computed("thread", "Thread, m", number(2), f'IF(N({_RATIO})=0,"",seam_length*style.unit_in_meters*{_RATIO})',
-                 help="An estimate; the Thread sheet says by which table."),
+        designer("thread_type", "Thread", text(17), need="sample"),
         asked_about(),
         Section("Where on the drawing", printed=False, folded=False, columns=(
             designer("drawing", "Drawing", choice("front", "back", width=8), blank="the front"),
             designer("across", "From the left", percent(0), help="In percent of the drawing's width; the next build draws it there.",
                      blank="no mark is drawn"),
             designer("down", "From the top", percent(0), help="In percent of the drawing's height.", blank="no mark is drawn"),
+        )),
+        Section("How long the seam is", printed=False, columns=(
+            designer("from_point", "Length of point", pick("measurements.points.ref", 9),
+                     help="The ref of a point of measure, as P3.", blank="only the extra length"),
+            designer("times", "Times", number(1, 0), help="How many times that point is sewn.", blank="once"),
+            designer("extra", "Extra, {unit}", length(least=0), help="Added to it, or the whole seam where no point fits.", blank="nothing is added"),
+            computed("seam_length", "Seam length, {unit}", length(),
+                     'IF(AND(from_point="",extra=""),"",'
+                     'IFERROR(IF(from_point="",0,INDEX(measurements.points.now,MATCH(from_point,measurements.points.ref,0))'
+                     '*IF(times="",1,times))+N(extra),""))',
+                     help="At the sample size."),
+            computed("thread", "Thread, m", number(2), f'IF(N({_RATIO})=0,"",seam_length*style.unit_in_meters*{_RATIO})',
+                     help="An estimate; the Thread sheet says by which table."),
         )),
     )),
     Form("Making, in general", (
@@ -60,7 +62,7 @@ CONSTRUCTION = Sheet("construction", "Construction", main="callouts",
         drawn_on("workings.clean_back", designer("flat_back", "Flat, back", picture(), need="quote")),
     ), height=360),
     Table("details", "Details, to scale", ref="DT", key="detail", spare=2, row_height=110, columns=(
-        designer("detail", "Detail", text(17)),
+        designer("detail", "Detail", text(20)),
         designer("shown", "Drawing", picture(42)),
         designer("note", "Note", text(17)),
         designer("drawn_width", "The drawing's width is, {unit}", length(least=0, width=16),

@@ -162,7 +162,8 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
                  help="Net, without packing; lines whose weight is given."),
         computed("weighed", "Lines with a weight", text(), known_of("bom.grams", "bom.item")),
     )),
-    Table("rates", "Exchange rates", ref="X", key="code", spare=2, note="What one unit of that currency is worth in the style's currency.", columns=(
+    Table("rates", "Exchange rates", ref="X", key="code", spare=2, printed=False,
+          note="What one unit of that currency is worth in the style's currency.", columns=(
         designer("code", "Currency", text(26)),
         designer("rate", "Rate", number(6, 0.000001, width=9), need="quote"),
         designer("on", "On", date(), need="quote"),

@@ -96,6 +96,7 @@ ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces", goe
         computed("pieces_to_cut", "Pieces to cut", whole(), "SUM(sizes.to_cut)", help="Materials, thread and labels are bought for these."),
         computed("cut_by", "As counted by", text(), 'IF(N(cutting.pieces_planned)>0,"the lays on Cutting","the order, with what is cut over")'),
         computed("value", "Order at the quoted price, {currency}", money(2), "ROUND(pieces*quote.price,2)"),
+        per("colorway", computed("pieces_in", "Pieces: {colorway}", whole(), "SUM(sizes.ordered.mine)")),
     )),
     Table("colors", "Colorways in the order", ref="C", key="colorway", mirrors="colorways.list",
           note="Shared out in whole pieces by largest remainder: the parts always add up to the total.", columns=(
@@ -107,9 +108,6 @@ ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces", goe
         computed("pieces_wanted", "Wanted", whole(),
                  "IF(OR(wanted=\"\",SUM(colors.ratio)=0),0,whole+IF(RANK(rest,colors.rest)<=wanted-SUM(colors.whole),1,0))"),
     )),
-    Form("By colorway", (
-        per("colorway", computed("pieces_in", "Pieces: {colorway}", whole(), "SUM(sizes.ordered.mine)")),
-    )),
     Table("deliveries", "Deliveries, where the order goes to several places", ref="DL", key="to", spare=2,
           note="Each with its own pieces; what it costs to get there stands on Pricing.", says=("term", "place"), columns=(
         designer("to", "Goes to", text(20), help="The market, the shop or the warehouse."),
@@ -119,10 +117,10 @@ ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces", goe
         designer("not_after", "Not after", date(), blank="as on the Style sheet"),
         Section("Pieces", (per("colorway", designer("pieces", "{colorway}", whole(least=0, width=11))),)),
         computed("total", "All", whole(width=9), "SUM(pieces.all)"),
-        designer("assortment", "Sizes", text(18), help="As 1 : 2 : 2 : 1.", blank="as in the whole order"),
+        designer("assortment", "Sizes", text(14), help="As 1 : 2 : 2 : 1.", blank="as in the whole order"),
     )),
     Table("buy", "What to buy", ref="M", key="item", mirrors="materials.bom", columns=(
-        computed("item", "Item", text(20), f'IFERROR({row_of("materials.bom.item")}&"","")'),
+        computed("item", "Item", text(31), f'IFERROR({row_of("materials.bom.item")}&"","")'),
         computed("for_pieces", "For pieces", whole(width=11), row_of("workings.colors.for_pieces")),
         computed("need", "Needed", number(2), row_of("workings.colors.need")),
         computed("unit", "Unit", text(6), f'{row_of("materials.bom.unit")}&""'),
@@ -139,16 +137,6 @@ ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces", goe
         Section("Steps", printed=False, columns=(
             computed("all_colors", "Color by color, from the minimum", number(2), _ALL_COLORS),
             computed("all_sizes", "Size by size", number(2), row_of("workings.colors.sized")),
-        )),
-    )),
-    Table("by_size", "Bought size by size", ref="M", key="item", mirrors="materials.bom",
-          note="Articles that differ by size on Materials: a label of each size, a zip of each length. Each size with its own minimum.", columns=(
-        computed("item", "Item", text(20), f'IF({row_of("materials.bom.by_size")}&""="yes",{row_of("materials.bom.item")}&"","")'),
-        Section("Length, {unit}", (
-            per("size", computed("long", "{size}", length(), row_of("workings.sized.long.mine"))),
-        )),
-        Section("To buy", (
-            per("size", computed("size_buy", "{size}", number(0), row_of("workings.colors.size_buy.mine"))),
         )),
     )),
     Form("What the materials cost, {currency}", (
@@ -180,7 +168,7 @@ ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces", goe
         computed("all_weight", "Weight of all cartons, kg", number(1), "pieces*piece_weight+cartons*carton_weight"),
         computed("air_weight", "Chargeable by air, kg", number(1), "MAX(all_weight,volume*1000000/air_divisor)", help="The larger of weight and volume."),
     )),
-    Form("Inspection of the finished order (ISO 2859-1, single sampling, normal)", new_page=True, entries=(
+    Form("Inspection of the finished order (ISO 2859-1, single sampling, normal)", (
         designer("inspection_level", "Level", choice(*LEVEL_COLUMNS.values()), help="General levels.", blank="II, the usual one"),
         computed("code_letter", "Code letter", text(6), _LETTER),
         *(designer(f"aql_{defect}", f"AQL, {defect} defects", number(1, 0, 6.5), need="bulk",
@@ -189,14 +177,6 @@ ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces", goe
         designer("inspector", "Inspected by", text(), need="bulk"),
         designer("measured", "Measured in it", text(60), help="How many pieces of each size and color, and at which points."),
     )),
-    Form("Days", (
-        designer("week", "Working week", choice("Monday to Friday", "Monday to Saturday", "Sunday to Thursday", width=18),
-                 help="Steps are then counted in working days.", blank="calendar days"),
-    )),
-    Table("holidays", "Days without work", ref="H", key="on", spare=4, note="Public holidays and closing days of the factory.", columns=(
-        vendor("on", "Day", date(20)),
-        vendor("name", "What", text(18)),
-    )),
     Table("calendar", "Dates back from delivery", ref="E", key="step", spare=0, rows=tuple({"step": step} for step, _ in _STEPS), columns=(
         fixed("step", "Step", text(20)),
         designer("before", "Days before delivery", whole(least=0, width=11), need="bulk"),
@@ -204,7 +184,25 @@ ORDER = Sheet("order", "Order", seen="bulk", seen_with="order.sizes.pieces", goe
                  'IF(week="",style.delivery-before,IFERROR(style.delivery-INDEX(workings.days.back,MATCH(before,workings.days.done,0)),""))'),
         vendor("confirmed", "Vendor confirms", date(), need="bulk"),
         computed("late", "Days late", whole(), "MAX(0,confirmed-due)"),
-        designer("comment", "Comment", text(18)),
+        designer("comment", "Comment", text(14)),
+    )),
+    Table("by_size", "Bought size by size", ref="M", key="item", mirrors="materials.bom",
+          note="Articles that differ by size on Materials: a label of each size, a zip of each length. Each size with its own minimum.", columns=(
+        computed("item", "Item", text(31), f'IF({row_of("materials.bom.by_size")}&""="yes",{row_of("materials.bom.item")}&"","")'),
+        Section("Length, {unit}", (
+            per("size", computed("long", "{size}", length(), row_of("workings.sized.long.mine"))),
+        )),
+        Section("To buy", (
+            per("size", computed("size_buy", "{size}", number(0), row_of("workings.colors.size_buy.mine"))),
+        )),
+    )),
+    Form("Days", printed=False, entries=(
+        designer("week", "Working week", choice("Monday to Friday", "Monday to Saturday", "Sunday to Thursday", width=18),
+                 help="Steps are then counted in working days.", blank="calendar days"),
+    )),
+    Table("holidays", "Days without work", ref="H", key="on", spare=4, printed=False, note="Public holidays and closing days of the factory.", columns=(
+        vendor("on", "Day", date(20)),
+        vendor("name", "What", text(12)),
     )),
 ), checks=(
     Check("deliveries", "The deliveries are not the pieces of the order",

@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 import openpyxl
 
 from sheetgen.declare.entry import STAGES, Place
-from sheetgen.declare.letters import pixels_wide
+from sheetgen.declare.letters import FONT_POINTS, pixels_wide
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.model.asked import is_asked
 from sheetgen.workbook.model.heights import CELL_EDGES, INDENT_WIDTH, LINE_HEIGHT, text_height
@@ -26,6 +26,8 @@ from sheetgen.workbook.read.found import Returned
 WINDOW_WIDE, WINDOW_HIGH = 1366 - 60, 768 - 250
 """Pixels of cells in a window of 1,366 x 768: without the program's own bars (our measure, in LibreOffice)."""
 POINTS = 72 / 96
+_PLAIN = re.compile("[acdeghilmnopqsu]{4,}")
+"""Words whose width says the size of their letters: none of them is drawn under the letter beside it."""
 
 
 class Sight(NamedTuple):
@@ -63,7 +65,8 @@ def measured(path: Path, made: Ready) -> list[Sight]:
 def printed_pages(path: Path) -> dict[str, tuple[int, float]]:
     """Title -> pages that LibreOffice makes of the sheet, and its smallest letters in points; nothing where it is not there.
 
-    The title stands at the right of each page's head; a line of Arial or Liberation Sans is 1.149 of its size high.
+    The title stands at the right of each page's head. How large a word is set follows from its width: fonts that stand in for
+    Arial are as wide, though not as high.
     """
     with tempfile.TemporaryDirectory() as folder:
         command = ["soffice", "--headless", f"-env:UserInstallation=file://{folder}/user", "--convert-to", "pdf"]
@@ -74,12 +77,15 @@ def printed_pages(path: Path) -> dict[str, tuple[int, float]]:
         pdf = Path(folder) / f"{path.stem}.pdf"
         text = subprocess.run(["pdftotext", "-bbox", str(pdf), "-"], check=True, capture_output=True, text=True).stdout
     found: dict[str, tuple[int, float]] = {}
-    word = re.compile(r'xMin="([\d.]+)" yMin="([\d.]+)" xMax="[\d.]+" yMax="([\d.]+)">([^<]*)<')
+    word = re.compile(r'xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="[\d.]+">([^<]*)<')
     for page in text.split("<page ")[1:]:
-        words = [(float(x), float(top), float(bottom), said) for x, top, bottom, said in word.findall(page)]
+        words = [(float(left), float(top), float(right), said) for left, top, right, said in word.findall(page)]
         first = min(words, key=lambda one: one[1])[1]
         title = max((one for one in words if one[1] - first < 4), key=lambda one: one[0])[3]
-        least = min(bottom - top for _, top, bottom, _ in words) / 1.149
+        least = min(
+            (FONT_POINTS * (right - left) / (pixels_wide(said) * POINTS) for left, _, right, said in words if _PLAIN.fullmatch(said)),
+            default=99.0,
+        )  # fmt: skip
         count, before = found.get(title, (0, 99.0))
         found[title] = (count + 1, round(min(before, least), 1))
     return found

@@ -16,7 +16,8 @@ from pathlib import Path
 from sheetgen import api
 from sheetgen.api.making import from_values
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.model.values import ready, shape_of
+from sheetgen.workbook.exchange.brief import read_toml, values_of
+from sheetgen.workbook.model.values import Values, ready, shape_of
 from tests.loop import ISSUED, SAMPLES
 from tests.sight.measured import Sight, measured
 
@@ -52,13 +53,10 @@ def _tables() -> list[str]:
             working.write_bytes(built.data)
             found[f"{style}, working file"] = measured(working, ready(BOOK, shape_of(BOOK, built.values)))
             for purpose in ("quote", "sample", "bulk") if style == "overshirt" else ("sample",):
-                copy = folder / f"{style}-{purpose}.xlsx"
-                made = api.issue(
-                    working, purpose=purpose, issued=ISSUED, due=ISSUED + datetime.timedelta(14), anyway="measured"
-                )
-                copy.write_bytes(made.data)
-                assert made.laid is not None
-                found[f"{style}, {purpose} copy"] = measured(copy, made.laid.ready)
+                found[f"{style}, {purpose} copy"] = _copy(working, purpose)
+            if style == "overshirt":
+                working.write_bytes(from_values(_quoted(style, built.values)).data)
+                found[f"{style}, sample copy once it is quoted"] = _copy(working, "sample")
     whole = [
         "| file | sheets | pages | smallest points | must fill | open cells | Tab stops |",
         "|---|---|---|---|---|---|---|",
@@ -72,6 +70,24 @@ def _tables() -> list[str]:
         "\n".join(whole),
         *(_table(name, found[name]) for name in ("overshirt, working file", "overshirt, sample copy")),
     ]
+
+
+def _quoted(style: str, values: Values) -> Values:
+    """A style's values with what its vendor's clean answers say of prices."""
+    path = SAMPLES / style / "answers-clean.toml"
+    answers = values_of(BOOK, read_toml(path), path, values)
+    return {
+        **values,
+        **{place: one for place, one in answers.items() if place.entry.startswith(("quote.", "materials."))},
+    }
+
+
+def _copy(working: Path, purpose: str) -> list[Sight]:
+    copy = working.with_stem(f"{working.stem}-{purpose}")
+    made = api.issue(working, purpose=purpose, issued=ISSUED, due=ISSUED + datetime.timedelta(14), anyway="measured")
+    copy.write_bytes(made.data)
+    assert made.laid is not None
+    return measured(copy, made.laid.ready)
 
 
 def _table(name: str, sheets: list[Sight]) -> str:

@@ -91,13 +91,12 @@ def test_no_private_heading_and_no_private_name_is_in_any_part_of_what_is_sent(s
 
 
 def test_only_the_vendors_cells_are_open_and_only_where_an_answer_can_stand(sent):
-    made, _, _, issued = sent
-    _, where = plan(ready(made_book(made), issued.receipt.shape), shared(issued))
+    _, _, _, issued = sent
     loaded = openpyxl.load_workbook(io.BytesIO(issued.data))
     known = {**issued.laid.typed, **issued.laid.shown}
     of_vendor, waiting = set(), set()
-    for address, (sheet, table, entry) in vendor_book(made, issued).entries.items():
-        for place, cell in where.places(address) if entry.who == "vendor" else ():
+    for address, (sheet, table, entry) in issued.laid.ready.book.entries.items():
+        for place, cell in issued.laid.where.places(address) if entry.who == "vendor" else ():
             if cell.sheet not in loaded.sheetnames:
                 continue
             of_vendor.add((cell.sheet, cell.row, cell.column))

@@ -76,6 +76,21 @@ def test_sheets_that_the_purpose_does_not_show_are_not_in_the_file(copy):
     assert titles == {"Lists", "Workings", "Record"}
 
 
+def test_a_copy_holds_one_row_at_most_that_nobody_there_can_begin(copy):
+    """The brand's own file keeps spare rows; in a copy they would be blank and locked."""
+    _, where = plan(copy.kept, copy.sent)
+    begun = 0
+    for address, (_, table) in copy.kept.book.tables.items():
+        key = copy.kept.book.entries[f"{address}.{table.key}"].entry
+        if key.who == "designer" and not table.rows:
+            filled = {place.row for place in copy.sent if place.entry.rpartition(".")[0] == address}
+            assert len(set(where.tables[address].rows) - filled) <= 1, address
+            begun += len(filled)
+        elif key.who == "vendor" and not table.rows and not table.mirrors:
+            assert len(where.tables[address].rows) >= table.spare
+    assert begun > 20
+
+
 def answers(copy: Copy, factor: float) -> Values:
     """A number in every cell of the vendor's that takes one, none like another."""
     found: Values = {}

@@ -16,6 +16,7 @@ from sheetgen import api
 from sheetgen.declare.entry import Place
 from sheetgen.declare.parts import Section, Table
 from sheetgen.sheets import BOOK
+from sheetgen.workbook.model import grid
 from sheetgen.workbook.model.heights import INDENT_WIDTH, LINE_HEIGHT, text_height
 from sheetgen.workbook.model.layout import plan
 from sheetgen.workbook.model.page import Page, PlacedFields, PlacedTable
@@ -31,16 +32,17 @@ MOST_IN_SIGHT = 768 / 3 * 72 / 96
 
 
 @cache
-def written() -> tuple[list[Page], Any]:
-    """A book of which all sheets are shown: what is not has no paper."""
+def written() -> tuple[list[Page], Any, Any]:
+    """A book of which all sheets are shown (what is not has no paper): as planned, as written, and what it shows."""
     made = ready(BOOK, shape_of(BOOK, MANY))
     all_shown = {**MANY, **{Place(f"guide.show_{sheet.name}"): "yes" for sheet in BOOK.sheets if sheet.seen != "never"}}
     data = workbook_bytes(made, all_shown, {"kind": "working"})
-    return plan(made, all_shown)[0], openpyxl.load_workbook(io.BytesIO(data))
+    formulas, values = (openpyxl.load_workbook(io.BytesIO(data), data_only=shown) for shown in (False, True))
+    return plan(made, all_shown)[0], formulas, values
 
 
 def page_of(name: str) -> tuple[Page, Any]:
-    pages, book = written()
+    pages, book, _ = written()
     page = next(page for page in pages if page.sheet.name == name)
     return page, book[page.sheet.title]
 
@@ -60,14 +62,19 @@ def test_the_headings_of_a_main_table_stay_in_sight(name):
 def test_every_column_and_row_that_is_meant_for_paper_is_on_it(name):
     """Also where two tables of a sheet end at different columns (one ends before its steps, the other has none)."""
     page, sheet = page_of(name)
+    values = written()[2]
     first_column, first_row, last_column, last_row = range_boundaries(
         sheet.print_area.rpartition("!")[2].replace("$", "")
     )
     assert (first_column, first_row) == (1, 1)
     for part in page.parts:
-        if not isinstance(part, PlacedTable):
+        if not isinstance(part, PlacedTable) or not part.table.printed:
             continue
-        assert part.last <= last_row, part.table.title
+        if part.last > last_row:  # one without rows of its own that shows nothing
+            cells = values[page.sheet.title].iter_rows(part.first, part.last - 1, min_col=2, values_only=True)
+            assert part.table.mirrors
+            assert {one for row in cells for one in row} <= {None, ""}, part.table.title
+            continue
         hidden = {
             entry.name
             for column in part.table.columns
@@ -154,12 +161,13 @@ def shape_with(sizes: int, colorways: int) -> dict[Place, Any]:
 @pytest.mark.parametrize(("sizes", "colorways"), [(1, 1), (6, 2), (8, 3), (15, 6)])
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_ten_points_are_never_printed_as_less_than_seven(sizes, colorways, paper):
-    """By the widths of columns, so that it holds where Arial or a font of its widths is there; a wide style takes more pages."""
+    """By the widths of columns, in programs that take a digit's 7.41 pixels unrounded (LibreOffice, measured), so that it holds
+    where Arial or a font of its widths is there; a wide style takes more pages."""
     values = {**shape_with(sizes, colorways), Place(BOOK.about.paper): paper}
     for page in plan(ready(BOOK, shape_of(BOOK, values)), values)[0]:
         if not page.sheet.printed:
             continue
-        pixels = [7 * width + 5 for width in page.widths[: page.printed_columns or None]]
+        pixels = [(7 * width + 5) * 7.41 / 7 for width in page.widths[: page.printed_columns or None]]
         short, long_ = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}[paper]
         across = ((short if page.sheet.portrait else long_) / 25.4 - 0.5) * 96
         edges = [0, *page.breaks, len(pixels)]
@@ -176,7 +184,7 @@ def test_ten_points_are_never_printed_as_less_than_seven(sizes, colorways, paper
 
 
 def test_no_letters_are_smaller_than_ten_points():
-    _, book = written()
+    _, book, _ = written()
     assert {font.sz for font in book._fonts} >= {10.0}
     assert min(font.sz for font in book._fonts) == 10.0
 
@@ -203,3 +211,46 @@ def test_what_a_page_may_begin_with_is_torn_only_where_it_fits_on_none(seed):
         whole = sum(page.heights[one] for one in range(row, after))
         if whole <= room:
             assert not any(row < start < after for start in starts), "torn, and it fits on a page"
+
+
+@pytest.mark.parametrize("paper_name", ["A4", "Letter"])
+@pytest.mark.parametrize("name", [sheet.name for sheet in BOOK.sheets if sheet.printed and not sheet.only_with])
+def test_no_title_ends_a_page(name, paper_name):
+    """A part's title and headings stand on the page of the first row below them, at the breaks that are written."""
+    page, _ = page_of(name)
+    laid = paper._laid(page, *paper.paper_of(paper_name)[1:])
+    starts, used, room = {1}, 0.0, laid.points * 100 / laid.scale
+    for row in range(1, page.last_on_paper + 1):
+        height = page.heights.get(row, 15.0)
+        if row in laid.flow.breaks or used + height > room:
+            starts.add(row)
+            used = paper._again(page, room)
+        used += height
+    for part in page.parts[1:]:
+        if part.title <= page.last_on_paper:
+            assert not starts & set(range(part.title + 1, page.first_content(part) + 1)), part
+
+
+def test_a_sheet_lies_upright_only_where_that_saves_a_page_and_stays_readable():
+    """A4 is 210 by 297 mm: 520 points are high across, 767 upright; at 70 percent 1,078 pixels stand side by side upright."""
+
+    def made(rows: int, wide: float) -> paper.Laid:
+        page = Page(BOOK.sheet("quote"), widths=[wide / 7 / 1.06 / 10] * 10, last_row=rows)
+        page.heights = dict.fromkeys(range(1, rows + 1), 15.0)
+        return paper._laid(page, 210.0, 297.0)
+
+    assert (made(40, 900).upright, made(40, 900).flow.pages) == (False, 1)
+    assert (made(60, 950).upright, made(60, 950).flow.pages) == (True, 1)
+    assert (made(60, 1300).upright, made(60, 1300).flow.pages) == (False, 2)
+
+
+@pytest.mark.parametrize("over", [0.9, 1.01, 1.05, 1.3, 2.0])
+def test_columns_of_words_give_way_where_that_puts_all_on_one_page(over):
+    widths, least = [6.0, 30.0, 20.0, 8.0], [6.0, 22.5, 15.0, 8.0]
+    most = sum(map(grid.pixels_of, widths)) / over
+    made = list(widths)
+    grid._narrow(made, least, 4, most)
+    fits = sum(map(grid.pixels_of, made)) <= most
+    assert all(floor <= wide <= before for floor, wide, before in zip(least, made, widths, strict=True))
+    assert fits == (over <= 1.05)
+    assert (made == widths) == (over in {0.9, 1.3, 2.0})

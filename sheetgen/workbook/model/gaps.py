@@ -35,7 +35,8 @@ def set_heights_between(page: Page) -> None:
 def _titles(part: object) -> tuple[int, Iterator[int]]:
     """The row of a part's title (0: it has none), and those of its note, headings' lines and labels."""
     if isinstance(part, PlacedTable):
-        return part.title if part.table.title else 0, iter(range(part.title, part.headings))
+        lines = (row for row in range(part.title, part.headings) if row != part.sections or part.section_spans)
+        return part.title if part.table.title else 0, lines
     if isinstance(part, PlacedFields):
         rows = {part.title, *(one for field in part.fields for one in (field.label.row, field.value.row))}
         return part.title if part.part.title else 0, iter(range(part.title, max(rows) + 1))

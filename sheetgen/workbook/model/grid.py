@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import accumulate, chain, pairwise
 
 from sheetgen.declare.entry import Entry
-from sheetgen.declare.letters import pixels_wide
+from sheetgen.declare.letters import lines_in, pixels_wide
 from sheetgen.declare.parts import Chart, Form, Ledger, Section, Sheet, Table
 from sheetgen.workbook.model.page import Page
 
@@ -16,13 +16,20 @@ PAGE_WIDTH, UPRIGHT_WIDTH = 140.0, 98.0
 """Characters that fit across a landscape page, and across an upright one, at nearly full size."""
 LONGEST_WORD = 16.0
 """A word of a heading that takes more characters is somebody's name for a size or a color, and breaks."""
+_FOLDED_LINES = 2
 FILL_WIDTH, WORDS_WIDTH = 13.0, 13.0
 PAPER = {"A4": (9, 210.0, 297.0), "Letter": (1, 215.9, 279.4)}
 MARGIN_INCH = 0.25
+NARROWEST, _WRAPPED = 0.75, frozenset({"text", "choice"})
+"""The share of its width that a column of words keeps at least, where the others would not fit beside it; they wrap."""
+FULL = 0.99
+"""Of a page's width: what is rounded must not send a column to the next page."""
 LEAST_SCALE = 70
 """Ten points are printed as seven."""
-SAFETY = 0.8
-"""Column widths differ between programs and fonts: so much of a page's width is filled, that no column slips to the next."""
+SAFETY = 0.85
+"""Fonts differ: so much of a page's width is filled where columns follow on the next, that none slips there by itself."""
+_WIDEST = 0.556 * 10 / 72 * 96 / 7
+"""Some programs take a character as seven pixels, as the file format says; others as the 7.41 that a digit of ten points has."""
 PIECE_WIDTH = 22.0
 CHIP_WIDTH = 20.0
 
@@ -31,6 +38,7 @@ def grid_of(sheet: Sheet, paper: object = "") -> Page:
     """The page with its column widths in characters, and the columns after which a printed page of that paper ends."""
     page = Page(sheet, [REF_WIDTH])
     widths = page.widths
+    least = [REF_WIDTH]
     on_paper, whole = 0, True
     answered: set[int] = set()
     in_sight = _in_sight(sheet)
@@ -39,7 +47,9 @@ def grid_of(sheet: Sheet, paper: object = "") -> Page:
             for column, at in columns_of(part, in_sight):
                 inner = _inner(column)
                 for number, entry in enumerate(inner, at):
-                    _widen(widths, number, max(entry.columns_wide, _longest_word(entry.heading)))
+                    word = _folded_heading(entry.heading) if _is_folded(column) else _longest_word(entry.heading)
+                    _widen(widths, number, max(entry.columns_wide, word))
+                    _widen(least, number, max(entry.columns_wide * _least_share(entry), word))
                 if not isinstance(column, Section) or column.printed:
                     on_paper = max(on_paper, at + len(inner) - 1)
                 else:
@@ -47,13 +57,19 @@ def grid_of(sheet: Sheet, paper: object = "") -> Page:
                 if _is_folded(column) and any(entry.who != "computed" for entry in inner):
                     answered |= set(range(at, at + len(inner)))
         elif isinstance(part, Ledger):
-            on_paper = max(on_paper, _ledger_wide(sheet, part))
+            if part.printed:
+                on_paper = max(on_paper, _ledger_wide(sheet, part))
+            else:
+                whole = False
             for at, piece in enumerate(chain.from_iterable(ledger_columns(sheet, part)), 1):
                 _widen(widths, at, piece)
+                _widen(least, at, piece)
     page.printed_columns = 0 if whole else on_paper
     page.open_columns = in_sight if in_sight < len(widths) else 0
     page.machinery = frozenset(range(in_sight + 1, len(widths) + 1)) - answered
-    page.breaks = _breaks(widths[: page.printed_columns or None], most_pixels(paper_of(paper)[2]))
+    most = most_pixels(paper_of(paper)[2])
+    _narrow(widths, least, page.printed_columns or len(widths), most)
+    page.breaks = _breaks(widths[: page.printed_columns or None], most)
     wide = any(isinstance(part, Form | Chart) for part in sheet.parts)
     room = UPRIGHT_WIDTH if sheet.portrait else PAGE_WIDTH
     while wide and not page.breaks and len(blocks(page)) < 2 and sum(widths) < room:
@@ -99,6 +115,14 @@ def _longest_word(heading: str) -> float:
     return min(LONGEST_WORD, max((pixels_wide(word, bold=True) / 7 for word in words), default=0.0))
 
 
+def _folded_heading(heading: str) -> float:
+    """Characters in which a heading takes two lines: what is folded away does not make the headings in sight higher."""
+    width = _longest_word(heading)
+    while lines_in(heading, 7 * width - 4, bold=True) > _FOLDED_LINES:
+        width += 1
+    return width
+
+
 def paper_of(name: object) -> tuple[int, float, float]:
     """The file format's number of a paper, and its sides in millimeters; A4 for what is none."""
     return PAPER.get(str(name), PAPER["A4"])
@@ -107,6 +131,19 @@ def paper_of(name: object) -> tuple[int, float, float]:
 def most_pixels(millimeters: float, least_scale: float = LEAST_SCALE) -> float:
     """How many pixels of a sheet stand side by side on paper so wide, printed at that scale in percent."""
     return (millimeters / 25.4 - 2 * MARGIN_INCH) * 96 * 100 / least_scale
+
+
+def _least_share(entry: Entry) -> float:
+    return NARROWEST if entry.kind.name in _WRAPPED else 1.0
+
+
+def _narrow(widths: list[float], least: Sequence[float], count: int, most: float) -> None:
+    """Columns of words give way, each by the same share of what it can, where that puts all of them on one page."""
+    over = (sum(map(pixels_of, widths[:count])) - most * FULL) / pixels_of_characters(1)
+    room = sum(wide - narrow for wide, narrow in zip(widths[:count], least, strict=False))
+    if 0 < over <= room:
+        for at in range(count):
+            widths[at] -= (widths[at] - least[at]) * over / room
 
 
 def _breaks(widths: Sequence[float], most: float) -> list[int]:
@@ -125,8 +162,13 @@ def _breaks(widths: Sequence[float], most: float) -> list[int]:
 
 
 def pixels_of(width: float) -> float:
-    """A column's width on the screen, from its width in characters (ECMA-376, part 1, 18.3.1.13, for ten points)."""
-    return 7 * width + 5
+    """A column's width from its width in characters (ECMA-376, part 1, 18.3.1.13, for ten points), in the widest program."""
+    return pixels_of_characters(width) + 5 * _WIDEST
+
+
+def pixels_of_characters(count: float) -> float:
+    """Of so many characters of a column's width, without its edges."""
+    return 7 * count * _WIDEST
 
 
 def pieces(width: float, piece: float = PIECE_WIDTH) -> list[float]:

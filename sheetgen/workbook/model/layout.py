@@ -15,6 +15,7 @@ from sheetgen.workbook.model.gaps import set_heights_between
 from sheetgen.workbook.model.geometry import Cell, Geometry, TablePlace
 from sheetgen.workbook.model.grid import blocks, columns_of, frames, grid_of, ledger_columns
 from sheetgen.workbook.model.heights import CELL_EDGES, INDENT_WIDTH, MOST_HEIGHT, WIDE, field_height, text_height
+from sheetgen.workbook.model.off_paper import leave_empty_frames, leave_empty_tables
 from sheetgen.workbook.model.page import (
     TOP_ROWS,
     Page,
@@ -26,22 +27,21 @@ from sheetgen.workbook.model.page import (
     PlacedWords,
     Span,
 )
-from sheetgen.workbook.model.values import Ready, Values, row_refs
+from sheetgen.workbook.model.values import Ready, Shape, Values, row_refs, with_words
 
 LARGE_PICTURE = 250.0
-ROW_HEIGHT = 15.0
-"""Points of a row of one line."""
+ROW_HEIGHT, SPARE_HEIGHT, HEADING_HEIGHT = 15.0, 12.75, 20.0
+"""Points of a row of one line, of one that waits to be filled, and of headings of one line."""
 
 
 def plan(ready: Ready, values: Values) -> tuple[list[Page], Geometry]:
     """Place all sheets, and say where everything stands."""
     rows = row_refs(ready, values)
-    keys = {address: table.key for address, (_, table) in ready.book.tables.items()}
     paper = values.get(Place(ready.book.about.paper))
     geometry = Geometry()
     pages = []
     for sheet in ready.book.sheets:
-        page = _Planner(sheet, rows, values, keys, paper).page
+        page = _Planner(sheet, rows, values, paper, ready.shape).page
         pages.append(page)
         _note(page, geometry)
     return pages, geometry
@@ -69,6 +69,7 @@ def _note(page: Page, geometry: Geometry) -> None:
 def fit_to_shown(pages: Iterable[Page], values: Mapping[Place, Value]) -> None:
     """Rows as high as what is worked out in them, too: `values` are all that is typed and shown. No row moves."""
     for page in pages:
+        leave_empty_tables(page, values)
         for part in page.parts if page.sheet.printed else ():
             for row, needed in _heights_shown(page, part, values):
                 page.heights[row] = max(page.heights[row], needed)
@@ -93,29 +94,20 @@ class _Planner:
     """Goes down one sheet and gives each part its rows."""
 
     def __init__(
-        self, sheet: Sheet, rows: Mapping[str, list[str]], values: Values, keys: Mapping[str, str], paper: object
+        self, sheet: Sheet, rows: Mapping[str, list[str]], values: Values, paper: object, shape: Shape
     ) -> None:  # fmt: skip
-        self.rows, self.values, self.keys = rows, values, keys
+        self.rows, self.values, self.shape = rows, values, shape
         self.page = grid_of(sheet, paper)
         self.row = TOP_ROWS + 2
         for part in sheet.parts:
             self._place(part)
         self.page.last_row = self.row
-        self._leave_empty_frames()
+        leave_empty_frames(self.page, values)
         set_heights_between(self.page)
 
-    def _leave_empty_frames(self) -> None:
-        """Frames that end a sheet and hold nothing are on no paper."""
-        last = self.page.parts[-1] if self.page.parts else None
-        if isinstance(last, PlacedFields) and isinstance(last.part, Pictures) and not self.page.printed_rows:
-            name = self.page.sheet.name
-            if not any(self.values.get(Place(f"{name}.{one.entry.name}")) for one in last.fields):
-                self.page.printed_rows = last.title - 1
-                self.page.row_breaks = [row for row in self.page.row_breaks if row < last.title]
-
     def _place(self, part: Part) -> None:
-        if isinstance(part, Form | Ledger) and not part.printed and not self.page.printed_rows:
-            self.page.printed_rows = self.row - 1
+        if isinstance(part, Table | Form | Ledger) and not part.printed and not self.page.printed_rows:
+            self.page.printed_rows = self.row - 2
         if isinstance(part, Table | Form | Ledger) and part.new_page:
             self.page.row_breaks.append(self.row)
         if isinstance(part, Table):
@@ -160,7 +152,11 @@ class _Planner:
         )
         self.page.parts.append(placed)
         self.page.heights[headings] = max(
-            30.0, *(text_height(entry.heading, self.page.widths[at - 1] - 0.6, bold=True) for entry, at in columns)
+            HEADING_HEIGHT,
+            *(
+                text_height(with_words(entry.heading, self.shape), self.page.widths[at - 1] - 0.6, bold=True)
+                for entry, at in columns
+            ),
         )
         for index, ref in enumerate(refs):
             self.page.heights[placed.first + index] = self._row_height(table, address, columns, ref)
@@ -168,11 +164,11 @@ class _Planner:
         self.row = placed.last + 2
 
     def _row_height(self, table: Table, address: str, columns: list[tuple[Entry, int]], ref: str) -> float:
-        heights = [ROW_HEIGHT]
+        heights = [SPARE_HEIGHT]
         for entry, column in columns:
             value = self.values.get(Place(f"{address}.{entry.name}", ref))
-            if table.mirrors and entry.name == table.key:
-                value = self.values.get(Place(f"{table.mirrors}.{self.keys.get(table.mirrors, '')}", ref))
+            if value not in (None, ""):
+                heights.append(ROW_HEIGHT)
             if isinstance(value, str) and entry.kind.name != "color":  # a swatch stands on one line, without an indent
                 heights.append(text_height(value, self.page.widths[column - 1] - INDENT_WIDTH) + CELL_EDGES)
             elif value is not None and entry.kind.name == "picture":

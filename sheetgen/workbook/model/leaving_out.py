@@ -29,6 +29,8 @@ class LeftOut(NamedTuple):
     given: frozenset[str]
 
 
+SPARE_ROWS = 1
+"""So many stay in a copy where only the brand begins rows: they are locked, and what is put in there is seen all the same."""
 _DIGITS = 15
 """So many a spreadsheet program keeps of a number when it saves."""
 Home = tuple[str, int]
@@ -202,6 +204,8 @@ def _part(book: Book, sheet: Sheet, part: Part, there: frozenset[str]) -> Part |
         return part if all(address in there for address in read_chart(book, sheet, part).reads) else None
     if isinstance(part, Table) and part.mirrors and f"{part.mirrors}.{REF}" not in there:
         return replace(part, mirrors="", spare=0, least=0)
+    if isinstance(part, Table) and book.entries[f"{sheet.name}.{part.name}.{part.key}"].entry.who != "vendor":
+        return replace(part, spare=min(part.spare, SPARE_ROWS), least=0)
     return part
 
 

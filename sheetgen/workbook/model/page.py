@@ -63,6 +63,11 @@ class PlacedCharts:
 
     frames: list[tuple[Chart, Span]]
 
+    @property
+    def title(self) -> int:
+        """The row that it begins with."""
+        return self.frames[0][1].row
+
 
 @dataclass
 class PlacedLedger:
@@ -83,6 +88,9 @@ class PlacedWords:
     title: int
 
 
+Part = PlacedFields | PlacedTable | PlacedCharts | PlacedLedger | PlacedWords
+
+
 @dataclass
 class Page:
     """One sheet as planned."""
@@ -90,7 +98,7 @@ class Page:
     sheet: Sheet
     widths: list[float] = field(default_factory=list)
     heights: dict[int, float] = field(default_factory=dict)
-    parts: list[PlacedFields | PlacedTable | PlacedCharts | PlacedLedger | PlacedWords] = field(default_factory=list)
+    parts: list[Part] = field(default_factory=list)
     breaks: list[int] = field(default_factory=list)
     last_row: int = 0
     row_breaks: list[int] = field(default_factory=list)
@@ -121,8 +129,19 @@ class Page:
 
     @property
     def last_table(self) -> PlacedTable | None:
-        """The table that ends the sheet: its headings repeat on every page that it runs over."""
-        return self.parts[-1] if self.parts and isinstance(self.parts[-1], PlacedTable) else None
+        """The table that ends the paper: its headings repeat on every page that it runs over."""
+        printed = [part for part in self.parts if part.title <= self.last_on_paper]
+        return printed[-1] if printed and isinstance(printed[-1], PlacedTable) else None
+
+    def first_content(self, part: Part) -> int:
+        """The first row of what a part's title and headings stand over."""
+        if isinstance(part, PlacedTable):
+            return part.first
+        if isinstance(part, PlacedFields):
+            return part.fields[0].value.row if part.fields else part.title
+        if isinstance(part, PlacedLedger):
+            return part.headings + 1
+        return part.title + 1 if isinstance(part, PlacedWords) else part.title
 
     def width(self, first: int, last: int) -> float:
         """Characters from one column to another."""
