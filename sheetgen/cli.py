@@ -26,7 +26,7 @@ def main(arguments: list[str] | None = None) -> int:
     import click  # noqa: PLC0415
 
     from sheetgen.commands.group import sheetgen  # noqa: PLC0415
-    from sheetgen.console import use_plain_signs  # noqa: PLC0415
+    from sheetgen.console import tell_trouble, use_plain_signs  # noqa: PLC0415
 
     use_plain_signs()
     gc.set_threshold(*_RARELY)
@@ -40,14 +40,8 @@ def main(arguments: list[str] | None = None) -> int:
     except click.ClickException as error:
         error.show()
         return 2
-    except UserError as error:
-        print(f"sheetgen: {error}", file=sys.stderr)
-        return error.status
-    except OSError as error:
-        # What the system refuses (a name too long, a folder that may not be read, a full disk) is no bug of ours.
-        what, why = error.filename or say("a file"), error.strerror or error
-        print(say("sheetgen: {what}: {why}; name another file or folder.", what=what, why=why), file=sys.stderr)
-        return 3
+    except (UserError, OSError) as error:
+        return tell_trouble(error)
     return result if isinstance(result, int) else 0
 
 

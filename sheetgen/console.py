@@ -7,6 +7,9 @@ import io
 import sys
 import unicodedata
 
+from sheetgen.errors import UserError
+from sheetgen.texts import say
+
 _PLAIN = {
     "–": "-", "—": "-", "−": "-", "…": "...", "“": '"', "”": '"', "„": '"', "‘": "'", "’": "'", "×": "x", "·": "-",
     "•": "-", "±": "+/-", "≤": "<=", "≥": ">=", "→": "->", "ß": "ss", "ø": "o", "Ø": "O", "ł": "l", "Ł": "L", "đ": "d",
@@ -37,3 +40,16 @@ def use_plain_signs() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper) and stream.errors != "sheetgen-plain":
             stream.reconfigure(errors="sheetgen-plain")
+
+
+def tell_trouble(error: UserError | OSError) -> int:
+    """Say on standard error what went wrong, as one sentence, and give the exit status.
+
+    What the system refuses (a name too long, a folder that may not be read, a full disk) is no bug of ours.
+    """
+    if isinstance(error, UserError):
+        print(f"sheetgen: {error}", file=sys.stderr)
+        return error.status
+    what, why = error.filename or say("a file"), error.strerror or error
+    print(say("sheetgen: {what}: {why}; name another file or folder.", what=what, why=why), file=sys.stderr)
+    return 3

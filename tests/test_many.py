@@ -9,6 +9,7 @@ import pytest
 from sheetgen import api
 from sheetgen.cli import main
 from sheetgen.declare.entry import Place
+from tests.loop import fresh_loop
 
 GARMENTS = ("t-shirt", "skirt", "vest")
 
@@ -59,3 +60,39 @@ def test_what_goes_with_one_file_alone_is_refused(folder, capsys):
     assert "--out and --json go with one file" in capsys.readouterr().err
     assert main(["pack", str(folder / "none-*.xlsx")]) == 2
     assert "no file is called so" in capsys.readouterr().err
+
+
+def test_a_folder_stands_for_the_newest_workbook_of_each_style(folder, capsys):
+    """Folders below it too; what is no working workbook is passed over, and so is an older revision."""
+    (folder / "below").mkdir()
+    (folder / "vest.xlsx").rename(folder / "below" / "vest.xlsx")
+    skirt = {**api.start("skirt").values, Place("style.number"): "AB-skirt", Place("style.revision"): 2}
+    (folder / "skirt-rev2.xlsx").write_bytes(api.from_values(skirt).data)
+    (folder / "notes.xlsx").write_text("no workbook")
+    assert main(["pack", str(folder)]) == 0
+    assert {str(path.relative_to(folder)) for path in folder.rglob("*.pdf")} == {
+        "t-shirt-pack.pdf", "skirt-rev2-pack.pdf", "below/vest-pack.pdf",
+    }  # fmt: skip
+    assert "3 of 3: " in capsys.readouterr().out
+    empty = folder / "empty"
+    empty.mkdir()
+    assert main(["pack", str(empty)]) == 3
+    assert "no working workbook lies in it" in capsys.readouterr().err
+
+
+def test_all_answers_of_a_folder_are_accepted_as_each_would_be_alone(tmp_path, capsys):
+    alone, folder = fresh_loop(tmp_path / "alone", "sweatshirt"), tmp_path / "season"
+    for style in ("overshirt", "sweatshirt"):
+        fresh_loop(folder / style, style)
+    (fresh_loop(folder / "waiting", "jacket") / "a-returned.xlsx").unlink()
+    main(["accept", str(alone / "a-working.xlsx"), str(alone / "a-returned.xlsx"), "--by", "Ines"])
+    capsys.readouterr()
+    assert main(["accept", str(folder), "--by", "Ines", "--jobs", "2"]) == 0
+    assert "2 of 2: " in capsys.readouterr().out
+    assert (folder / "sweatshirt" / "a-rev2.xlsx").read_bytes() == (alone / "a-rev2.xlsx").read_bytes()
+    assert sorted(path.parent.name for path in folder.rglob("*-rev2.xlsx")) == ["overshirt", "sweatshirt"]
+    assert main(["accept", str(folder)]) == 2
+    assert "no answer to the last copy" in capsys.readouterr().err
+    assert main(["accept", str(folder), "--out", "x.xlsx"]) == 2
+    assert main(["accept", str(folder / "sweatshirt" / "a-working.xlsx")]) == 2
+    assert "name the return too" in capsys.readouterr().err

@@ -11,6 +11,7 @@ from rich.console import Console
 from sheetgen import api
 from sheetgen.api import Accepted
 from sheetgen.commands.build import tell_not_carried
+from sheetgen.commands.many import each_answer
 from sheetgen.commands.options import FILE, console, out_option, quoted, receipt_option, replace_option, stem_of
 from sheetgen.texts import say
 from sheetgen.workbook.exchange.accept import Change
@@ -24,8 +25,6 @@ _MOST_LINES = 12
     "accept",
     epilog="Example: sheetgen accept HV-27A-OS-014-working.xlsx HV-27A-OS-014-returned.xlsx --by Ines",
 )
-@click.argument("working", type=FILE)
-@click.argument("returned", type=FILE)
 @receipt_option
 @click.option(
     "--take",
@@ -50,6 +49,7 @@ _MOST_LINES = 12
 @click.option("--by", default="", help="Who accepts; stands in the Revisions sheet.")
 @out_option
 @replace_option
+@each_answer
 def command(
     working: Path,
     returned: Path,
@@ -65,7 +65,8 @@ def command(
 
     WORKING stays as it is; the next revision is a new file. What has a finding of level fix is not taken, and what
     both sides changed is listed and left as it is in WORKING; so is an answer whose row, unit or currency is another one
-    now. Remarks and photos outside the cells come onto Questions. Exit status 1 if anything was left.
+    now. Remarks and photos outside the cells come onto Questions. Exit status 1 if anything was left. A folder instead of
+    the two takes each style's last answer in it into its newest working workbook.
     """
     accepted = api.accept(working, returned, receipt=receipt, **asked)
     revision = accepted.built.text("style.revision")

@@ -68,8 +68,9 @@ def command(
 ) -> int:
     """Make a working workbook from a brief, or anew from a working workbook.
 
-    Each of SOURCES is a brief (.toml) or a working workbook (.xlsx). A workbook is built anew after a change of sizes,
-    colorways, unit or currency, which its columns and headings follow; what a change means is never guessed.
+    Each of SOURCES is a brief (.toml), a working workbook (.xlsx), or a folder: the newest of each style in it. A workbook is
+    built anew after a change of sizes, colorways, unit or currency, which its columns and headings follow; what a change
+    means is never guessed.
     """
     asked = unit or keep_figures or sample_size
     settle = api.Settle(unit, keep_figures, sample_size) if asked else None

@@ -72,9 +72,9 @@ def command(
 ) -> int:
     """Make the vendor's locked copy, without anything private, and its receipt.
 
-    The working workbook is judged first, for the purpose that it is issued for: what is to put right stops it, with exit
-    status 1, and nothing is written. The receipt remembers all that was sent. Keep it beside the file that comes back;
-    never send it along.
+    Each of WORKINGS is a working workbook, or a folder: the newest of each style in it. It is judged first, for the purpose
+    that it is issued for: what is to put right stops it, with exit status 1, and nothing is written. The receipt remembers
+    all that was sent. Keep it beside the file that comes back; never send it along.
     """
     stem = working.stem.removesuffix("-working")
     target = out or working.with_name(f"{stem}-issued.xlsx")

@@ -11,6 +11,7 @@ from rich.progress import Progress
 from rich.table import Table
 
 from sheetgen.commands.build import tell_not_carried
+from sheetgen.commands.many import each_of
 from sheetgen.commands.options import FILE, console, out_option, refuse_existing, replace_option
 from sheetgen.errors import UserError
 from sheetgen.jobs.marker_tasks import Request
@@ -24,7 +25,6 @@ MOST_GARMENTS = 40
 
 
 @click.command("marker", epilog="Example: sheetgen marker overshirt-working.xlsx --material M1 --garments 6 --replace")
-@click.argument("working", type=FILE)
 @click.option(
     "--material", "materials", multiple=True, metavar="REF", help="A fabric, as M1; may come again. All if left out."
 )
@@ -61,16 +61,17 @@ MOST_GARMENTS = 40
 @click.option("--svg", "drawings", type=FILE, default=None, help="A folder for the markers as drawings of their own.")
 @out_option
 @replace_option
+@each_of("working", "WORKINGS...")
 def command(
     working: Path, materials: tuple[str, ...], garments: int | None, mix: str | None, for_lays: bool, drawings: Path | None,
     out: Path | None, replace: bool, **search: Any,
 ) -> int:  # fmt: skip
     """Lay the cut pieces on the fabric: its use, worked out instead of guessed.
 
-    WORKING is a working workbook. The pieces of a few garments are laid as short as a search finds. Length, efficiency,
-    drawing and what each piece fills of its box go into its Markers and Yield sheets, with the day and what they rest
-    on: change a measurement, and the sheet says that the marker is out of date. An estimate for price and fabric; the
-    cutter's own marker decides.
+    Each of WORKINGS is a working workbook, or a folder: the newest of each style in it. The pieces of a few garments are laid
+    as short as a search finds. Length, efficiency, drawing and what each piece fills of its box go into its Markers and Yield
+    sheets, with the day and what they rest on: change a measurement, and the sheet says that the marker is out of date. An
+    estimate for price and fabric; the cutter's own marker decides.
     """
     if mix and garments:
         raise UserError(say("--mix says how many garments are laid: leave --garments out."))

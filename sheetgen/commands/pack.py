@@ -39,9 +39,10 @@ def command(
 ) -> int:  # fmt: skip
     """Typeset the pages that lie on the factory's table, as one PDF.
 
-    Each of WORKBOOKS is a working workbook, a vendor's copy or a return. Drawings, construction, artwork at true size, labels,
-    measurements, materials; for a sample the fit form, for bulk the order. Nothing that is the brand's own is in it.
-    The forms: measuring a garment, pieces of one size, size set, swatches and trims, quote, cut ticket, cartons, changes.
+    Each of WORKBOOKS is a working workbook, a vendor's copy, a return, or a folder: each style's newest in it. Drawings,
+    construction, artwork at true size, labels, measurements, materials; for a sample the fit form, for bulk the order.
+    Nothing that is the brand's own is in it. The forms: measuring a garment, pieces of one size, size set, swatches and
+    trims, quote, cut ticket, cartons, changes.
     """
     titles = _titles(only) or (tuple(page.title for page in FORMS) if forms else ())
     target = out or workbook.with_name(f"{workbook.stem}-{_ending(purpose, forms=forms)}.pdf")

@@ -28,20 +28,32 @@ class Standing:
         """The working workbook with the highest revision."""
         return max(self.working, default=None)
 
+    @property
+    def open_issue(self) -> Receipt | None:
+        """The last copy that was made of the newest revision."""
+        revision = str(self.newest[0]) if self.newest else ""
+        sent = [receipt for receipt, _ in self.issues if receipt.revision == revision]
+        return max(sent, key=lambda one: (one.issued, one.issue_id), default=None)
+
+    @property
+    def answer(self) -> Path | None:
+        """What came back of that copy, and last."""
+        sent = self.open_issue
+        answers = [file for issue_id, file in self.returned if sent and issue_id == sent.issue_id]
+        return max(answers, key=lambda file: file.stat().st_mtime, default=None)
+
     def situation(self) -> tuple[str, str]:
         """Where it stands in words, and the command for the next step."""
         newest = self.newest
         if newest is None:
             return say("no working workbook here"), say("sheetgen build BRIEF.toml")
         revision, path = newest
-        open_issues = [receipt for receipt, _ in self.issues if receipt.revision == str(revision)]
-        if not open_issues:
+        receipt, newest_answer = self.open_issue, self.answer
+        if receipt is None:
             return say("revision {revision}, not issued", revision=revision), say(
                 "sheetgen issue {path}", path=_quoted(path)
             )
-        receipt = max(open_issues, key=lambda one: (one.issued, one.issue_id))
-        answers = [file for issue_id, file in self.returned if issue_id == receipt.issue_id]
-        if not answers:
+        if newest_answer is None:
             with_whom = say(
                 "with {vendor} for {purpose}", vendor=receipt.vendor or say("the vendor"), purpose=receipt.purpose
             )
@@ -52,7 +64,6 @@ class Standing:
                 due=receipt.due or say("no date"),
             )
             return words, say("sheetgen audit RETURNED.xlsx  (when it is back)")
-        newest_answer = max(answers, key=lambda file: file.stat().st_mtime)
         words = say(
             "revision {revision}, answer of {vendor} is here",
             revision=revision,
@@ -95,6 +106,24 @@ def standings(folder: Path) -> list[Standing]:
         elif path.name not in sent:
             standing.returned.append((str(record.get("issue_id") or ""), path))
     return [found[style] for style in sorted(found)]
+
+
+def newest_below(folder: Path) -> list[Path]:
+    """The working workbook with the highest revision of each style, in a folder and in those below it."""
+    newest: dict[tuple[Path, str], tuple[int, Path]] = {}
+    for path in sorted(folder.rglob("*.xlsx")):
+        record = record_of(path)
+        if record.get("kind") == "working":
+            style, found = (path.parent, str(record.get("style") or path)), (int(record.get("revision") or 0), path)
+            newest[style] = max(newest.get(style, found), found)
+    return [path for _, path in newest.values()]
+
+
+def answered_below(folder: Path) -> list[tuple[Path, Path]]:
+    """Of each style in a folder and in those below it whose answer is there: the newest working workbook, and the answer."""
+    folders = sorted({path.parent for path in folder.rglob(f"*{RECEIPT_ENDING}")})
+    found = (standing for one in folders for standing in standings(one))
+    return [(one.newest[1], one.answer) for one in found if one.newest and one.answer]
 
 
 def _receipts(folder: Path) -> Iterator[tuple[Receipt, Path]]:
