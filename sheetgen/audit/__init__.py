@@ -5,6 +5,7 @@ from __future__ import annotations
 from sheetgen.audit import (
     appearance,
     buying,
+    cancelling,
     causes,
     cautions,
     claimed_costs,
@@ -19,6 +20,7 @@ from sheetgen.audit import (
     likeness,
     offers,
     overlays,
+    prices,
     ranges,
     samples,
     structure,
@@ -45,10 +47,12 @@ RULES: tuple[Rule, ...] = (
     *grading.RULES,
     *samples.RULES,
     *causes.RULES,
+    *prices.RULES,
     *offers.RULES,
     *claims.RULES,
     *claimed_costs.RULES,
     *buying.RULES,
+    *cancelling.RULES,
     *cautions.RULES,
     *leaving.RULES,
 )
