@@ -21,7 +21,7 @@ _IN_LINE = 2
 
 
 class OutOfLine(NamedTuple):
-    """A price that is far from those of its like, and these; all in one currency."""
+    """A price that is far from most of its like, and these; all in one currency."""
 
     place: Place
     price: float
@@ -36,15 +36,17 @@ class OutOfLine(NamedTuple):
 def far_off(prices: Mapping[Place, float], apart: float, least: float) -> Iterator[OutOfLine]:
     """Prices so many times above most of the others, or below; of fewer than `least` nothing can be said.
 
-    Most is more than half of them, so that two that slipped alike do not hide each other.
+    Most is more than half of them, so that two that slipped alike do not hide each other; they have to be nearer to each
+    other than that, or the kind is too wide to say anything.
     """
     if len(prices) < least:
         return
     for place, price in prices.items():
         others = tuple(other for at, other in prices.items() if at != place)
-        above, below = sum(price >= apart * one for one in others), sum(price * apart <= one for one in others)
-        if max(above, below) > len(others) / 2:
-            yield OutOfLine(place, price, others)
+        sides = ([one for one in others if price >= apart * one], [one for one in others if price * apart <= one])
+        alike = max(sides, key=len)
+        if len(alike) > len(others) / 2 and max(alike) < apart * min(alike):
+            yield OutOfLine(place, price, tuple(alike))
 
 
 def of_one_kind(case: Case) -> Iterator[tuple[str, str, dict[Place, float]]]:

@@ -77,7 +77,9 @@ def _since_the_last_quote(case: Case) -> Iterator[Fault]:
             return  # what was not known then cannot have moved
     if worked:
         currency = str(case.value("quote.currency") or case.value("style.currency") or "")
-        right = say("the price worked out, {worked}, is that of the last quote", worked=shown(worked, currency))
+        right = say(
+            "the price worked out, {worked}, is as good as that of the last quote", worked=shown(worked, currency)
+        )
         told = marked("its parts moved up by {up} ({ups}) and down by {down} ({downs})")
         yield from _hidden(case, place, right, off, worked, told, currency)
 

@@ -17,8 +17,8 @@ from sheetgen import api, cli
 from sheetgen.audit import RULES
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Example, Rule
-from sheetgen.audit.samples import measured_apart
 from sheetgen.audit.run import case_of
+from sheetgen.audit.samples import measured_apart
 from sheetgen.declare.judgment import LIMITS, Limits, limits_of
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
@@ -82,7 +82,7 @@ TYPED: dict[str, tuple[str, Mapping[str, object], bool, Mapping[str, float], str
     "apart_scatter": ("measured-apart", measured_apart.bad[0].changes, True, {}, "fit.points[P1].own_r1", 0.1),
     "direction_points": ("direction-off", BY_NAME["direction-off"].bad[0].changes, True, {}, "fit.points[P3].own_r1", 4),
     "direction": ("direction-off", BY_NAME["direction-off"].bad[0].changes, True, {}, "fit.points[P3].own_r1", 0.05),
-    "sides": ("one-side-off", BY_NAME["one-side-off"].bad[0].changes, True, {}, "fit.points[P6].own_r1", 2.5),
+    "sides": ("one-side-off", BY_NAME["one-side-off"].bad[0].changes, True, {}, "fit.points[P6].own_r1", 4),
     "tolerance_step": ("tolerance-over-step", {"measurements.points[P1].minus": 2, "measurements.points[P1].plus": 2}, True, {}, "measurements.points[P1].plus", 1),
     "price_jump": ("price-jumped", {}, False, {"materials.bom[M2].price": 0.235}, "materials.bom[M2].price", 9.5),
     "price_built": ("price-unexplained", {"quote.fob": 24.3}, False, {}, "quote.fob", 0.1),
