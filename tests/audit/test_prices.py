@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime
 import math
 import random
+import tomllib
+from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -15,7 +17,9 @@ from sheetgen.audit.prices import price_jumped, price_out_of_line, price_unexpla
 from sheetgen.audit.rule import Example
 from sheetgen.declare.entry import Place
 from sheetgen.declare.judgment import LIMITS
+from sheetgen.style.starters import STARTERS, starter
 from tests.audit.made import Made, quick_case
+from tests.loop import SAMPLES
 from tests.published.book import findings
 
 LABELS = (0.055, 0.018, 0.041, 0.014, 0.045)
@@ -53,6 +57,38 @@ def honest(chance: random.Random, lines: int) -> list[float]:
 def test_an_honest_list_is_asked_about_in_less_than_one_file_of_two_hundred() -> None:
     chance = random.Random(21)
     assert sum(any(far(*honest(chance, lines)) for lines in (5, 3, 3)) for _ in range(2000)) <= 9
+
+
+def invented_prices() -> dict[tuple[str, str], list[float]]:
+    """What the three samples' vendors ask, by kind and unit, each in its style's currency."""
+    found: dict[tuple[str, str], list[float]] = defaultdict(list)
+    for style in ("overshirt", "sweatshirt", "jacket"):
+        brief, answers = (
+            tomllib.loads((SAMPLES / style / name).read_text("utf-8")) for name in ("brief.toml", "answers-clean.toml")
+        )
+        rates = {line["code"]: line["rate"] for line in brief["materials"]["rates"]}
+        said = {line["row"]: line for line in answers["materials"]["bom"]}
+        for number, line in enumerate(brief["materials"]["bom"], 1):
+            answer = said[f"M{number}"]
+            found[line["kind"], line["unit"]].append(answer["price"] * rates.get(answer["currency"], 1))
+    return found
+
+
+def test_all_samples_together_and_all_starters_are_left_alone() -> None:
+    """The lines of a kind of three styles at once; and every starter's lines at these prices, up to twice as much or half."""
+    prices = invented_prices()
+    assert [kind for kind, of in prices.items() if far(*of)] == []
+    chance, compared = random.Random(23), 0
+    for garment in STARTERS:
+        by_kind: dict[tuple[str, str], list[float]] = defaultdict(list)
+        materials = starter(garment)["materials"]
+        assert isinstance(materials, dict)
+        for line in materials["bom"]:
+            if of := prices.get((line["kind"], line["unit"])):
+                by_kind[line["kind"], line["unit"]].append(chance.choice(of) * 2 ** chance.uniform(-1, 1))
+        assert [kind for kind, of in by_kind.items() if far(*of)] == [], garment
+        compared += sum(len(of) >= LEAST for of in by_kind.values())
+    assert compared >= len(STARTERS)
 
 
 @pytest.mark.parametrize("factor", [100, 1 / 100, 1000, 1 / 1000, 25_000])
