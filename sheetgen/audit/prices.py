@@ -8,6 +8,7 @@ from itertools import pairwise
 from sheetgen.audit.alike_prices import by_quantity, far_off, in_line_if, of_one_kind, other_currencies
 from sheetgen.audit.case import Case
 from sheetgen.audit.cost_slips import price_slips
+from sheetgen.audit.row_off import columns_a_row_off
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.audit.slip_factors import COUNT
 from sheetgen.audit.slips import comes_of, factor_slips, recognised, shown
@@ -119,10 +120,13 @@ def price_jumped(case: Case) -> Iterator[Fault]:
 def _jumps(case: Case) -> dict[Place, tuple[float, float]]:
     """Prices in the same currency as before that moved by more than the limit: before, and now."""
     found: dict[Place, tuple[float, float]] = {}
+    moved_on = columns_a_row_off(case)
     for place, entry, value in case.typed_by_filler() if not case.own else ():
         sent = case.sent.get(place)
         if entry.kind.name != "money" or not isinstance(value, int | float) or not isinstance(sent, int | float):
             continue
+        if place in moved_on:
+            continue  # told once, of the whole column
         currency = Place(f"{place.entry.rpartition('.')[0]}.currency", place.row)
         if case.sent.get(currency) not in (None, case.got.typed.get(currency)):
             continue

@@ -16,7 +16,7 @@ FAULTS: dict[str, tuple[str, tuple[str, ...]]] = {
     "a formula edited": ("logic error", ("formula-altered", "answer-forged", "formula-alarming")),
     "a reference shifted": ("reference error", ("formula-altered", "name-moved", "points-at-nothing", "total-stale", "error-value")),
     "rows or columns inserted, deleted, moved": (
-        "copy/paste error", ("row-added", "row-gone", "row-doubled", "column-gone", "sheet-added", "sheet-gone", "stray-text", "measured-a-row-off")),
+        "copy/paste error", ("row-added", "row-gone", "row-doubled", "column-gone", "sheet-added", "sheet-gone", "stray-text", "measured-a-row-off", "answers-a-row-off")),
     "an input changed, in or out of its bounds": (
         "data input error", ("locked-value-changed", "words-changed", "out-of-range", "wrong-kind", "word-alike", "changed-since-issue",
                              "date-far-off", "price-jumped", "price-out-of-line", "sample-repeated")),

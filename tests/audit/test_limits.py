@@ -241,3 +241,16 @@ def test_the_finding_says_the_limit_and_the_letter_does_not(
     assert "additions give 25.79." in shown and "Limit: more than 3 % of the price." in shown
     letter = " ".join(reply.read_text("utf-8").split())
     assert "additions give 25.79." in letter and "Limit" not in letter and "3 %" not in letter
+
+
+def test_issuing_judges_by_the_brand_file_beside_the_working_file(overshirt: Made, tmp_path: Path) -> None:
+    """The chest's tolerance is 1 cm upward, its step 2.5 cm."""
+    working = tmp_path / "working.xlsx"
+    working.write_bytes(overshirt.working.read_bytes())
+
+    def said() -> set[str]:
+        return {one.rule for one in api.leaving(working, anyway="a trial").judged.findings}
+
+    assert "tolerance-over-step" not in said()
+    brand_file(tmp_path, "tolerance_step = 0.1")
+    assert "tolerance-over-step" in said()
