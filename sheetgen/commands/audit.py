@@ -152,7 +152,8 @@ def _letter(result: Audit, brand: Path | None) -> str:
     source = brand_for(result.file, brand)
     contact = str(result.got.typed.get(place_of("style.contact")) or "")
     try:  # brands are loaded when a letter is asked for
-        words = letter_words(import_module("sheetgen.style.brand").load_brand(source).letter) if source else None
+        given = import_module("sheetgen.style.brand").load_brand(source).letter if source else {}
+        words = letter_words(given, result.purpose)
     except ValueError as error:
         raise UserError(f"{source}: {error}.") from None
     return reply_text(result, contact=contact, words=words, still_open=list(still_open(result.got)))
