@@ -106,39 +106,44 @@ def test_a_typed_use_beside_what_the_pieces_give() -> None:
     }
 
 
-def minimum(quote: dict[str, object] | None = None, **line: float) -> dict[str, str]:
-    """What is said of a cloth at 4 USD, in an order of 500 at 20 USD, and of the vendor's own minimums."""
-    rules = ("minimum-above-need", "minimum-above-order")
-    return order(
-        [{"price": 4, **line}],
-        [],
-        *rules,
-        quote={name: value for name, value in {"fob": 20, **(quote or {})}.items() if value is not None},
-    )
-
-
 BUY = "buy the minimum and own 345 m (1,380.00 USD, 2.76 USD a garment)"  # 1500 - 1155 = 345 m x 4
 MORE = "order 150 garments more, 650 in all (3,000.00 USD at the quoted price)"  # 500 x 1500 / 1155 = 649.4
-CHOICES: list[tuple[dict[str, object], dict[str, float], str, str]] = [
-    # The quote, the line, where it is said, the choices.
-    ({}, {"minimum": 1500}, "materials.bom[M1].minimum", f"{BUY}; {MORE}"),
-    ({}, {"minimum": 1500, "surcharge": 200}, "materials.bom[M1].minimum", f"{BUY}; {MORE}; pay the surcharge (200.00 USD, 0.40 USD a garment)"),
+LINES: list[tuple[dict[str, float], str]] = [
+    ({"minimum": 1500}, f"{BUY}; {MORE}"),
+    ({"minimum": 1500, "surcharge": 200}, f"{BUY}; {MORE}; pay the surcharge (200.00 USD, 0.40 USD a garment)"),
     # 600 for Slate's 462: 138 m x 4 = 552; 500 x 600 / 462 = 649.4.
-    ({}, {"minimum_color": 600}, "materials.bom[M1].minimum_color", f"buy the minimum and own 138 m (552.00 USD, 1.10 USD a garment); {MORE}"),
-    ({"minimum_style": 800}, {}, "quote.minimum_style", "order 300 garments more, 800 in all (6,000.00 USD at the quoted price)"),
-    ({"minimum_style": 800, "surcharge": 250}, {}, "quote.minimum_style",
-     "order 300 garments more, 800 in all (6,000.00 USD at the quoted price); pay the surcharge (250.00 USD, 0.50 USD a garment)"),
-    ({"minimum_colorway": 350}, {}, "quote.minimum_colorway", "order 200 garments more, 700 in all (4,000.00 USD at the quoted price)"),  # 50 Moss, 150 Slate
-    ({"minimum_style": 800, "fob": None}, {}, "quote.minimum_style", "order 300 garments more, 800 in all"),
+    ({"minimum_color": 600}, f"buy the minimum and own 138 m (552.00 USD, 1.10 USD a garment); {MORE}"),
+]  # fmt: skip
+QUOTES: list[tuple[dict[str, object], dict[str, str]]] = [
+    ({"fob": 20, "minimum_style": 800, "minimum_colorway": 350}, {
+        "quote.minimum_style": "order 300 garments more, 800 in all (6,000.00 USD at the quoted price)",
+        "quote.minimum_colorway": "order 200 garments more, 700 in all (4,000.00 USD at the quoted price)",  # 50 Moss, 150 Slate
+    }),
+    ({"fob": 20, "minimum_style": 800, "surcharge": 250}, {
+        "quote.minimum_style": "order 300 garments more, 800 in all (6,000.00 USD at the quoted price); "
+        "pay the surcharge (250.00 USD, 0.50 USD a garment)",
+    }),
+    ({"minimum_style": 800}, {"quote.minimum_style": "order 300 garments more, 800 in all"}),
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("quote", "line", "place", "choices"), CHOICES)
-def test_a_minimum_is_told_with_its_choices_in_money(
-    quote: dict[str, object], line: dict[str, float], place: str, choices: str
-) -> None:
-    message = minimum(quote, **line)[place]
-    assert message.partition("To choose from: ")[2].partition(" Limit:")[0] == f"{choices}."
+def choices(found: dict[str, str]) -> dict[str, str]:
+    """The choices that findings give, by place, without the full stop behind them."""
+    return {
+        place: message.partition("To choose from: ")[2].partition(" Limit:")[0].rstrip(".")
+        for place, message in found.items()
+    }
+
+
+def test_a_materials_minimum_is_told_with_its_choices_in_money() -> None:
+    """An order of 500 at 20 USD, of three cloths at 4 USD."""
+    found = order([{"price": 4, **line} for line, _ in LINES], [], "minimum-above-need")
+    assert list(choices(found).values()) == [says for _, says in LINES]
+
+
+@pytest.mark.parametrize(("quote", "says"), QUOTES)
+def test_a_vendors_minimum_is_told_with_its_choices_in_money(quote: dict[str, object], says: dict[str, str]) -> None:
+    assert choices(order([{"price": 4}], [], "minimum-above-order", quote=quote)) == says
 
 
 def test_the_choices_are_the_brands_and_stand_in_no_letter(overshirt: Made) -> None:
