@@ -24,6 +24,9 @@ SINGLE = {"tests/audit/test_rules.py": 8, "tests/style/test_grades.py": 4}
 """Files whose tests share only files that are kept for the whole run -> into how many parts they may be divided."""
 SLOW = (
     "tests/audit/test_audit.py::test_what_is_put_right_is_clean_again",
+    "tests/audit/test_limits.py::test_a_limit_of_prices_uses_and_plans_set_otherwise",
+    "tests/audit/test_limits.py::test_a_rule_reads_the_limits_that_it_declares",
+    "tests/audit/test_cancelling.py::test_a_price_that_moved_with_its_parts_and_one_that_stayed_as_it_was",
     "tests/audit/test_samples.py::test_honest_rounds_raise_no_suspicion_and_made_up_ones_do",
     "tests/audit/test_fabric_slips.py::test_a_gross_use_that_does_not_follow_from_the_vendors_own_net_is_told_however_near_it_is",
     "tests/blanking/test_blanking.py::test_no_cell_shows_an_error_whatever_is_typed",

@@ -1,4 +1,4 @@
-"""Nothing that is the brand's own stands in anything that leaves: copy, receipt, pack, query copy, letter, saved photos.
+"""Nothing that is the brand's own stands in anything that leaves: copy, receipt, pack, query copy, letter, a return's report.
 
 The overshirt with a value that stands nowhere else in each private entry; a faulty return of its copy goes through the whole
 program.
@@ -40,6 +40,8 @@ def left(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Values]:
     (folder / "back.xlsx").replace(folder / "private" / "back.xlsx")
     back = str(folder / "private" / "back.xlsx")
     asked = [
+        "--html",
+        str(folder / "audit.html"),
         "--reply",
         str(folder / "reply.txt"),
         "--query",
@@ -69,7 +71,7 @@ def test_what_is_the_brands_own_stands_in_nothing_that_leaves(left):
     ours = texts(folder / "private" / "working.xlsx")
     assert sum(any(form in ours for form in forms) for forms in secrets.values()) > 0.9 * len(secrets) > 50
     gone = [path for path in folder.iterdir() if path.is_file()]
-    assert {path.suffix for path in gone} == {".xlsx", ".json", ".pdf", ".txt"}
+    assert {path.suffix for path in gone} == {".xlsx", ".json", ".pdf", ".txt", ".html"}
     for path in gone:
         held = texts(path)
         assert [place for place, forms in secrets.items() if any(form in held for form in forms)] == [], path.name

@@ -6,6 +6,7 @@ import datetime
 from dataclasses import dataclass
 from pathlib import Path
 
+from sheetgen.api.auditing import limits_for
 from sheetgen.api.making import from_values
 from sheetgen.api.reading import working_copy
 from sheetgen.api.revising import new_line, revised
@@ -92,7 +93,7 @@ def leaving(
     """
     got = working_copy(working, say("is a vendor's copy already; issue from the working workbook"))
     values, lost, _ = settled(got)
-    judged = judged_own(got, RULES, purpose)
+    judged = judged_own(got, RULES, purpose, limits_for(working))
     stopping = tuple(
         one
         for one in judged.findings

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
+from sheetgen.audit.minimum_choices import need_choices, order_choices
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.audit.slips import Slip, comes_of, percent, recognised, unit_slips
 from sheetgen.declare.entry import Place
@@ -13,8 +14,6 @@ from sheetgen.texts import say
 
 _SHORT = 0.005
 """Quantities are shown with two decimals: less than half a hundredth is rounding."""
-_MUCH = 0.02
-"""What is left over is asked about when it costs more than 2 % of the order at the quoted price."""
 
 
 def _quantity(number: float, unit: str) -> str:
@@ -103,10 +102,11 @@ def bought_too_little(case: Case) -> Iterator[Fault]:
 @rule(
     title="A material's minimum is above the need",
     level="query",
+    limits=("surplus",),
     source="common practice; the limit of 2 % of the order's value is a choice of this project",
     message="{place} is {found}; needed are {expected}.{cause}",
     why="What is left over is paid by someone, and often asked for after the order.",
-    fix="Agree who pays the rest, a surcharge, a stocked quality or fewer colors before the price is settled.",
+    fix="Choose one of these, or agree a stocked quality or fewer colors, before the price is settled.",
     owner="designer",
     bad=(
         Example(
@@ -132,7 +132,7 @@ def minimum_above_need(case: Case) -> Iterator[Fault]:
     for ref in case.rows("order.buy"):
         need, left = case.number("order.buy.need", ref), case.number("order.buy.surplus", ref)
         cost = case.number("order.buy.left_cost", ref)
-        if not value or not need or not left or not cost or cost <= _MUCH * value:
+        if not value or not need or not left or not cost or cost <= case.limits["surplus"] * value:
             continue
         unit = str(case.value("order.buy.unit", ref) or "")
         told = say(
@@ -142,6 +142,7 @@ def minimum_above_need(case: Case) -> Iterator[Fault]:
             currency=currency,
             percent=percent(round(cost / value, 3)),
         )
+        told += " " + need_choices(case, ref, cost, _quantity(left, unit))
         least, per_color = case.number("order.buy.minimum", ref) or 0, case.number("order.buy.minimum_color", ref) or 0
         if least > need:
             yield Fault(Place("materials.bom.minimum", ref), _quantity(need, unit), _quantity(least, unit), cause=told)
@@ -150,4 +151,50 @@ def minimum_above_need(case: Case) -> Iterator[Fault]:
             yield Fault(Place("materials.bom.minimum_color", ref), needed, _quantity(per_color, unit), cause=told)
 
 
-RULES = (bought_too_little, minimum_above_need)
+@rule(
+    title="The order is below a minimum",
+    level="query",
+    source="common practice",
+    message="{heading} is {found}; the order has {expected}.{cause}",
+    why="The factory will refuse, or ask for a surcharge later.",
+    fix="Choose one of these, or agree another minimum, now.",
+    owner="designer",
+    bad=(
+        Example(
+            "a minimum above the order", {"quote.minimum_style": 5000}, ("minimum-above-order quote.minimum_style",)
+        ),
+        Example(
+            "a minimum above the smaller colorway",
+            {"quote.minimum_colorway": 500},
+            ("minimum-above-order quote.minimum_colorway",),
+        ),
+    ),
+    fine=(Example("a minimum as large as the order", {"quote.minimum_style": 1200, "quote.minimum_colorway": 480}),),
+)
+def minimum_above_order(case: Case) -> Iterator[Fault]:
+    minimum, pieces = case.number("quote.minimum_style"), case.number("order.pieces")
+    if minimum is not None and pieces and minimum > pieces:
+        yield Fault(
+            Place("quote.minimum_style"),
+            f"{pieces:g} pieces",
+            f"{minimum:g} pieces",
+            cause=order_choices(case, minimum - pieces),
+        )
+    least = case.number("quote.minimum_colorway")
+    counts = [
+        count
+        for number in range(1, len(dict(case.got.ready.shape.axes)["colorway"]) + 1)
+        if (count := case.number(f"order.pieces_in_c{number}")) is not None
+    ]
+    if least is not None and any(0 < count < least for count in counts):
+        smallest = min(count for count in counts if count > 0)
+        more = sum(least - count for count in counts if 0 < count < least)
+        yield Fault(
+            Place("quote.minimum_colorway"),
+            say("{smallest:g} pieces in its smallest colorway", smallest=smallest),
+            f"{least:g} pieces",
+            cause=order_choices(case, more),
+        )
+
+
+RULES = (bought_too_little, minimum_above_need, minimum_above_order)

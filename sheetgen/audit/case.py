@@ -11,6 +11,7 @@ from sheetgen.audit.recalculating import answers_given
 from sheetgen.declare.blocks import read_by
 from sheetgen.declare.entry import REF, Entry, Place
 from sheetgen.declare.formula import Reference
+from sheetgen.declare.judgment import USUAL, Limits
 from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.declare.parts import Column
 from sheetgen.workbook.exchange.receipts import Receipt
@@ -48,6 +49,8 @@ class Case:
     later: str = ""
     last_issue: Callable[[], Receipt | None] = lambda: None
     """Of a working workbook: finds the receipt beside it of its newest issue as the same revision to the same vendor."""
+    limits: Limits = USUAL
+    """By which rules judge: the brand's where its brand file sets some."""
     record_altered: bool = False
     """Whether the copy's hidden record is another one than its receipt says."""
 

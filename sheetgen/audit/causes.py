@@ -11,15 +11,11 @@ from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.declare.entry import Place
 from sheetgen.texts import say
 
-_ENOUGH = 3
-"""So many points of one direction, all on one side, are a direction and no accident."""
-_LEAST = 0.01
-"""A mean below 1 % is the measuring's own uncertainty (common practice)."""
-
 
 @rule(
     title="All points of one direction are short or long",
     level="note",
+    limits=("direction_points", "direction"),
     source="common practice; change of dimensions by washing and pressing is defined in ISO 5077",
     message="All {found}, by {expected} on average.",
     why="One cause is likelier than many: shrinkage in washing or pressing, or a marker cut off its scale.",
@@ -67,12 +63,13 @@ def direction_off(case: Case) -> Iterator[Fault]:
                 place = own if own in case.got.typed else Place(f"fit.points.value_r{number}", ref)
                 by_direction[str(direction)].append((place, relative))
         for direction, values in by_direction.items():
-            yield from _lean(direction, values)
+            yield from _lean(case, direction, values)
 
 
-def _lean(direction: str, values: list[tuple[Place, float]]) -> Iterator[Fault]:
+def _lean(case: Case, direction: str, values: list[tuple[Place, float]]) -> Iterator[Fault]:
     mean = sum(relative for _, relative in values) / len(values)
-    if len(values) < _ENOUGH or abs(mean) < _LEAST or any(relative * mean <= 0 for _, relative in values):
+    few = len(values) < case.limits["direction_points"]
+    if few or abs(mean) < case.limits["direction"] or any(relative * mean <= 0 for _, relative in values):
         return
     where = {"length": "lengthwise", "width": "across"}[direction]
     word = "short" if mean < 0 else "long"
@@ -89,6 +86,7 @@ _SIDES = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 @rule(
     title="One side is off",
     level="query",
+    limits=("sides",),
     source="common practice",
     message="{line} measures {found} off, its other side {expected}.",
     why="Left and right are cut from one pattern piece: a difference comes from sewing, or from a piece turned over.",
@@ -138,7 +136,7 @@ def one_side_off(case: Case) -> Iterator[Fault]:
 def _sides_differ(case: Case, left: str, right: str, number: int) -> Iterator[Fault]:
     off = [case.number(f"fit.points.deviation_r{number}", ref) for ref in (left, right)]
     allowed = case.number("fit.points.plus", right)
-    if off[0] is None or off[1] is None or allowed is None or abs(off[1] - off[0]) <= allowed:
+    if off[0] is None or off[1] is None or allowed is None or abs(off[1] - off[0]) <= case.limits["sides"] * allowed:
         return
     worse, other = (right, off[0]) if abs(off[1]) >= abs(off[0]) else (left, off[1])
     own = Place(f"fit.points.own_r{number}", worse)

@@ -17,7 +17,7 @@ from sheetgen.audit.cost_slips import (
     material_sums,
     other_rate,
 )
-from sheetgen.audit.offers import all_priced
+from sheetgen.audit.prices import all_priced
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.audit.slips import Slip, apart, comes_of, recognised, shown
 from sheetgen.declare.entry import Place

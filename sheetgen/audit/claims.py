@@ -26,12 +26,6 @@ from sheetgen.audit.thread_slips import Part, thread_slips
 from sheetgen.declare.entry import Place
 from sheetgen.texts import say
 
-_FABRIC_DIFFERS, _FABRIC_SLIP = 0.02, 0.01
-"""Two markers of one style differ by 1 or 2 % (common practice); a recognised slip is told from 1 % on."""
-_THREAD_DIFFERS, _THREAD_SLIP = 0.1, 0.02
-"""Thread by a table is an estimate: seams taken apart differ by 10 % easily (common practice)."""
-_TYPED_DIFFERS = {"fabric": 0.05, "thread": 0.15}
-"""Materials may count with a rounded or measured use: more than that is another garment."""
 _LOOSE = 0.02
 """One of many alike slips lies near any figure: they explain only what is off by more."""
 _ROUNDING = 0.01
@@ -69,9 +63,10 @@ def _as_stated(gross: float, *nets: float) -> tuple[float, float]:
     return share, share
 
 
-def _bases(own: float, right: float) -> tuple[float, ...]:
-    """Net figures that waste may have been added to: the vendor's own, and the right one where that is another."""
-    return (own,) if abs(own / right - 1) < _FABRIC_SLIP else (own, right)
+def _bases(own: float, right: float, apart: float) -> tuple[float, ...]:
+    """Net figures that waste may have been added to: the vendor's own, and the right one where that is another by
+    more than the share `apart`."""
+    return (own,) if abs(own / right - 1) < apart else (own, right)
 
 
 def _waste_slips(net: float, waste: float) -> Iterator[Slip]:
@@ -83,6 +78,7 @@ def _waste_slips(net: float, waste: float) -> Iterator[Slip]:
 @rule(
     title="A stated consumption does not follow",
     level="query",
+    limits=("fabric_use", "fabric_slip"),
     source="common practice: area / width / efficiency, waste as a share (published examples K4, W3, W10 to W13 fail it)",
     message="{place} is stated as {found}; the sheets give {expected}.{cause}",
     why="The use decides how much fabric is bought and what the garment costs; another marker may be right, a slip is not.",
@@ -120,7 +116,7 @@ def _waste_slips(net: float, waste: float) -> Iterator[Slip]:
     ),
 )
 def consumption_claimed(case: Case) -> Iterator[Fault]:
-    limits = (_FABRIC_DIFFERS, _FABRIC_SLIP)
+    limits = (case.limits["fabric_use"], case.limits["fabric_slip"])
     for ref in case.rows("yield.fabrics"):
         right, waste = case.number("yield.fabrics.worked_out", ref), case.number("yield.fabrics.waste", ref) or 0
         unit = str(case.value("yield.fabrics.unit", ref) or "")
@@ -133,17 +129,19 @@ def consumption_claimed(case: Case) -> Iterator[Fault]:
             yield from _judge(Place("yield.fabrics.stated_net", ref), [right], slips, unit, net, limits)
         if gross:
             own = net or right
-            slips = [slip for base in _bases(own, right) for slip in _waste_slips(base, waste)]
+            slips = [slip for base in _bases(own, right, limits[1]) for slip in _waste_slips(base, waste)]
             if not net:
                 slips += scaled(fabric_slips(case, ref, right), 1 + waste)
             rights = [own * (1 + waste), right * (1 + waste)]
             exact = _as_stated(gross, net) if net else limits
-            yield from _judge(Place("yield.fabrics.stated_gross", ref), rights, slips, unit, gross, exact)
+            for fault in _judge(Place("yield.fabrics.stated_gross", ref), rights, slips, unit, gross, exact):
+                yield fault._replace(limits=() if net else None)
 
 
 @rule(
     title="A stated use of thread does not follow",
     level="query",
+    limits=("thread_use", "thread_slip"),
     source="common practice: seam length × ratio of the stitch, split by its threads, waste as a share",
     message="{place} is stated as {found}; the seams give {expected}.{cause}",
     why="Thread of a wrong stitch or a count of stitches in place of a length stops the line, or is paid for nothing.",
@@ -171,7 +169,7 @@ def consumption_claimed(case: Case) -> Iterator[Fault]:
     ),
 )
 def thread_claimed(case: Case) -> Iterator[Fault]:
-    limits, waste = (_THREAD_DIFFERS, _THREAD_SLIP), case.number("style.thread_waste") or 0
+    limits, waste = (case.limits["thread_use"], case.limits["thread_slip"]), case.number("style.thread_waste") or 0
     for ref in case.rows("thread.articles"):
         right: dict[Part, float | None] = {
             "needle": case.number("thread.articles.needle", ref), "looper": case.number("thread.articles.looper", ref)
@@ -186,17 +184,19 @@ def thread_claimed(case: Case) -> Iterator[Fault]:
         both = (right["needle"] or 0) + (right["looper"] or 0) + more
         if gross and both:
             own = sum(stated[part] or right[part] or 0 for part in right) + more
-            slips = [slip for base in _bases(own, both) for slip in waste_slips(base, waste)]
+            slips = [slip for base in _bases(own, both, limits[1]) for slip in waste_slips(base, waste)]
             slips += scaled(thread_slips(case, ref, "both"), 1 + waste)
             rights = [own * (1 + waste), both * (1 + waste)]
             said_all = any(stated.values()) and all(stated[part] or not right[part] for part in right)
             exact = _as_stated(gross, *(one for one in stated.values() if one)) if said_all else limits
-            yield from _judge(Place("thread.articles.stated_gross", ref), rights, slips, "m", gross, exact)
+            for fault in _judge(Place("thread.articles.stated_gross", ref), rights, slips, "m", gross, exact):
+                yield fault._replace(limits=() if said_all else None)
 
 
 @rule(
     title="Materials count with another use than the pieces or seams give",
     level="query",
+    limits=("fabric_typed", "thread_typed"),
     source="common practice",
     message="{place} is {found}; pieces or seams give {expected}.{cause}",
     why="Costs and orders count with the typed use.",
@@ -224,8 +224,8 @@ def consumption_not_yield(case: Case) -> Iterator[Fault]:
         typed, right = case.number("materials.bom.net", ref), case.number("materials.bom.worked_out", ref)
         if not typed or not right:
             continue
-        share = _TYPED_DIFFERS["thread" if case.value("materials.bom.group", ref) == "thread" else "fabric"]
-        if abs(typed - right) > max(share * right, _ROUNDING):
+        limit = "thread_typed" if case.value("materials.bom.group", ref) == "thread" else "fabric_typed"
+        if abs(typed - right) > max(case.limits[limit] * right, _ROUNDING):
             unit = str(case.value("materials.bom.unit", ref) or "")
             waste = case.number("materials.bom.waste", ref) or 0
             held = (
@@ -236,7 +236,11 @@ def consumption_not_yield(case: Case) -> Iterator[Fault]:
             slips = [*held, *unit_slips(right, unit), *digit_slips(typed, right)]
             told = apart(typed, right) + comes_of(recognised(typed, [right], slips))
             yield Fault(
-                Place("materials.bom.net", ref), shown(right, unit, typed), f"{typed:.10g} {unit}".strip(), cause=told
+                Place("materials.bom.net", ref),
+                shown(right, unit, typed),
+                f"{typed:.10g} {unit}".strip(),
+                cause=told,
+                limits=(limit,),
             )
 
 

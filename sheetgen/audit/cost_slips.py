@@ -37,6 +37,8 @@ _ADDITIONS = {
     "commercial_cost": marked("bank, forwarding and commission"),
 }  # fmt: skip
 _RATE_NEAR = 1.25
+_ONE_OF_MANY = 0.002
+"""Of so many lines and slips one lies near any gap: it has to close it but for that share."""
 _CHOICES = (("stated_materials", "stated_make"), ("stated_materials",), ("stated_make",), ())
 """Sums of which the vendor's own figure may stand in the direct cost."""
 
@@ -249,3 +251,24 @@ def make_sums(case: Case) -> list[float]:
 def direct_sums(case: Case) -> list[float]:
     """What the direct cost may be: materials and making by the sheets or by the vendor, rounded before or after."""
     return [figure for stated in _CHOICES for figure in _summed(direct_parts(case, stated))]
+
+
+def price_slips(case: Case, stated: float, worked: float) -> Iterator[Slip]:
+    """What the price of a garment would be if one thing were done otherwise, in the quote's currency."""
+    direct = case.number("quote.direct") or 0
+    overhead, profit = case.number("quote.overhead") or 0, case.number("quote.profit") or 0
+    yield Slip(say("the profit of {profit} is left out", profit=percent(profit)), direct * (1 + overhead))
+    yield Slip(say("the overhead of {overhead} is left out", overhead=percent(overhead)), direct * (1 + profit))
+    yield Slip(say("overhead and profit are left out"), direct)
+    on_top = (1 + overhead) * (1 + profit)
+    yield from scaled(sum_slips(direct_parts(case)), on_top)
+    yield from carry_slips(stated, worked)
+    yield from factor_slips(worked, COUNT)
+    yield from digit_slips(stated, worked)
+    exchange = case.number("quote.exchange") or 1
+    for ref in case.rows("materials.bom"):
+        cost = (case.number("materials.bom.counted", ref) or 0) / exchange * on_top
+        for slip in factor_slips(cost, {1 / factor: words for factor, words in COUNT.items()}) if cost else ():
+            told = Slip(say("in the price of {ref} {slip}", ref=ref, slip=slip.words), worked - cost + slip.figure)
+            if abs(told.figure - stated) <= _ONE_OF_MANY * abs(worked - stated):
+                yield told

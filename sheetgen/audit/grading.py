@@ -66,8 +66,9 @@ def size_out_of_order(case: Case) -> Iterator[Fault]:
 @rule(
     title="A main girth's tolerance is wider than half a step",
     level="note",
+    limits=("tolerance_step",),
     source="common practice: above half the step one garment passes as two sizes; small points often do, on purpose",
-    message="The tolerance of {line} is {found}, half a step to the next size only {expected}.",
+    message="The tolerance of {line} is {found}; beside its step to the next size it may be {expected}.",
     why="A garment within tolerance can pass for the next size at this point.",
     fix="Narrow the tolerance, widen the step, or leave it on purpose.",
     owner="designer",
@@ -91,8 +92,12 @@ def tolerance_over_step(case: Case) -> Iterator[Fault]:
         step = abs(case.number("measurements.points.step", ref) or 0)
         sides = [case.number(f"measurements.points.{side}", ref) or 0 for side in ("minus", "plus")]
         main = bool(_MAIN_GIRTH.search(str(case.value("measurements.points.point", ref))))
-        if main and step and min(sides) > step / 2 + 1e-9:
-            yield Fault(Place("measurements.points.plus", ref), f"{step / 2:g}", f"−{sides[0]:g} / +{sides[1]:g}")
+        if main and step and min(sides) > case.limits["tolerance_step"] * step + 1e-9:
+            yield Fault(
+                Place("measurements.points.plus", ref),
+                f"{case.limits['tolerance_step'] * step:g}",
+                f"−{sides[0]:g} / +{sides[1]:g}",
+            )
 
 
 @rule(

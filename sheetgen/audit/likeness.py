@@ -18,7 +18,6 @@ _CURRENCIES = "materials.rates.code"
 """Lists the others: the style's own currency has no rate, and is one all the same."""
 _ENDS = "quote.valid_until"
 """Has a rule of its own where it is past, and may be as late as a vendor likes."""
-_YEAR = datetime.timedelta(days=366)
 _LATIN = str.maketrans("АВЕКМНОРСТУХІЈЅаеорсухіјѕΑΒΕΖΗΙΚΜΝΟΡΤΥΧο", "ABEKMHOPCTYXIJSaeopcyxijsABEZHIKMNOPTYXo")
 """Cyrillic and Greek letters that are drawn as Latin ones (Unicode, confusables)."""
 
@@ -129,6 +128,7 @@ def currency_mixed(case: Case) -> Iterator[Fault]:
 @rule(
     title="A date far from this order",
     level="query",
+    limits=("days_off",),
     source="common practice",
     message="{place} is {found}; this copy left on {expected}.",
     why="A year or a month typed wrong moves every date that follows from it.",
@@ -152,11 +152,12 @@ def date_far_off(case: Case) -> Iterator[Fault]:
         return
     left = datetime.date.fromisoformat(case.wanted.issued)
     delivery = case.day("style.delivery_until") or case.day("style.delivery")
-    last = max(left, delivery or left) + _YEAR
+    apart = datetime.timedelta(days=case.limits["days_off"])
+    last = max(left, delivery or left) + apart
     for place, _, value in case.typed_by_filler():
         if not isinstance(value, datetime.date) or case.is_doubtful(place) or place.entry == _ENDS:
             continue
-        if not left - _YEAR <= _day(value) <= last:
+        if not left - apart <= _day(value) <= last:
             yield Fault(place, left.isoformat(), _day(value).isoformat())
 
 

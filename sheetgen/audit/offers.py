@@ -1,4 +1,4 @@
-"""Offers: prices against target, build-up and earlier price; minimums against the order; lead times against the dates."""
+"""Offers: currencies with their rates, lead times and days against the dates."""
 
 from __future__ import annotations
 
@@ -9,72 +9,9 @@ from sheetgen.audit.case import Case
 from sheetgen.audit.likeness import meant_word
 from sheetgen.audit.placeholders import is_placeholder
 from sheetgen.audit.rule import Example, Fault, rule
-from sheetgen.audit.units import is_dozen
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import DAY_ZERO
 from sheetgen.texts import say
-
-_PRICE_JUMP = 0.1
-
-
-@rule(
-    title="The price is above the target",
-    level="query",
-    source="common practice",
-    message="{heading} is {found}; the target is {expected}.",
-    why="At that price the style does not earn what it must.",
-    fix="Say what would bring the price down, or agree another target.",
-    bad=(
-        Example(
-            "a price above the target, and its build-up with it",
-            {"quote.fob": 28.2, "quote.process_cost": 2.52},
-            ("price-above-target quote.fob",),
-        ),
-    ),
-    fine=(
-        Example("a price at the target", {"quote.fob": 27, "quote.process_cost": 1.47}),
-        Example(
-            "a price in dollars, below the target in the style's euros", {"quote.currency": "USD", "quote.fob": 27.1}
-        ),
-    ),
-)
-def price_above_target(case: Case) -> Iterator[Fault]:
-    quoted, exchange, target = (case.number(f"quote.{name}") for name in ("fob", "exchange", "target"))
-    if quoted is None or exchange is None or target is None or is_dozen(case):
-        return
-    # The target is in the style's currency, the price in the quote's.
-    price = quoted if exchange == 1 else quoted * exchange
-    if price > target + 5e-5:
-        yield Fault(Place("quote.fob"), f"{target:g}", f"{price:.6g}")
-
-
-@rule(
-    title="The price does not follow from its build-up",
-    level="query",
-    source="common practice: totals re-add (published costings F4 and F5 carry such slips)",
-    message="{heading} is {found}; materials, making and additions give {expected}.",
-    why="Something is counted twice, forgotten, or in another currency.",
-    fix="Correct the build-up or the price.",
-    bad=(Example("the profit forgotten in the price", {"quote.fob": 24.3}, ("price-unexplained quote.fob",)),),
-    fine=(
-        Example("a price that its build-up explains"),
-        Example(
-            "a build-up that lacks a material's price: that comes first",
-            {"materials.bom[M1].price": None},
-            ("entry-missing materials.bom[M1].price",),
-        ),
-    ),
-)
-def price_unexplained(case: Case) -> Iterator[Fault]:
-    price, worked = case.number("quote.fob"), case.number("quote.worked_out")
-    if price and worked and abs(price - worked) > 0.01 * price and all_priced(case) and not is_dozen(case):
-        yield Fault(Place("quote.fob"), f"{worked:.2f}", f"{price:.2f}")
-
-
-def all_priced(case: Case) -> bool:
-    """Whether every material has a cost: without one of them the build-up is too low for a reason that is known."""
-    rows = [ref for ref in case.rows("materials.bom") if not case.is_new_row(Place("materials.bom.cost", ref))]
-    return all(case.number("materials.bom.cost", ref) is not None for ref in rows)
 
 
 @rule(
@@ -107,88 +44,6 @@ def currency_without_rate(case: Case) -> Iterator[Fault]:
             continue
         if code.upper() not in {one.upper() for one in known}:
             yield Fault(place, ", ".join(known), code)
-
-
-@rule(
-    title="A price jumped since the last issue",
-    level="query",
-    source="common practice",
-    message="{place} went from {expected} to {found}.",
-    why="A slipped decimal point looks just like this, and so does a real rise: ask.",
-    fix="Confirm the new price or correct it.",
-    bad=(
-        Example(
-            "a tenth of it was sent along",
-            {},
-            ("price-jumped materials.bom[M2].price",),
-            sent={"materials.bom[M2].price": 0.235},
-        ),
-    ),
-    fine=(
-        Example("no price was sent"),
-        Example("a price that rose a little", sent={"materials.bom[M2].price": 2.2}),
-        Example(
-            "a price in another currency than before",
-            sent={"materials.bom[M2].price": 2.7, "materials.bom[M2].currency": "USD"},
-        ),
-    ),
-)
-def price_jumped(case: Case) -> Iterator[Fault]:
-    if case.own:
-        return
-    for place, entry, value in case.typed_by_filler():
-        sent = case.sent.get(place)
-        if entry.kind.name != "money" or not isinstance(value, int | float) or not isinstance(sent, int | float):
-            continue
-        currency = Place(f"{place.entry.rpartition('.')[0]}.currency", place.row)
-        if case.sent.get(currency) not in (None, case.got.typed.get(currency)):
-            continue
-        if (
-            sent > 0
-            and value > 0
-            and abs(value / sent - 1) > _PRICE_JUMP
-            and not (place.entry == "quote.fob" and is_dozen(case))
-        ):
-            yield Fault(place, f"{sent:g}", f"{value:g}")
-
-
-@rule(
-    title="The order is below a minimum",
-    level="query",
-    source="common practice",
-    message="{heading} is {found}; the order has {expected}.",
-    why="The factory will refuse, or ask for a surcharge later.",
-    fix="Agree a surcharge or a larger order now.",
-    owner="designer",
-    bad=(
-        Example(
-            "a minimum above the order", {"quote.minimum_style": 5000}, ("minimum-above-order quote.minimum_style",)
-        ),
-        Example(
-            "a minimum above the smaller colorway",
-            {"quote.minimum_colorway": 500},
-            ("minimum-above-order quote.minimum_colorway",),
-        ),
-    ),
-    fine=(Example("a minimum as large as the order", {"quote.minimum_style": 1200, "quote.minimum_colorway": 480}),),
-)
-def minimum_above_order(case: Case) -> Iterator[Fault]:
-    minimum, pieces = case.number("quote.minimum_style"), case.number("order.pieces")
-    if minimum is not None and pieces and minimum > pieces:
-        yield Fault(Place("quote.minimum_style"), f"{pieces:g} pieces", f"{minimum:g} pieces")
-    least = case.number("quote.minimum_colorway")
-    counts = [
-        count
-        for number in range(1, len(dict(case.got.ready.shape.axes)["colorway"]) + 1)
-        if (count := case.number(f"order.pieces_in_c{number}")) is not None
-    ]
-    if least is not None and any(0 < count < least for count in counts):
-        smallest = min(count for count in counts if count > 0)
-        yield Fault(
-            Place("quote.minimum_colorway"),
-            say("{smallest:g} pieces in its smallest colorway", smallest=smallest),
-            f"{least:g} pieces",
-        )
 
 
 @rule(
@@ -287,7 +142,4 @@ def date_too_late(case: Case) -> Iterator[Fault]:
             yield Fault(Place("order.calendar.confirmed", ref), needed.isoformat(), confirmed.isoformat())
 
 
-RULES = (
-    price_above_target, price_unexplained, currency_without_rate, price_jumped, minimum_above_order,
-    lead_time_too_long, quote_run_out, date_too_late,
-)  # fmt: skip
+RULES = (currency_without_rate, lead_time_too_long, quote_run_out, date_too_late)

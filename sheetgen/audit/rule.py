@@ -9,6 +9,7 @@ from typing import Literal, NamedTuple
 
 from sheetgen.audit.case import Case
 from sheetgen.declare.entry import Place
+from sheetgen.declare.judgment import LIMITS
 from sheetgen.declare.kinds import Value
 
 Level = Literal["fix", "query", "note"]
@@ -19,7 +20,8 @@ LEVELS: tuple[Level, ...] = ("fix", "query", "note")
 class Fault(NamedTuple):
     """A fact that a rule found: where (a place, or a sheet and cell), what was expected, what stands there.
 
-    `cause` is a sentence or two about how it came about, where that can be told.
+    `cause` is a sentence or two about how it came about, where that can be told; `limits` names those of the rule's limits that
+    it went past; None for all of them.
     """
 
     place: Place | None
@@ -29,6 +31,7 @@ class Fault(NamedTuple):
     cell: str = ""
     owner: Owner | None = None
     cause: str = ""
+    limits: tuple[str, ...] | None = None
 
 
 @dataclass(frozen=True)
@@ -62,6 +65,7 @@ class Rule:
     """A rule with its words. Holes in `message`, `fix`, `asked`: place, sheet, cell, row, heading, line, expected, found, cause.
 
     `fix` says what to do; the letter to the vendor says `asked` instead, where `fix` speaks to whoever opened the file.
+    `limits` are the limits of the judgment by which it finds: a finding says them, for the brand.
     """
 
     name: str
@@ -76,16 +80,18 @@ class Rule:
     fine: tuple[Example, ...]
     owner: Owner = "vendor"
     asked: str = ""
+    limits: tuple[str, ...] = ()
 
 
 _HOLES = {"place", "sheet", "cell", "row", "heading", "expected", "found", "line", "cause"}
 
 
-def rule(
+def rule(  # noqa: PLR0913 - the words of a rule, each by its name
     *, title: str, level: Level, source: str, message: str, why: str, fix: str,
     bad: tuple[Example, ...], fine: tuple[Example, ...], owner: Owner = "vendor", asked: str = "",
+    limits: tuple[str, ...] = (),
 ) -> Callable[[Callable[[Case], Iterator[Fault]]], Rule]:  # fmt: skip
-    """Make a rule of a generator of faults; its name is the function's with hyphens. ValueError on an unknown hole."""
+    """Make a rule of a generator of faults; its name is the function's with hyphens. ValueError on an unknown hole or limit."""
 
     def made(check: Callable[[Case], Iterator[Fault]]) -> Rule:
         name = check.__name__.replace("_", "-")
@@ -93,9 +99,11 @@ def rule(
             unknown = {part[1] for part in string.Formatter().parse(text) if part[1]} - _HOLES
             if unknown:
                 raise ValueError(f"{name}: no hole is called {unknown}")
+        if unknown_limits := set(limits) - set(LIMITS):
+            raise ValueError(f"{name}: no limit is called {unknown_limits}")
         if not bad or not fine:
             raise ValueError(f"{name}: needs an example that fails and one that passes")
-        return Rule(name, title, level, source, message, why, fix, check, bad, fine, owner, asked)
+        return Rule(name, title, level, source, message, why, fix, check, bad, fine, owner, asked, limits)
 
     return made
 
@@ -119,6 +127,13 @@ class Finding:
     place: str = ""
     asked: str = ""
     """What the letter asks of the vendor."""
+    limit: str = ""
+    """The end of the message that says the limits, for the brand."""
+
+    @property
+    def told(self) -> str:
+        """The message without the limits: what a vendor is told, who could keep just below them."""
+        return self.message.removesuffix(self.limit) if self.limit else self.message
 
     @property
     def short(self) -> str:

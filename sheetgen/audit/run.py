@@ -13,6 +13,7 @@ from sheetgen.audit.changes import age, last_issue
 from sheetgen.audit.recalculating import follows, refs_of
 from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
 from sheetgen.declare.entry import REF, STAGES, Place
+from sheetgen.declare.judgment import USUAL, Limits
 from sheetgen.declare.kinds import PictureMark
 from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
@@ -63,11 +64,17 @@ class Audit:
 
 
 def audit(
-    book: Book, rules: Sequence[Rule], path: Path, receipt: Path | None = None, purpose: str | None = None
+    book: Book,
+    rules: Sequence[Rule],
+    path: Path,
+    receipt: Path | None = None,
+    purpose: str | None = None,
+    limits: Limits = USUAL,
 ) -> Audit:
     """Audit one file against its receipt: named, found beside the file, or (with a warning) carried by the copy.
 
-    A working workbook is judged for `purpose`, as in the file if not given. UserError (status 3) if the file cannot be used.
+    A working workbook is judged for `purpose`, as in the file if not given, and by a brand's `limits`. UserError (status 3) if the
+    file cannot be used.
     """
     file = opened(book, path)
     if purpose is not None and not _is_working(file):
@@ -82,6 +89,7 @@ def audit(
         case = replace(case, record_altered=True)
     if purpose is not None:
         case = _for_purpose(case, purpose)
+    case = replace(case, limits=limits)
     return judged(case, rules, sent, (*warnings, *file.loaded.missing))
 
 
@@ -103,10 +111,11 @@ def judged(case: Case, rules: Sequence[Rule], sent: Receipt | None, warnings: tu
     )  # fmt: skip
 
 
-def judged_own(got: Returned, rules: Sequence[Rule], purpose: str | None = None) -> Audit:
+def judged_own(got: Returned, rules: Sequence[Rule], purpose: str | None = None, limits: Limits = USUAL) -> Audit:
     """The judgment of a working workbook that was read already, for a purpose (that of the file if not given)."""
     case = case_of(got, None)
-    return judged(case if purpose is None else _for_purpose(case, purpose), rules, None, got.loaded.missing)
+    case = replace(case if purpose is None else _for_purpose(case, purpose), limits=limits)
+    return judged(case, rules, None, got.loaded.missing)
 
 
 def _for_purpose(case: Case, purpose: str) -> Case:
@@ -256,8 +265,10 @@ def _finding(rule: Rule, fault: Fault, case: Case) -> Finding:
         "expected": fault.expected, "found": fault.found, "line": line or row or sheet,
         "cause": f" {fault.cause}" if fault.cause else "",
     }  # fmt: skip
+    said = "; ".join(case.limits.said(name) for name in (rule.limits if fault.limits is None else fault.limits))
+    limit = say(" Limit: {limits}.", limits=said) if said else ""
     return Finding(
         rule.name, rule.level, "designer" if case.own else fault.owner or rule.owner, sheet, cell, row, heading, fault.expected, fault.found,
-        say(rule.message, **holes), say(rule.why), say(rule.fix, **holes), str(fault.place) if fault.place else "",
-        say(rule.asked or rule.fix, **holes),
+        say(rule.message, **holes) + limit, say(rule.why), say(rule.fix, **holes), str(fault.place) if fault.place else "",
+        say(rule.asked or rule.fix, **holes), limit,
     )  # fmt: skip

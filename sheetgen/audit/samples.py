@@ -8,15 +8,10 @@ from statistics import fmean, stdev
 
 from sheetgen.audit.case import Case
 from sheetgen.audit.rule import Do, Example, Fault, rule
-from sheetgen.audit.units import ENOUGH, a_row_off, fits, measured, pasted_down, unit_of
+from sheetgen.audit.units import a_row_off, fits, measured, pasted_down, unit_of
 from sheetgen.declare.entry import Place
 from sheetgen.texts import say
 from sheetgen.workbook.model.compare import same
-
-_ENOUGH_TO_REPEAT, _MOST_OF_THEM = 8, 0.7
-"""So many points, and such a share of them off by one figure: by chance once in far more than two hundred rounds (simulated)."""
-_LEAST_APART_METERS, _MOST_SCATTER = 0.003, 0.65
-"""Two who measure well are a millimeter or two apart at a point, to both sides (common practice); on the whole by nothing."""
 
 
 @rule(
@@ -54,6 +49,7 @@ def sample_out_of_tolerance(case: Case) -> Iterator[Fault]:
 @rule(
     title="All values exactly as asked",
     level="query",
+    limits=("exact_values", "exact_share"),
     source="common practice: cloth is never exact to the last point",
     message="{found} values measured in this round are exactly what was asked.",
     why="Values copied from the specification say nothing about the sample.",
@@ -70,13 +66,14 @@ def sample_out_of_tolerance(case: Case) -> Iterator[Fault]:
 def sample_copied(case: Case) -> Iterator[Fault]:
     for values in measured(case).values():
         exact = sum(abs(one.value - one.spec) < 1e-9 for one in values)
-        if len(values) >= ENOUGH and exact >= 0.9 * len(values):
+        if len(values) >= case.limits["exact_values"] and exact >= case.limits["exact_share"] * len(values):
             yield Fault(values[0].place, "", say("{exact} of {count}", exact=exact, count=len(values)))
 
 
 @rule(
     title="One deviation repeated",
     level="query",
+    limits=("repeated_values", "repeated_share"),
     source="common practice: what is measured scatters, what is made up from the specification does not",
     message="{found} values measured in this round are off by {expected}, all of them by the same.",
     why="No garment is off by one figure everywhere: the values were worked out, or the tape begins elsewhere.",
@@ -97,10 +94,10 @@ def sample_copied(case: Case) -> Iterator[Fault]:
 def deviation_repeated(case: Case) -> Iterator[Fault]:
     for values in measured(case).values():
         off = Counter(round(one.value - one.spec, 6) for one in values if abs(one.value - one.spec) > 1e-9)
-        if len(values) < _ENOUGH_TO_REPEAT or not off:
+        if len(values) < case.limits["repeated_values"] or not off:
             continue
         usual, count = off.most_common(1)[0]
-        if count >= _MOST_OF_THEM * len(values):
+        if count >= case.limits["repeated_share"] * len(values):
             yield Fault(values[0].place, f"{usual:+g}", say("{count} of {all}", count=count, all=len(values)))
 
 
@@ -121,12 +118,13 @@ def _both(aside: float = 0.0) -> dict[str, object]:
 
 _FINEST = {"cm": 0.05, "mm": 0.5, "in": 1 / 32}
 """Half a millimeter, or half of a sixteenth: nobody reads a tape finer (common practice)."""
-_TOO_FINE, _ROUNDING = 0.25, 0.02
+_ROUNDING = 0.02
 
 
 @rule(
     title="Finer than a tape shows",
     level="query",
+    limits=("fine_values", "fine_share"),
     source="common practice: a tape has millimeters or sixteenths of an inch",
     message="{found} values measured in this round are finer than a tape shows; the first is {expected}.",
     why="Such figures were worked out or converted, and may hold another's rounding.",
@@ -147,13 +145,14 @@ def finer_than_a_tape(case: Case) -> Iterator[Fault]:
     finest = _FINEST[dict(case.got.ready.shape.words)["{unit}"]]
     for values in measured(case).values():
         fine = [one for one in values if abs(one.value / finest - round(one.value / finest)) > _ROUNDING]
-        if len(values) >= ENOUGH and len(fine) >= max(ENOUGH, _TOO_FINE * len(values)):
+        if len(fine) >= max(case.limits["fine_values"], case.limits["fine_share"] * len(values)):
             yield Fault(fine[0].place, f"{fine[0].value:g}", say("{count} of {all}", count=len(fine), all=len(values)))
 
 
 @rule(
     title="Vendor and brand measure apart",
     level="query",
+    limits=("apart_values", "apart", "apart_scatter"),
     source="common practice: two who measure alike differ to both sides; a constant is the tape, the table or the way it is laid",
     message="{found} points that both measured differ by {expected} on the whole, nearly all alike.",
     why="The garment is one and the same: until both measure alike, no deviation of it can be judged.",
@@ -176,12 +175,12 @@ def measured_apart(case: Case) -> Iterator[Fault]:
             for one in values
             if (mine := case.number(*(place := _own(one.place)))) is not None
         ]
-        if len(apart) < _ENOUGH_TO_REPEAT:
+        if len(apart) < case.limits["apart_values"]:
             continue
         differences = [difference for _, difference in apart]
         usual, scatter = fmean(differences), stdev(differences)
-        least = _LEAST_APART_METERS / (case.number("style.unit_in_meters") or 0.01)
-        if abs(usual) >= least and scatter <= _MOST_SCATTER * abs(usual):
+        least = case.limits["apart"] / 1000 / (case.number("style.unit_in_meters") or 0.01)
+        if abs(usual) >= least and scatter <= case.limits["apart_scatter"] * abs(usual):
             yield Fault(apart[0][0], f"{usual:+.2g}", str(len(apart)))
 
 
@@ -193,6 +192,7 @@ def _own(vendors: Place) -> Place:
 @rule(
     title="One value all the way down",
     level="query",
+    limits=("down_values",),
     source="common practice: a value filled down by mistake",
     message="{found} points under one another all measure {expected}.",
     why="Points of different lengths cannot measure the same.",
@@ -218,6 +218,7 @@ _ASKED = (58, 57, 76, 77.5, 48.5, 46.5, 26.5, 63.5, 22, 25.5, 7, 42.5, 8, 3.5, 3
 @rule(
     title="Measured one row off",
     level="fix",
+    limits=("row_off_values", "row_off_share", "row_off_own"),
     source="common practice: a column pasted a row too low or too high (copy/paste error: Powell, Baker & Lawson 2009)",
     message="The values measured in this round fit the rows next to theirs: they stand one row too {expected} ({found}).",
     why="Each point would be judged, and the pattern changed, by another point's figure.",

@@ -167,6 +167,7 @@ SPOKEN: Mapping[str, str] = {
     "materials.bom.weight_unit": marked("the unit of the weight of {row}"),
     "materials.bom.weight_within": marked("how much the weight of {row} may differ"),
     "materials.bom.zone": marked("where {row} is used"),
+    "materials.bom.surcharge": marked("the surcharge below the minimum of {row}"),
     "materials.rates.from_where": marked("the source of the rate of {row}"),
     "materials.rates.on": marked("the day of the rate of {row}"),
     "measurements.points.base": marked("the base of {row}"),

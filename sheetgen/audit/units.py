@@ -15,16 +15,6 @@ from sheetgen.workbook.model.compare import same
 
 _IN_CM = {"millimeters": 0.1, "centimeters": 1.0, "inches": INCH_CM}
 _NAMES = {"mm": "millimeters", "cm": "centimeters", "in": "inches"}
-_NEAR = 0.08
-"""A value counts as the other unit when it is within 8 % of it: samples are rarely further off than that."""
-ENOUGH = 5
-"""So many equal or exact values are no accident any more."""
-_HEAVIEST = 20
-"""Kilograms: no packed garment and no empty carton weighs more."""
-
-
-_ENOUGH_ROWS, _MOST, _FEW = 6, 0.8, 0.4
-"""So many values, such a share of them that fits the next row, and at most such a share that fits its own."""
 
 
 class Measured(NamedTuple):
@@ -61,12 +51,16 @@ def unit_of(case: Case, one: Measured) -> str | None:
     if one.spec <= 0:
         return None
     ratios = {name: size / _IN_CM[own] for name, size in _IN_CM.items() if name != own}
-    return next((name for name, ratio in ratios.items() if abs(one.value * ratio / one.spec - 1) < _NEAR), None)
+    return next(
+        (name for name, ratio in ratios.items() if abs(one.value * ratio / one.spec - 1) < case.limits["unit_near"]),
+        None,
+    )
 
 
 @rule(
     title="Measured in the other unit",
     level="fix",
+    limits=("unit_near",),
     source="common practice: inch and centimetre in one pack (ratio 2.54)",
     message="{place} is {found}; {expected} was asked: this looks like another unit.",
     why="One inch read as a centimetre costs a production run.",
@@ -92,6 +86,7 @@ def other_unit(case: Case) -> Iterator[Fault]:
 @rule(
     title="A weight in grams",
     level="fix",
+    limits=("heaviest",),
     source="common practice",
     message="{heading} is {found}; {expected}",
     why="A garment of hundreds of kilograms spoils every carton and freight figure.",
@@ -105,7 +100,7 @@ def other_unit(case: Case) -> Iterator[Fault]:
 def weight_in_grams(case: Case) -> Iterator[Fault]:
     for address in ("order.piece_weight", "order.carton_weight"):
         value = case.number(address)
-        if value is not None and value > _HEAVIEST:
+        if value is not None and value > case.limits["heaviest"]:
             yield Fault(
                 Place(address),
                 say("if these are grams, it is {kilograms:g} kg.", kilograms=value / 1000),
@@ -116,6 +111,7 @@ def weight_in_grams(case: Case) -> Iterator[Fault]:
 @rule(
     title="A price per dozen",
     level="query",
+    limits=("dozen_near",),
     source="common practice: dozen for piece (ratio 12)",
     message="{heading} is {found}; {expected}",
     why="A price per dozen in a price per piece is twelve times too high.",
@@ -134,7 +130,7 @@ def price_per_dozen(case: Case) -> Iterator[Fault]:
 def is_dozen(case: Case) -> bool:
     """Whether the price is about twelve times what its build-up gives."""
     price, worked = case.number("quote.fob"), case.number("quote.worked_out")
-    return bool(price and worked and abs(price / 12 / worked - 1) < _NEAR)
+    return bool(price and worked and abs(price / 12 / worked - 1) < case.limits["dozen_near"])
 
 
 def pasted_down(case: Case) -> dict[Place, tuple[Place, ...]]:
@@ -143,7 +139,7 @@ def pasted_down(case: Case) -> dict[Place, tuple[Place, ...]]:
     for values in measured(case).values():
         for _, group in groupby(values, key=lambda one: one.value):
             run = list(group)
-            if len(run) >= ENOUGH and any(not fits(one) for one in run):
+            if len(run) >= case.limits["down_values"] and any(not fits(one) for one in run):
                 found.update(dict.fromkeys((one.place for one in run), tuple(one.place for one in run)))
     return found
 
@@ -153,11 +149,12 @@ def a_row_off(case: Case) -> dict[Place, int]:
     found: dict[Place, int] = {}
     rows = case.rows("fit.points")
     for mark, values in measured(case).items():
-        if len(values) < _ENOUGH_ROWS or sum(map(fits, values)) > _FEW * len(values):
+        few = len(values) < case.limits["row_off_values"]
+        if few or sum(map(fits, values)) > case.limits["row_off_own"] * len(values):
             continue
         for by in (1, -1):
             near = [one for one in values if _fits_row(case, mark, rows, one, by)]
-            if len(near) >= _MOST * len(values):
+            if len(near) >= case.limits["row_off_share"] * len(values):
                 found.update(dict.fromkeys((one.place for one in values), by))
     return found
 

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sheetgen import api
+from sheetgen.api.auditing import brand_for
 from sheetgen.audit.run import Audit
 from sheetgen.commands.options import (
     FILE,
@@ -78,7 +79,7 @@ if TYPE_CHECKING:
     type=FILE,
     multiple=True,
     callback=one_brand,
-    help="The brand file whose [letter] words the letter uses; brand.toml beside the file if not given.",
+    help="The brand file whose limits ([judgment]) and letter's words ([letter]) count; brand.toml beside the file if not given.",
 )
 @second_opinion_option
 @replace_option
@@ -107,7 +108,7 @@ def command(
     _refuse_together(
         files, receipt, {"--reply": reply, "--query": query}, opinion=second_opinion and (as_object or as_lines)
     )
-    outcomes = _audited(files, receipt, purpose, quiet=as_object or as_lines)
+    outcomes = _audited(files, receipt, purpose, said["brand"], quiet=as_object or as_lines)
     written: dict[Path, bytes] = {}
     if html is not None:
         written[html] = html_page(outcomes, title="Audit").encode()
@@ -148,11 +149,11 @@ def _refuse_together(
 
 def _letter(result: Audit, brand: Path | None) -> str:
     """The letter in the brand's words: those of the brand file that is named, else of one beside the file."""
-    beside = result.file.with_name("brand.toml")
-    source = brand or (beside if beside.is_file() else None)
+    source = brand_for(result.file, brand)
     contact = str(result.got.typed.get(place_of("style.contact")) or "")
     try:  # brands are loaded when a letter is asked for
-        words = letter_words(import_module("sheetgen.style.brand").load_brand(source).letter) if source else None
+        given = import_module("sheetgen.style.brand").load_brand(source).letter if source else {}
+        words = letter_words(given, result.purpose)
     except ValueError as error:
         raise UserError(f"{source}: {error}.") from None
     return reply_text(result, contact=contact, words=words, still_open=list(still_open(result.got)))
@@ -189,7 +190,9 @@ def _became(of: Became) -> str:
     return said + (" " + say("Look at {rows} on Questions.", rows=rows) if rows else "")
 
 
-def _audited(files: list[Path], receipt: Path | None, purpose: str | None, *, quiet: bool) -> list[Outcome]:
+def _audited(
+    files: list[Path], receipt: Path | None, purpose: str | None, brand: Path | None, *, quiet: bool
+) -> list[Outcome]:
     outcomes: list[Outcome] = []
     screen = console()
     showing = screen.is_terminal and not quiet
@@ -200,7 +203,7 @@ def _audited(files: list[Path], receipt: Path | None, purpose: str | None, *, qu
                     say("Auditing {number} of {count}: {name}", number=number, count=len(files), name=path.name)
                 )
             try:
-                outcomes.append(api.audit(path, receipt, purpose))
+                outcomes.append(api.audit(path, receipt, purpose, brand))
             except UserError as error:
                 if error.status != 3:
                     raise

@@ -11,6 +11,7 @@ from rich.markup import escape
 from rich.table import Table
 
 from sheetgen import api
+from sheetgen.api.auditing import limits_for
 from sheetgen.commands.options import FILE, console, out_option, replace_option, stem_of
 from sheetgen.texts import marked, say
 from sheetgen.workbook.model.compare import shown_text
@@ -49,7 +50,7 @@ def command(first: Path, others: tuple[Path, ...], out: Path | None, replace: bo
     sorts = [api.is_copy(path) for path in (first, *others)]
     if len(others) == 1 and sorts[0] == sorts[1]:
         return _differences(first, others[0])
-    compared = api.compare_offers(first, others)
+    compared = api.compare_offers(first, others, limits=limits_for(first))
     target = out or first.with_name(f"{stem_of(first)}-offers.xlsx")
     save(compared.data, target, replace=replace)
     tell(console(), compared)

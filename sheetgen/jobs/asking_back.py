@@ -66,6 +66,6 @@ def _as_they_came(result: Audit) -> Values:
 
 
 def _words(group: Group) -> str:
-    message = group.shared(lambda one: one.message) or group.first.message
+    message = group.shared(lambda one: one.told) or group.first.told
     action = group.shared(lambda one: one.action) or ""
     return f"{message} {action}".strip()

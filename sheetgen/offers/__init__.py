@@ -9,6 +9,7 @@ from pathlib import Path
 from sheetgen.audit.run import Audit
 from sheetgen.declare.entry import Place
 from sheetgen.declare.families import member_name
+from sheetgen.declare.judgment import USUAL, Limits
 from sheetgen.declare.kinds import Value
 from sheetgen.offers.fill import filled
 from sheetgen.offers.gather import gather
@@ -45,12 +46,14 @@ class Compared:
         return float(value) if isinstance(value, int | float) else None
 
 
-def compare_offers(working: Path, returned: Sequence[Path], audited: Collection[Audit] = ()) -> Compared:
-    """Compare the returns of a style; those `audited` already are not read again.
+def compare_offers(
+    working: Path, returned: Sequence[Path], audited: Collection[Audit] = (), limits: Limits = USUAL
+) -> Compared:
+    """Compare the returns of a style; those `audited` already are not read again, the others are judged by the `limits`.
 
     UserError in one sentence if the files do not fit together.
     """
-    gathered = gather(working, returned, audited)
+    gathered = gather(working, returned, audited, limits)
     values = filled(gathered)
     book = ready(OFFERS_BOOK, shape_of(OFFERS_BOOK, values))
     made = finished(book, values, {"kind": "offers", "book": OFFERS_BOOK.name})

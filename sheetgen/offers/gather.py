@@ -9,6 +9,7 @@ from pathlib import Path
 from sheetgen.audit import RULES
 from sheetgen.audit.run import Audit, audit
 from sheetgen.declare.entry import Place
+from sheetgen.declare.judgment import USUAL, Limits
 from sheetgen.declare.kinds import Value
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
@@ -45,7 +46,9 @@ class Gathered:
     offers: tuple[Offer, ...]
 
 
-def gather(working: Path, returned: Sequence[Path], audited: Collection[Audit] = ()) -> Gathered:
+def gather(
+    working: Path, returned: Sequence[Path], audited: Collection[Audit] = (), limits: Limits = USUAL
+) -> Gathered:
     """Read all files; those that were `audited` already are not read again.
 
     UserError if one is another style's, another revision's, a second one of a vendor or unusable.
@@ -62,7 +65,7 @@ def gather(working: Path, returned: Sequence[Path], audited: Collection[Audit] =
     known = {result.file: result for result in audited}
     offers: dict[str, Offer] = {}
     for path in returned:
-        offer = _offer(values, working, known.get(path) or audit(BOOK, RULES, path))
+        offer = _offer(values, working, known.get(path) or audit(BOOK, RULES, path, limits=limits))
         if offer.vendor in offers:
             first = offers[offer.vendor].audit.file
             raise UserError(

@@ -191,7 +191,7 @@ FORMS = (
         Rows("", "materials.bom", ("item", "kind", "zone", "nominated", "color"), write_in=(marked("Fixed here"), marked("Approved, date, name")), room_mm=7),
     )),
     Page(marked("Form: quote"), (
-        Facts(marked("The offer"), ("quote.fob", "quote.currency", "quote.valid_until", "quote.minimum_style", "quote.minimum_colorway", "quote.lead_time",
+        Facts(marked("The offer"), ("quote.fob", "quote.currency", "quote.valid_until", "quote.minimum_style", "quote.minimum_colorway", "quote.surcharge", "quote.lead_time",
                             "quote.sample_price", "quote.term", "quote.place"), blank=True),
     ), (
         Rows(marked("Materials"), "materials.bom", ("item", "unit"), write_in=(marked("Supplier, article"), marked("Price, currency"), marked("Minimum"), marked("Days"))),

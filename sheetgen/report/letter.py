@@ -6,6 +6,7 @@ import string
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
 
+from sheetgen.declare.entry import STAGES
 from sheetgen.texts import marked, say
 
 MOST_LETTERS = 600
@@ -30,23 +31,42 @@ class LetterWords:
         return say(str(getattr(self, name)), **{hole: given.get(hole, "") for hole in HOLES})
 
 
-def letter_words(given: Mapping[str, object]) -> LetterWords:
-    """The words of a brand file's table; ValueError in half a sentence for what it cannot be."""
+def letter_words(given: Mapping[str, object], purpose: str = "") -> LetterWords:
+    """The words of a brand file's table, and over them those of its table for a purpose (`[letter.sample]`).
+
+    ValueError in half a sentence for what they cannot be, of other purposes too.
+    """
+    own = {name: words for name, words in given.items() if name not in STAGES}
+    _refuse_words("letter", own)
+    for name in STAGES:
+        table = given.get(name, {})
+        if not isinstance(table, Mapping):
+            raise ValueError(say("[letter.{name}] must be a table", name=name))
+        _refuse_words(f"letter.{name}", table)
+        if name == purpose:
+            own |= table
+    return LetterWords(**{name: str(words) for name, words in own.items()})
+
+
+def _refuse_words(table: str, given: Mapping[str, object]) -> None:
     known = {one.name for one in fields(LetterWords)}
     for name, words in given.items():
         if name not in known:
-            raise ValueError(
-                say("[letter] knows no {name!r}; it has {known}", name=name, known=", ".join(sorted(known)))
-            )
+            listed = ", ".join(sorted(known))
+            raise ValueError(say("[{table}] knows no {name!r}; it has {known}", table=table, name=name, known=listed))
         if not isinstance(words, str) or not words.strip() or len(words) > MOST_LETTERS:
             raise ValueError(
-                say("[letter] {name} must be a text of at most {most} letters", name=name, most=MOST_LETTERS)
+                say(
+                    "[{table}] {name} must be a text of at most {most} letters",
+                    table=table,
+                    name=name,
+                    most=MOST_LETTERS,
+                )
             )
-        _refuse_holes(name, words)
-    return LetterWords(**{name: str(words) for name, words in given.items()})
+        _refuse_holes(table, name, words)
 
 
-def _refuse_holes(name: str, words: str) -> None:
+def _refuse_holes(table: str, name: str, words: str) -> None:
     try:
         parts = [(hole, form, turned) for _, hole, form, turned in string.Formatter().parse(words) if hole is not None]
     except ValueError:
@@ -55,5 +75,11 @@ def _refuse_holes(name: str, words: str) -> None:
     if wrong is not None:
         holes = ", ".join("{" + hole + "}" for hole in HOLES)
         raise ValueError(
-            say("[letter] {name}: {wrong!r} is no hole; there are {holes}", name=name, wrong=wrong, holes=holes)
+            say(
+                "[{table}] {name}: {wrong!r} is no hole; there are {holes}",
+                table=table,
+                name=name,
+                wrong=wrong,
+                holes=holes,
+            )
         )

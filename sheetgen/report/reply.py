@@ -100,11 +100,11 @@ def _point(number: int, group: Group) -> str:
     if group.differs:
         lines.extend(_each(finding, with_action=action is None) for finding in group.findings)
     else:
-        message = group.shared(lambda one: one.message)
+        message = group.shared(lambda one: one.told)
         whole = say(
             "{rule}. For example: {message}",
             rule=said(group.first.rule).capitalize(),
-            message=group.first.message,
+            message=group.first.told,
         )
         lines.append(_indented(whole if message is None else message))
         action = say("For example: {action}", action=group.first.asked) if action is None else action
@@ -115,7 +115,7 @@ def _point(number: int, group: Group) -> str:
 
 def _each(finding: Finding, *, with_action: bool) -> str:
     where = say("{cell}, line {row}", cell=finding.cell, row=finding.row) if finding.row else finding.cell
-    text = shortened(f"- {where}: {finding.message}", _LONGEST)
+    text = shortened(f"- {where}: {finding.told}", _LONGEST)
     if with_action and finding.asked:
         text += say(" To do: {action}", action=shortened(finding.asked, _LONGEST))
     return _wrapped(text, _INDENT, f"{_INDENT}  ")

@@ -17,7 +17,7 @@ from sheetgen.report.words import OWNERS, facts, level_word, no_sheet, said, sum
 from sheetgen.texts import marked, say
 
 FOLD_FROM = 4
-_LONGEST = 500
+_LONGEST = 600
 _NARROWEST = 20
 _STYLES: dict[Level, str] = {"fix": "bold red", "query": "yellow", "note": "cyan"}
 

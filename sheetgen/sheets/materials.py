@@ -84,6 +84,8 @@ MATERIALS = Sheet("materials", "Materials", purpose="One line for each article t
             vendor("supplier_ref", "Supplier's article", text(13)),
             vendor("minimum", "Minimum", number(0, 0), need="quote", help="Smallest quantity of the article that the supplier sells, in the unit."),
             vendor("minimum_color", "Minimum per color", number(0, 0), help="Smallest quantity of one color.", blank="none of its own"),
+            vendor("surcharge", "Surcharge below the minimum", money(2), help="Once, in the line's currency: what buying less than the minimum costs.",
+                   blank="less is not sold"),
             vendor("lead", "Lead time, days", whole(least=0), need="quote"),
             vendor("stated_cost", "Vendor's cost of the line", money(4), help="In {currency} per garment, if the vendor works it out too."),
             computed("stated_gap", "Vendor's cost, more or less", percent(1, None, None),

@@ -42,6 +42,8 @@ QUOTE = Sheet("quote", "Quote", seen="answers", seen_with="quote.fob", goes=("qu
         vendor("payment", "Payment", text(60), blank="as on the Style sheet"),
         vendor("minimum_style", "Minimum per style, pieces", whole(least=0), need="quote"),
         vendor("minimum_colorway", "Minimum per colorway, pieces", whole(least=0), need="quote"),
+        vendor("surcharge", "Surcharge below the minimum, once", money(2), help="What a smaller order costs, in the quote's currency.",
+               blank="less is not made"),
         vendor("lead_time", "Lead time after approval, days", whole(least=0), need="quote"),
         vendor("sample_price", "Price of a sample", money(2), need="quote"),
         vendor("development", "Development charge, once", money(2), help="Patterns, grading, samples: blank or 0 if there is none."),

@@ -1,4 +1,4 @@
-"""The brand file: what all styles of a brand share: company, defaults, size ranges, tolerances, the number scheme."""
+"""The brand file: what all styles of a brand share: company, defaults, size ranges, tolerances, the number scheme, limits."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from sheetgen.declare.entry import Place
+from sheetgen.declare.judgment import TABLE, USUAL, Limits, limits_of
 from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
 from sheetgen.style.numbering import NumberPart, NumberScheme
@@ -17,7 +18,7 @@ from sheetgen.workbook.model.values import Values
 
 _UNITS = {"style.unit", "construction.density_unit"}
 """What a starter's own figures are in."""
-_KNOWN = {"company", "defaults", "size_ranges", "tolerances", "numbering", "letter"}
+_KNOWN = {"company", "defaults", "size_ranges", "tolerances", "numbering", "letter", TABLE}
 
 
 @dataclass(frozen=True)
@@ -40,6 +41,7 @@ class Brand:
     tolerances: tuple[Tolerance, ...] = ()
     numbering: NumberScheme | None = None
     letter: Mapping[str, object] = field(default_factory=dict)
+    limits: Limits = USUAL
 
 
 def load_brand(path: Path) -> Brand:
@@ -67,8 +69,9 @@ def load_brand(path: Path) -> Brand:
         ranges = {
             name: tuple(str(size) for size in _list(sizes)) for name, sizes in _table(data, "size_ranges").items()
         }
+        limits = limits_of(_table(data, TABLE))
         tolerances = tuple(_tolerance(row) for row in _list(data.get("tolerances", [])))
-        return Brand(path, defaults, ranges, tolerances, _scheme(data), _table(data, "letter"))
+        return Brand(path, defaults, ranges, tolerances, _scheme(data), _table(data, "letter"), limits)
     except (TypeError, ValueError) as error:
         raise UserError(
             say("{path}: {error}; see the sample brand file for its form.", path=path, error=error)

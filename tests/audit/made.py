@@ -162,6 +162,15 @@ def quick_audit(made: Made, example: Example, rules: Sequence[Rule] = RULES) -> 
 
     Some go through a file all the same; that reading gives what was typed is a law of `tests/laws`.
     """
+    case = quick_case(made, example)
+    if case is None:
+        return None
+    receipt = None if example.own else receipt_from_json(with_sent(_sent(made.receipt), example.sent))
+    return judged(case, rules, receipt)
+
+
+def quick_case(made: Made, example: Example) -> Case | None:
+    """What rules see of such an example."""
     found, typed = made.found(example.own), typed_by(made, example)
     if typed is None:
         return None
@@ -171,7 +180,7 @@ def quick_audit(made: Made, example: Example, rules: Sequence[Rule] = RULES) -> 
     case = replace(case, got=replace(case.got, shown={**found.shown, **case.follows}))
     if receipt is not None and not example.sent:
         case = replace(case, shown_when_sent=partial(_shown_when_sent, made))
-    return judged(case, rules, receipt)
+    return case
 
 
 @cache

@@ -16,14 +16,14 @@ FAULTS: dict[str, tuple[str, tuple[str, ...]]] = {
     "a formula edited": ("logic error", ("formula-altered", "answer-forged", "formula-alarming")),
     "a reference shifted": ("reference error", ("formula-altered", "name-moved", "points-at-nothing", "total-stale", "error-value")),
     "rows or columns inserted, deleted, moved": (
-        "copy/paste error", ("row-added", "row-gone", "row-doubled", "column-gone", "sheet-added", "sheet-gone", "stray-text", "measured-a-row-off")),
+        "copy/paste error", ("row-added", "row-gone", "row-doubled", "column-gone", "sheet-added", "sheet-gone", "stray-text", "measured-a-row-off", "answers-a-row-off")),
     "an input changed, in or out of its bounds": (
         "data input error", ("locked-value-changed", "words-changed", "out-of-range", "wrong-kind", "word-alike", "changed-since-issue",
-                             "date-far-off", "price-jumped", "sample-repeated")),
+                             "date-far-off", "price-jumped", "price-out-of-line", "sample-repeated")),
     "one unit taken for another": (
         "mistake: domain or logic", ("other-unit", "weight-in-grams", "price-per-dozen", "percent-as-number", "size-corrected")),
     "a percentage used as an amount, or dropped": ("omission", ("consumption-claimed", "thread-claimed", "cost-claimed", "consumption-not-yield")),
-    "a sum that is none, a line within it wrong": ("slip (sensory-motor)", ("total-claimed", "price-unexplained", "answers-contradict")),
+    "a sum that is none, a line within it wrong": ("slip (sensory-motor)", ("total-claimed", "price-unexplained", "answers-contradict", "deviations-cancel")),
     "another style's, season's or copy's": (
         "mistake: context", ("wrong-style", "wrong-vendor", "another-issue", "older-issue", "marker-stale", "approval-older")),
     "another currency's": ("mistake: context", ("currency-in-cell", "currency-mixed", "currency-without-rate")),

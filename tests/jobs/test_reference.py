@@ -6,17 +6,21 @@ from pathlib import Path
 import pytest
 
 from sheetgen.cli import COMMANDS, main
-from sheetgen.jobs.rule_reference import rules_table
+from sheetgen.jobs.rule_reference import limits_table, rules_table
 from sheetgen.jobs.sheet_reference import sheets_table
 
 README = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
 
 
-@pytest.mark.parametrize(("name", "table"), [("sheets", sheets_table), ("rules", rules_table)])
+@pytest.mark.parametrize(
+    ("name", "table"), [("sheets", sheets_table), ("rules", rules_table), ("limits", limits_table)]
+)
 def test_readme_table_is_current(name, table):
     held = re.search(rf"<!-- {name} -->\n(.*?)\n<!-- /{name} -->", README, re.DOTALL)
     assert held is not None
-    assert held.group(1) == table(), f"put the output of `sheetgen {name} --markdown` into the README"
+    assert held.group(1) == table(), (
+        f"put the output of `sheetgen {name} --markdown` (limits: `sheetgen rules --limits --markdown`) into the README"
+    )
 
 
 def test_every_command_explains_itself_with_an_example(capsys):

@@ -59,6 +59,31 @@ def test_words_that_cannot_be(given: dict[str, object], wrong: str) -> None:
     assert wrong in str(caught.value)
 
 
+def test_each_purpose_may_have_words_of_its_own() -> None:
+    given = {"greeting": "Dear {vendor},", "closing": "{contact}", "sample": {"greeting": "Hello {vendor},"}}
+    assert [letter_words(given, purpose).greeting for purpose in ("quote", "sample", "bulk")] == [
+        "Dear {vendor},", "Hello {vendor},", "Dear {vendor},",
+    ]  # fmt: skip
+    assert letter_words(given, "sample").closing == "{contact}"
+
+
+@pytest.mark.parametrize(
+    ("given", "wrong"),
+    [
+        ({"sample": {"salutation": "x"}}, "[letter.sample] knows no 'salutation'"),
+        ({"bulk": {"greeting": "Dear {name}"}}, "[letter.bulk] greeting: 'name' is no hole"),
+        ({"quote": "x"}, "[letter.quote] must be a table"),
+        ({"proto": {}}, "[letter] knows no 'proto'"),
+    ],
+)
+def test_words_for_a_purpose_that_cannot_be_are_said_whatever_is_written_now(
+    given: dict[str, object], wrong: str
+) -> None:
+    with pytest.raises(ValueError, match=r"\[letter") as caught:
+        letter_words(given, "quote")
+    assert wrong in str(caught.value)
+
+
 def test_a_brand_file_beside_the_return_or_named_gives_the_words(tmp_path, capsys) -> None:
     fresh_loop(tmp_path)
     returned, reply = tmp_path / "a-returned.xlsx", tmp_path / "reply.txt"

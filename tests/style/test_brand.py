@@ -108,7 +108,7 @@ def test_a_style_takes_what_it_does_not_say(tmp_path):
     [
         (
             "[styles]\na = 1",
-            "nothing is called 'styles'; a brand file has company, defaults, letter, numbering, size_ranges, tolerances.",
+            "nothing is called 'styles'; a brand file has company, defaults, judgment, letter, numbering, size_ranges, tolerances.",
         ),
         ("company = 3", "'company' must be a table; see the sample brand file for its form."),
         ("[size_ranges]\na = 'S'", "'S' must be a list; see the sample brand file for its form."),

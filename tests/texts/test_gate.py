@@ -40,7 +40,8 @@ NOT_SPOKEN = {
     "one way": "a choice of the sheets", "two ways": "likewise", "any way": "likewise",
     "{} rev {} {} {}": "an issue's id",
     "h:mm AM/PM": "a number format", "h:mm:ss AM/PM": "likewise", "m/d/yy h:mm": "likewise",
-    "{}: no hole is called {}": "for whoever writes a rule", "{}: needs an example that fails and one that passes": "likewise",
+    "{}: no hole is called {}": "for whoever writes a rule", "{}: no limit is called {}": "likewise",
+    "{}: needs an example that fails and one that passes": "likewise",
 }  # fmt: skip
 """Texts that look like words and are none, with the reason."""
 PLACEHOLDERS = "audit/placeholders.py"

@@ -29,7 +29,7 @@ SHARED: Mapping[str, str] = {
 
 _QUOTED = (
     "exchange", "rate_on", "fob", "valid_until", "tier", "at_order", "price", "term", "place", "payment", "minimum_style",
-    "minimum_colorway", "lead_time", "sample_price", "development", "tooling", "tooling_for", "one_off", "remark",
+    "minimum_colorway", "surcharge", "lead_time", "sample_price", "development", "tooling", "tooling_for", "one_off", "remark",
 )  # fmt: skip
 _MADE = (
     "sew_minutes", "cut_minutes", "finish_minutes", "rate", "efficiency", "sew_cost", "cut_cost", "finish_cost", "make_cost",
