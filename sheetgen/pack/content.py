@@ -61,7 +61,9 @@ def content_of(got: Source, purpose: str, only: tuple[str, ...] = (), drawn: Val
         else [page for page in PAGES if purpose in page.purposes]
     )
     pages = [made for page in wanted if (made := _page(taking, page)) is not None]
-    document = {**_head(taking, purpose), "pages": pages, "refs": sorted(taking.anchored)}
+    taking.settled()
+    marks = sorted(ref for ref, mark in taking.marked.items() if mark["first"])
+    document = {**_head(taking, purpose), "pages": pages, "refs": sorted(taking.anchored), "marks": marks}
     return Content(document, taking.pictures, taking.texts)
 
 
@@ -93,7 +95,11 @@ def _head(taking: Taking, purpose: str) -> dict[str, Any]:
 def _page(taking: Taking, page: Page) -> dict[str, Any] | None:
     left = [made for block in page.left for made in _block(taking, block)]
     right = [made for block in page.right for made in _block(taking, block)]
-    return {"title": say(page.title), "left": left, "right": right, "share": page.share} if left or right else None
+    if not left and not right:
+        return None
+    return {
+        "title": say(page.title), "left": left, "right": right, "share": page.share, "follows": page.follows,
+    }  # fmt: skip
 
 
 def _block(taking: Taking, block: Block) -> Iterator[dict[str, Any]]:
@@ -123,9 +129,10 @@ def _drawings(taking: Taking, block: Drawings) -> Iterator[dict[str, Any]]:
             words = taking.heading(column.entry)
             if picture.vector and column.entry.original:
                 words = say("{heading}, drawn from the measurements", heading=words)
-            shown.append({"image": taking.picture(picture), "words": words})
+            shown.append((picture, words))
     if shown:
-        yield {"sort": "drawings", "shown": shown[: block.across], "height": block.height_mm}
+        drawings = [taking.drawing(*one) for one in shown[: block.across]]
+        yield {"sort": "drawings", "shown": drawings, "height": block.height_mm}
 
 
 def _facts(taking: Taking, block: Facts) -> Iterator[dict[str, Any]]:

@@ -99,13 +99,17 @@ Block = Drawings | Facts | Rows | TrueSize | FitForm | Cautions | Lines
 
 @dataclass(frozen=True)
 class Page:
-    """One page, or as many as its rows take: what stands at the left, and what beside it; `left` is its share of the width."""
+    """One page, or as many as its rows take: what stands at the left, and what beside it; `left` is its share of the width.
+
+    One that `follows` begins below the page before it, where there is room for all of it.
+    """
 
     title: str
     left: tuple[Block, ...]
     right: tuple[Block, ...] = ()
     purposes: tuple[str, ...] = ALL
     share: float = 0.5
+    follows: bool = False
 
 
 _CALLOUTS = ("area", "instruction", "stitch", "seam", "density", "allowance", "thread_type")
@@ -143,6 +147,7 @@ PAGES = (
                              "quality.substitution")),
         Rows(marked("Seen on the last samples"), "fit.comments", ("seen", "point", "callout", "round", "change"), where=("state", "open")),
     ), share=0.4),
+    Page(marked("Close-ups"), (Drawings(("construction.closeups",), across=1, height_mm=150),)),
     Page(marked("Details"), (TrueSize("construction.details", "detail", "shown", "drawn_width", ("callout", "drawn_width", "note")),), purposes=(*ALL, PORTFOLIO)),
     Page(marked("Artwork"), (TrueSize("artwork.pieces", "name", "picture", "width",
                               ("technique", "file", "placement", "point_across", "across", "point_down", "down", "width", "height", "colors")),),
@@ -152,6 +157,7 @@ PAGES = (
         Rows(marked("Composition, drafts"), "labels.composition", ("part", "wording")),
         Facts(marked("Care and origin, drafts"), ("labels.care_text", "labels.composition_text", "labels.origin_text", "labels.supplied_by")),
     )),
+    Page(marked("Cautions"), (Cautions(marked("Raised by the data of this style. They are cautions, no advice: local law and an accredited laboratory decide.")),), follows=True),
     Page(marked("Where the points are"), (Drawings(("measurements.own_diagram", "measurements.diagram"), across=1, height_mm=150),)),
     Page(marked("Measurements"), (
         Rows("", "measurements.points", ("point", "how", "extent", "minus", "plus", "critical", "spec")),
@@ -170,7 +176,6 @@ PAGES = (
         Rows(marked("Defects"), "quality.defects", ("defect", "severity", "note")),
         Rows(marked("Cords"), "quality.cords", ("place", "material", "free", "ends", "tacked", "note")),
     ), purposes=("sample", "bulk")),
-    Page(marked("Cautions"), (Cautions(marked("Raised by the data of this style. They are cautions, no advice: local law and an accredited laboratory decide.")),)),
     Page(marked("Order"), (
         Rows(marked("Pieces"), "order.sizes", ("size", "ordered", "total")),
         Facts("", ("order.number", "order.pieces", "order.overage", "order.tolerance", "order.inspector", "order.measured")),
