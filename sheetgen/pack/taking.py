@@ -41,6 +41,7 @@ class Taking:
         self.got = got
         self.pictures: dict[str, bytes] = {}
         self.texts: list[tuple[str, Place]] = []
+        self.taken: set[Place] = set()
         self.anchored: set[str] = set()
         self.marked: dict[str, dict[str, Any]] = {}
         words = dict(got.ready.shape.words)
@@ -72,6 +73,7 @@ class Taking:
         value = self.value(place)
         if value is None:
             return None
+        self.taken.add(place)
         if isinstance(value, Picture):
             return {"image": self.picture(value), "words": f"{self.heading(entry)} {place.row}".strip()}
         if entry.kind.name == "color" and isinstance(value, str) and entry.kind.wrong(value) is None:
@@ -79,6 +81,14 @@ class Taking:
         text = self.words(entry.kind, value)
         self.texts.append((text, place))
         return text
+
+    def picture_at(self, place: Place) -> Picture | None:
+        """The picture that stands there, taken."""
+        value = self.value(place)
+        if not isinstance(value, Picture):
+            return None
+        self.taken.add(place)
+        return value
 
     def picture(self, picture: Picture) -> str:
         """A picture's name beside the document."""

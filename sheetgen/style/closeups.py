@@ -15,6 +15,7 @@ from sheetgen.drawing.closeups import Shown
 from sheetgen.drawing.waists import Label
 from sheetgen.garments import BY_WORD
 from sheetgen.sheets.construction import LEFT_BLANK
+from sheetgen.sheets.labels import MAIN_LABEL
 from sheetgen.texts import say
 from sheetgen.trade.lengths import convert, length_text
 from sheetgen.workbook.model.pictures import from_svg
@@ -23,7 +24,6 @@ from sheetgen.workbook.model.values import Ready, Values, refs
 CLOSEUPS = Place("construction.closeups")
 _DETAILS, _LABELS, _POINTS = "construction.details", "labels.items", "measurements.points"
 _BELOW = re.compile(r"\b(\d+(?:\.\d+)?) (cm|mm|in) below\b")
-_MAIN = "main label"
 
 
 def to_draw_closely(ready: Ready, values: Mapping[Place, Value]) -> bool:
@@ -81,7 +81,7 @@ def _main_label(ready: Ready, values: Mapping[Place, Value]) -> tuple[Label, boo
         name, where = (str(values.get(Place(f"{_LABELS}.{one}", ref)) or "").lower() for one in ("label", "placement"))
         wide, high = (values.get(Place(f"{_LABELS}.{one}", ref)) for one in ("width", "height"))
         centered = "inside" in where and "center" in where and ("back" in where or "waist" in where)
-        if name != _MAIN or not centered or not isinstance(wide, int | float) or not isinstance(high, int | float):
+        if name != MAIN_LABEL or not centered or not isinstance(wide, int | float) or not isinstance(high, int | float):
             continue
         said = {"label width": length_text(wide, unit, parts), "label height": length_text(high, unit, parts)}
         found = _BELOW.search(where)

@@ -73,7 +73,11 @@ def marks_kept(data: bytes) -> tuple[Mark, ...]:
 
 def without_marks(data: bytes) -> bytes:
     """The picture without its marks; as it is if it has none."""
-    return data[:_AFTER_HEADER] + data[_AFTER_HEADER + 12 + len(_KEYWORD) + len(_kept(data)) :] if marks_kept(data) else data
+    return (
+        data[:_AFTER_HEADER] + data[_AFTER_HEADER + 12 + len(_KEYWORD) + len(_kept(data)) :]
+        if marks_kept(data)
+        else data
+    )
 
 
 def _kept(data: bytes) -> bytes:
