@@ -60,14 +60,16 @@ class Field:
         for cell in taken:
             self.cells[cell] += cost
 
-    def cost(self, box: Box, own: set[tuple[int, int]], own_cost: int) -> float:
-        """What covering this place costs; its own line costs nothing."""
+    def cost(self, box: Box, own: set[tuple[int, int]], own_cost: int, most: float) -> float:
+        """What covering this place costs, counted no further than the most that is of interest; its own line costs nothing."""
         left, right = box.center.x - box.wide / 2, box.center.x + box.wide / 2
         top, low = box.center.y - box.high / 2, box.center.y + box.high / 2
         if left < self.left + 4 or right > self.right - 4 or top < self.top + 4 or low > self.top + self.high - 4:
             return 1e6
         total = sum(box.overlap(other) for other in self.boxes) * 50
         for x in range(int(left // _CELL), int(right // _CELL) + 1):
+            if total >= most:
+                break
             for y in range(int(top // _CELL), int(low // _CELL) + 1):
                 total += self.cells[x, y] - (own_cost if (x, y) in own else 0)
         return total
@@ -94,8 +96,11 @@ def drawn(dimensions: Sequence[Dimension], field_: Field, color: str = palette.M
         boxes = _candidates(one.path, wide)
         # A label lies on its own line where that goes on beside it; a shorter one it would swallow.
         own = set(_cells(one.path)) if _holds(one.path, wide) else set()
-        costs = [field_.cost(box, own, _LINE_COST) + away for box, away in boxes]
-        box = boxes[costs.index(min(costs))][0]
+        box, least = boxes[0][0], math.inf
+        for other, away in boxes:
+            cost = field_.cost(other, own, _LINE_COST, least - away) + away
+            if cost < least:
+                box, least = other, cost
         field_.boxes.append(box)
         yield _label(one, box, color)
 

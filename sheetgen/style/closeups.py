@@ -23,6 +23,8 @@ from sheetgen.workbook.model.values import Ready, Values, refs
 
 CLOSEUPS = Place("construction.closeups")
 _DETAILS, _LABELS, _POINTS = "construction.details", "labels.items", "measurements.points"
+_SHARP = 900
+"""Pixels of the longer side: enough for a sheet on the screen; paper has it as lines."""
 _BELOW = re.compile(r"\b(\d+(?:\.\d+)?) (cm|mm|in) below\b")
 
 
@@ -55,7 +57,7 @@ def drawn_closeups(
         "Figures as in Measurements and Labels ({unit}), size {sample}; not to scale", unit=unit, sample=sample
     )
     drawing = closeups(_shown(ready, values, measures), caption)
-    return {CLOSEUPS: from_svg(drawing)} if drawing else {}
+    return {CLOSEUPS: from_svg(drawing, _SHARP)} if drawing else {}
 
 
 def _shown(ready: Ready, values: Mapping[Place, Value], measures: Sequence[Measure]) -> list[Shown]:
