@@ -197,16 +197,16 @@ PAGES = (
         Rows(marked("Fabrics as they lie"), "yield.fabrics", ("item", "usable", "nap", "efficiency")),
         Rows(marked("Markers"), "markers.list", ("material", "state", "sizes", "garments", "width", "long", "efficiency", "each", "made_on")),
     ), purposes=("bulk",)),
-    Page(marked("Markers"), (RowDrawings("markers.list", "picture", ("material", "sizes", "width", "long", "efficiency")),), purposes=("bulk",)),
     Page(marked("Order"), (
         Rows(marked("Pieces"), "order.sizes", ("size", "ordered", "total", "to_cut")),
         Facts("", ("order.number", "order.pieces", "order.overage", "order.pieces_to_cut", "order.cut_by", "order.tolerance", "order.inspector", "order.measured")),
         Facts(marked("Inspection"), ("order.code_letter", "order.aql_critical", "order.sample_critical", "order.accept_critical", "order.aql_major", "order.sample_major",
                                      "order.accept_major", "order.aql_minor", "order.sample_minor", "order.accept_minor")),
         Rows(marked("Deliveries"), "order.deliveries", ("to", "term", "place", "not_before", "not_after", "pieces", "total", "assortment")),
-    ), (Rows(marked("Dates back from delivery"), "order.calendar", ("step", "due", "confirmed", "comment")),), purposes=("bulk",)),
+    ), (Rows(marked("Dates back from delivery"), "order.calendar", ("step", "due", "confirmed", "comment")),), purposes=("bulk",), follows=True),
     Page(marked("Approvals and barcodes"), (Rows(marked("Approvals"), "approvals.items", ("item", "about", "kind", "asked", "due", "sent", "courier", "received", "decision", "by", "comment")),),
          (Rows(marked("Barcodes"), "quality.barcodes", ("size", "barcode")),), purposes=("bulk",), share=0.6),
+    Page(marked("Markers"), (RowDrawings("markers.list", "picture", ("material", "sizes", "width", "long", "efficiency")),), purposes=("bulk",)),
 )  # fmt: skip
 _BY_HAND = ("point", "minus", "plus", "spec")
 FORMS = (

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import copy
 import io
 import subprocess
+from dataclasses import replace
 from pathlib import Path
 from shutil import which
 
@@ -14,7 +16,7 @@ from pypdf import PdfReader
 from sheetgen import api
 from sheetgen.jobs.packs import content_for
 from sheetgen.pack.typeset import typeset
-from tests.pack.test_pack import STYLES, pdf
+from tests.pack.test_pack import STYLES, content, pdf
 
 HEAD_MM, FOOT_MM, HIGH_MM = 19.0, 14.0, 210.0
 LEAST = 0.25
@@ -73,3 +75,20 @@ def test_the_first_page_takes_one_page():
     """What is asked, of whom and until when: it does not go on."""
     for style in STYLES:
         assert {0, 1} <= begins(pdf(style, "bulk")), style
+
+
+@pytest.mark.parametrize("title", ["Order", "Cautions"])
+def test_what_follows_a_page_and_is_longer_than_one_goes_on(title):
+    """Each of its rows is on paper, however many: none is cut off below."""
+    made = content("overshirt", "bulk")
+    document = copy.deepcopy(made.document)
+    (page,) = [one for one in document["pages"] if one["title"] == title]
+    assert page["follows"]
+    for block in page["left"]:
+        if block["sort"] == "rows":
+            block["rows"] += [["", f"line{number}", *block["rows"][0][2:]] for number in range(120)]
+        elif block is page["left"][-1]:
+            block["facts"] = [[f"line{number}", words] for number in range(120) for _, words in block["facts"][:1]]
+    data = typeset(replace(made, document=document))
+    words = {word for page in PdfReader(io.BytesIO(data)).pages for word in page.extract_text().split()}
+    assert {f"line{number}" for number in range(120)} <= words
