@@ -11,7 +11,7 @@ from sheetgen.commands.many import each_of
 from sheetgen.commands.options import FILE, console, out_option, refuse_existing, replace_option
 from sheetgen.declare.entry import STAGES
 from sheetgen.errors import UserError
-from sheetgen.jobs.packs import pack_of
+from sheetgen.jobs.packs import left_out, pack_of
 from sheetgen.pack.content import pages_for
 from sheetgen.pack.pages import FORMS, PAGES, PORTFOLIO
 from sheetgen.texts import say
@@ -29,13 +29,14 @@ from sheetgen.workbook.write.save import save
 @click.option(
     "--forms", is_flag=True, help="The forms for the floor instead, to be written in by hand; --only names one."
 )
+@click.option("--left-out", "say_left_out", is_flag=True, help="Say what is filled in and stands on no page, and why.")
 @click.option("--fonts", type=FILE, help="A folder of fonts, for scripts that ours cannot write.")
 @out_option
 @replace_option
 @each_of("workbook", "WORKBOOKS...")
 def command(
     workbook: Path, purpose: str | None, only: tuple[str, ...], fonts: Path | None, out: Path | None, *, forms: bool,
-    replace: bool,
+    replace: bool, say_left_out: bool,
 ) -> int:  # fmt: skip
     """Typeset the pages that lie on the factory's table, as one PDF.
 
@@ -47,16 +48,19 @@ def command(
     titles = _titles(only) or (tuple(page.title for page in FORMS) if forms else ())
     target = out or workbook.with_name(f"{workbook.stem}-{_ending(purpose, forms=forms)}.pdf")
     refuse_existing(replace, target)
-    pack = pack_of(api.read(workbook), purpose, titles, fonts)
+    got = api.read(workbook)
+    pack = pack_of(got, purpose, titles, fonts)
     if not pack.titles:
         raise UserError(say("{workbook}: has nothing for these pages yet; fill it first.", workbook=workbook))
     save(pack.data, target, replace=replace)
     screen = console()
     screen.print(say("Written: {target}", target=target), soft_wrap=True, markup=False)
     screen.print(say("Pages: {pages}.", pages=", ".join(pack.titles)), markup=False)
-    left_out = [title for title in (titles or pages_for(pack.purpose)) if title not in pack.titles]
-    if left_out:
-        screen.print(say("Nothing stands yet on: {pages}.", pages=", ".join(left_out)), markup=False)
+    empty = [title for title in (titles or pages_for(pack.purpose)) if title not in pack.titles]
+    if empty:
+        screen.print(say("Nothing stands yet on: {pages}.", pages=", ".join(empty)), markup=False)
+    for what, why in left_out(got, pack.content).items() if say_left_out else ():
+        screen.print(say("On no page: {what} ({why}).", what=what, why=say(why)), markup=False)
     for sign, place in pack.missing.items():
         words = say(
             "{sign} at {place} is in no font at hand: name a folder with one that has it, --fonts.",

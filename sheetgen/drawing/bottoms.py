@@ -20,7 +20,7 @@ def bottom(n: Numbers) -> tuple[View, ...]:
     if n.has("front rise", "back rise"):
         found.append(_rises(n))
     if n.has("gusset"):
-        found.append(_gusset(n))
+        found.append(gusset(n))
     return tuple(found)
 
 
@@ -72,14 +72,15 @@ def _front_details(n: Numbers, made: Legs) -> list[Stroke]:
         bend = curve(Point(wide, end - 5), Point(wide, end - 1), Point(wide * 0.6, end), Point(0, end))
         found.append(one("stitch", (Point(wide, made.band), *bend)))
     if n.features.slanted_pockets:
-        found.append(pair("seam", _pocket(n, made)))
+        found.append(pair("seam", slanted_pocket(n, made)))
     if n.features.creases:
         top = (made.fork.x + n["thigh"] * 0.5, made.fork.y + 6)
         found.append(pair("fold", line(made.side[-1].toward(made.inseam[-1], 0.5), top)))
     return found
 
 
-def _pocket(n: Numbers, made: Legs) -> tuple[Point, ...]:
+def slanted_pocket(n: Numbers, made: Legs) -> tuple[Point, ...]:
+    """The opening of the right front pocket, from the waistband seam to the side seam if it is long enough."""
     start = Point(n["waist"] / 2 * 0.76, made.side[0].y + n["waistband"])
     reach = n["front pocket"] * 1.5
     ways = [at(made.side, n["waistband"] + reach * step / 40) for step in range(41)]
@@ -100,7 +101,7 @@ def _back_details(n: Numbers, made: Legs) -> list[Stroke]:
 
 def _front_spans(n: Numbers, made: Legs) -> tuple[Span, ...]:
     top, hip = made.side[0], made.spots["hip"]
-    pocket = _pocket(n, made)
+    pocket = slanted_pocket(n, made)
     hip_line = line((-hip.x, hip.y), made.spots["hip middle"], hip)
     return (
         Span("waist", line((-top.x, top.y), top), 1.2),
@@ -127,7 +128,7 @@ def _back_spans(n: Numbers, made: Legs) -> tuple[Span, ...]:
     )
 
 
-def _gusset(n: Numbers) -> View:
+def gusset(n: Numbers) -> View:
     """The gusset, a long diamond, by itself."""
     half, wide = n["gusset"] / 2, n["gusset"] * math.tan(math.radians(22)) / 2
     shape = line((-half, 0), (0, -wide), (half, 0), (0, wide), (-half, 0))

@@ -156,7 +156,8 @@ def _line(mark: Mark, radius: float) -> str:
 def _circle(mark: Mark, radius: float) -> str:
     size = radius * (0.95 if len(mark.word) < 3 else 0.78)
     return (
-        f'<circle cx="{mark.x:.1f}" cy="{mark.y:.1f}" r="{radius:.2f}" fill="{PAPER}" stroke="{INK}" '
+        f'<circle data-row="{escape(mark.word)}" cx="{mark.x:.1f}" cy="{mark.y:.1f}" r="{radius:.2f}" '
+        f'fill="{PAPER}" stroke="{INK}" '
         f'stroke-width="{radius * 0.1:.2f}"/>'
         f'<text x="{mark.x:.1f}" y="{mark.y + size * 0.34:.1f}" text-anchor="middle" font-size="{size:.2f}" '
         f'font-weight="bold" fill="{INK}">{escape(mark.word)}</text>'

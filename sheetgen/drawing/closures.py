@@ -11,6 +11,8 @@ from sheetgen.drawing.views import Span, Stroke, of, one, pair
 
 Part = tuple[tuple[Stroke, ...], tuple[Span, ...]]
 _BUTTON = 0.55
+OPENING_HEM = 2.0
+"""Centimeters from the upper edge of a pocket without a flap to its stitching."""
 _POUCH_SIDE = 5.0
 _WELT_LEAN = math.radians(18)
 
@@ -41,30 +43,32 @@ def chest_pockets(n: Numbers, made: Body) -> Part:
     flap = n["pocket flap"] if n.has("pocket flap") else 0
     left = n["placket"] / 2 + max((n["across front"] / 2 - n["placket"] / 2 - wide) * 0.6, 1)
     top = n["pocket position"]
-    low, middle = top + high, left + wide / 2
-    patch = line(
-        (left, top), (left, low - high * 0.15), (middle, low), (left + wide, low - high * 0.15), (left + wide, top)
-    )
-    patch = (*patch, patch[0])
-    strokes = [pair("cloth", patch), pair("seam", patch)] if flap else [one("cloth", patch), one("seam", patch)]
-    if flap:
-        cover = line(
-            (left, top),
-            (left, top + flap * 0.8),
-            (middle, top + flap),
-            (left + wide, top + flap * 0.8),
-            (left + wide, top),
-        )
-        cover = (*cover, cover[0])
-        strokes += [pair("cloth", cover), pair("seam", cover)]
+    middle = left + wide / 2
+    patch, cover = patch_pocket(n, Point(middle, top))
+    if cover:
+        strokes = [pair("cloth", patch), pair("seam", patch), pair("cloth", cover), pair("seam", cover)]
     else:
-        strokes.append(one("stitch", line((left, top + 2), (left + wide, top + 2))))
+        opening = line((left, top + OPENING_HEM), (left + wide, top + OPENING_HEM))
+        strokes = [one("cloth", patch), one("seam", patch), one("stitch", opening)]
     return of("pocket", *strokes), (
         Span("pocket width", line((left, top), (left + wide, top)), 0.8),
-        Span("pocket height", line((left + wide, top), (left + wide, low)), 0.8),
+        Span("pocket height", line((left + wide, top), (left + wide, top + high)), 0.8),
         Span("pocket flap", line((-middle, top), (-middle, top + flap))),
         Span("pocket position", line((-made.high.x, 0), (-made.high.x, top))),
     )
+
+
+def patch_pocket(n: Numbers, top: Point) -> tuple[Path, Path]:
+    """A patch pocket below the middle of its opening, pointed, and its flap; () for the flap if none is measured."""
+    half, high, flap = n["pocket width"] / 2, n["pocket height"], n["pocket flap"]
+    return _pointed(top, half, high, high * 0.85), _pointed(top, half, flap, flap * 0.8) if n.has("pocket flap") else ()
+
+
+def _pointed(top: Point, half: float, high: float, side: float) -> Path:
+    """Upright sides and a point in the middle, closed."""
+    return line(
+        top.to(-half, 0), top.to(-half, side), top.to(0, high), top.to(half, side), top.to(half, 0), top.to(-half, 0)
+    )  # fmt: skip
 
 
 def zip_front(n: Numbers, made: Body, open_neck: bool) -> Part:

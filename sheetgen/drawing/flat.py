@@ -21,9 +21,9 @@ from sheetgen.trade.contrast import contrast, luminance
 
 WIDE, HIGH = 1000, 1100
 _EDGE, _CAPTION = 40.0, 16.0
-_HANG = math.radians(56)
+HANG = math.radians(56)
 """Below level, at the shoulder: sleeves drawn beside the body, as flats are."""
-_INK, _PAPER, _SHADE, _GRAY, _FAINT = "#1A1A1A", "#FFFFFF", "#E2E2E2", "#F2F2F2", "#6B7780"
+INK, _PAPER, _SHADE, _GRAY, _FAINT = "#1A1A1A", "#FFFFFF", "#E2E2E2", "#F2F2F2", "#6B7780"
 _MIDDLE = 0.18
 """Black and white have the same contrast to a ground as light as this."""
 _TOLD_APART = 3.0
@@ -58,9 +58,9 @@ def flat(
     garment: str, measures: Sequence[Measure], *, back: bool = False, colors: Colors | None = None, caption: str = ""
 ) -> str:  # fmt: skip
     """One SVG of 1000 x 1100 at most: the garment's front or back, a faint caption below. ValueError if it is not known."""
-    view = views(known(garment).word, measures, _HANG)[1 if back else 0]
+    view = views(known(garment).word, measures, HANG)[1 if back else 0]
     plane = _plane(view, caption)
-    drawn = [_element(stroke, [plane.path(path) for path in stroke.paths], colors) for stroke in view.strokes]
+    drawn = [element(stroke, [plane.path(path) for path in stroke.paths], colors) for stroke in view.strokes]
     size = (plane.wide, plane.high)
     width, height = (svg.short(side) for side in size)
     return "\n".join(
@@ -83,7 +83,7 @@ def area_targets(
     garment: str, measures: Sequence[Measure], areas: Mapping[str, str], *, back: bool = False, caption: str = ""
 ) -> tuple[Target, ...]:  # fmt: skip
     """Where the named areas (ref -> words) lie on the drawing that `flat` makes; those that it shows, left and right in turn."""
-    view = views(known(garment).word, measures, _HANG)[1 if back else 0]
+    view = views(known(garment).word, measures, HANG)[1 if back else 0]
     plane, found = _plane(view, caption), []
     for ref, words in areas.items():
         if (spot := spot_of(view, words)) is not None:
@@ -120,8 +120,9 @@ def _plane(view: View, caption: str) -> _Plane:
     return _Plane(low, scale, wide * scale + 2 * _EDGE, high * scale + 2 * _EDGE + foot)
 
 
-def _element(stroke: Stroke, paths: Sequence[Path], colors: Colors | None) -> str:
-    fill, line, wide, dashes = "none", _INK, _SEAM, ""
+def element(stroke: Stroke, paths: Sequence[Path], colors: Colors | None = None) -> str:
+    """One stroke of a flat, its paths in units of the drawing; in black and white without colors."""
+    fill, line, wide, dashes = "none", INK, _SEAM, ""
     if stroke.kind in _FILLED:
         fill = colors.fill(stroke) if colors else {"inside": _SHADE, "ribbed": _GRAY}.get(stroke.kind, _PAPER)
     if stroke.kind == "cloth":

@@ -14,12 +14,16 @@ from sheetgen.garments import BY_WORD, Garment
 
 @dataclass(frozen=True)
 class Measure:
-    """One row of the sheet: its ref, the point's name, its value in cm, and whether that is flat, edge to edge."""
+    """One row of the sheet: its ref, the point's name, its value in cm, and whether that is flat, edge to edge.
+
+    `said` is the value as it stands in the sheet, in the style's unit.
+    """
 
     ref: str
     name: str
     value: float
     half: bool
+    said: str = ""
 
 
 def known(garment: str) -> Garment:

@@ -31,12 +31,16 @@ def neck_rib(n: Numbers, made: Body, front: bool) -> tuple[Stroke, ...]:
 
 
 def _rim(neck: Path, height: float) -> Path:
-    """The rib's free edge: square to the seam at the center, leaning in less than the seam turns at the shoulder."""
-    rim = []
+    """The rib's free edge: square to the seam at the center, leaning in less than the seam turns at the shoulder.
+
+    From the center it goes outward and up, never back: a seam that turns sharply would fold it otherwise.
+    """
+    rim: list[Point] = []
     for index, point in enumerate(neck):
         before, after = neck[max(index - 1, 0)], neck[min(index + 1, len(neck) - 1)]
         lean = min(max(math.atan2(before.y - after.y, after.x - before.x), 0), math.radians(50))
-        rim.append(point.to(-math.sin(lean) * height, -math.cos(lean) * height))
+        free = point.to(-math.sin(lean) * height, -math.cos(lean) * height)
+        rim.append(Point(max(free.x, rim[-1].x), min(free.y, rim[-1].y)) if rim else free)
     return tuple(rim)
 
 

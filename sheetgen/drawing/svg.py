@@ -44,9 +44,9 @@ def data(paths: Iterable[Path]) -> str:
     return " ".join("M" + " L".join(f"{short(point.x)} {short(point.y)}" for point in path) for path in paths if path)
 
 
-def stroke(kind: str, paths: Iterable[Path], more: str = "") -> str:
-    """Paths of one kind as one element."""
-    return f'<path d="{data(paths)}" {STYLES[kind]}{more}/>'
+def stroke(kind: str, paths: Iterable[Path], more: str = "", *, color: str = palette.MEASURE) -> str:
+    """Paths of one kind as one element; `color` is that of lines that measure."""
+    return f'<path d="{data(paths)}" {STYLES[kind].replace(palette.MEASURE, color)}{more}/>'
 
 
 def text(where: Point, words: str, *, size: float = palette.TEXT, anchor: str = "start", color: str = palette.INK,

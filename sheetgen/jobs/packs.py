@@ -7,13 +7,14 @@ from typing import NamedTuple
 
 from sheetgen.declare.entry import Place
 from sheetgen.pack.content import Content, content_of
+from sheetgen.pack.left_out import LEFT_OUT, declared
 from sheetgen.pack.pages import PORTFOLIO
 from sheetgen.pack.taking import Source
 from sheetgen.pack.typeset import typeset, without_glyph
 from sheetgen.style.diagrams import artist
 from sheetgen.style.marks import CALLOUTS, FLATS
 from sheetgen.workbook.exchange.accept import take_back_drawings
-from sheetgen.workbook.model.values import Values
+from sheetgen.workbook.model.values import Values, with_words
 from sheetgen.workbook.read.found import Returned
 
 
@@ -57,3 +58,22 @@ def pack_of(got: Source, purpose: str | None = None, only: tuple[str, ...] = (),
     content, asked = content_for(got, purpose, only)
     data = typeset(content, fonts) if content.document["pages"] else b""
     return Pack(data, content, asked, without_glyph(content, fonts))
+
+
+def left_out(got: Source, content: Content) -> dict[str, str]:
+    """What is filled in a file and stands on none of these pages as declared: sheet and heading, with the reason."""
+    found: dict[str, str] = {}
+    for place, value in got.typed.items():
+        column = got.ready.book.entries.get(place.entry)
+        if (
+            value in (None, "")
+            or column is None
+            or place in content.taken
+            or column.entry.private
+            or column.sheet.private
+        ):
+            continue
+        if address := declared(place.entry, column.entry):
+            heading = with_words(column.entry.heading, got.ready.shape) if address.count(".") else ""
+            found.setdefault(", ".join(filter(None, (column.sheet.title, heading))), LEFT_OUT[address])
+    return found

@@ -6,14 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
-from sheetgen.declare.entry import Entry, Place
-from sheetgen.declare.families import member_name
+from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, Value
+from sheetgen.pack import tables
 from sheetgen.pack.pages import (
     FORMS,
     PAGES,
     PORTFOLIO,
-    ROOM_MM,
     Block,
     Cautions,
     Drawings,
@@ -21,6 +20,7 @@ from sheetgen.pack.pages import (
     FitForm,
     Lines,
     Page,
+    RowDrawings,
     Rows,
     TrueSize,
 )
@@ -35,12 +35,8 @@ _WIDEST_MM, _HIGHEST_MM = 150.0, 95.0
 """Of a picture at its true size."""
 
 
-_CLOSE_MM = 0.9
-"""Above and below the words of a row that is read."""
 _SHOWN_TO_ANYBODY = ("brand", "number", "name")
 """What stands at the head of a portfolio's pages."""
-_SHORT = 14
-"""Letters of a column that needs no more room than its words."""
 
 
 @dataclass
@@ -50,6 +46,8 @@ class Content:
     document: dict[str, Any]
     pictures: dict[str, bytes] = field(default_factory=dict)
     texts: list[tuple[str, Place]] = field(default_factory=list)
+    taken: frozenset[Place] = frozenset()
+    """What stands on the pages, pictures and colors too."""
 
 
 def content_of(got: Source, purpose: str, only: tuple[str, ...] = (), drawn: Values | None = None) -> Content:
@@ -61,8 +59,10 @@ def content_of(got: Source, purpose: str, only: tuple[str, ...] = (), drawn: Val
         else [page for page in PAGES if purpose in page.purposes]
     )
     pages = [made for page in wanted if (made := _page(taking, page)) is not None]
-    document = {**_head(taking, purpose), "pages": pages, "refs": sorted(taking.anchored)}
-    return Content(document, taking.pictures, taking.texts)
+    taking.settled()
+    marks = sorted(ref for ref, mark in taking.marked.items() if mark["first"])
+    document = {**_head(taking, purpose), "pages": pages, "refs": sorted(taking.anchored), "marks": marks}
+    return Content(document, taking.pictures, taking.texts, frozenset(taking.taken))
 
 
 def _head(taking: Taking, purpose: str) -> dict[str, Any]:
@@ -93,7 +93,11 @@ def _head(taking: Taking, purpose: str) -> dict[str, Any]:
 def _page(taking: Taking, page: Page) -> dict[str, Any] | None:
     left = [made for block in page.left for made in _block(taking, block)]
     right = [made for block in page.right for made in _block(taking, block)]
-    return {"title": say(page.title), "left": left, "right": right, "share": page.share} if left or right else None
+    if not left and not right:
+        return None
+    return {
+        "title": say(page.title), "left": left, "right": right, "share": page.share, "follows": page.follows,
+    }  # fmt: skip
 
 
 def _block(taking: Taking, block: Block) -> Iterator[dict[str, Any]]:
@@ -103,29 +107,44 @@ def _block(taking: Taking, block: Block) -> Iterator[dict[str, Any]]:
         case Facts():
             yield from _facts(taking, block)
         case Rows():
-            yield from _rows(taking, block)
+            yield from tables.rows_of(taking, block)
         case TrueSize():
             yield from _true_size(taking, block)
+        case RowDrawings():
+            yield from _row_drawings(taking, block)
         case FitForm():
-            yield from _fit_form(taking, block)
+            yield from tables.fit_form(taking, block)
         case Cautions():
             yield from _cautions(taking, block)
         case Lines():
-            yield _lines(taking, block)
+            yield tables.lines(taking, block)
 
 
 def _drawings(taking: Taking, block: Drawings) -> Iterator[dict[str, Any]]:
-    shown = []
+    shown: list[tuple[Picture, str]] = []
     for address in block.entries:
         column = taking.column(address)
-        picture = taking.value(Place(address))
-        if column and isinstance(picture, Picture):
+        picture = taking.picture_at(Place(address)) if column and len(shown) < block.across else None
+        if column and picture is not None:
             words = taking.heading(column.entry)
             if picture.vector and column.entry.original:
                 words = say("{heading}, drawn from the measurements", heading=words)
-            shown.append({"image": taking.picture(picture), "words": words})
+            shown.append((picture, words))
     if shown:
-        yield {"sort": "drawings", "shown": shown[: block.across], "height": block.height_mm}
+        drawings = [taking.drawing(*one) for one in shown]
+        yield {"sort": "drawings", "shown": drawings, "height": block.height_mm}
+
+
+def _row_drawings(taking: Taking, block: RowDrawings) -> Iterator[dict[str, Any]]:
+    for ref in tables.filled(taking, block.table):
+        picture = taking.picture_at(Place(f"{block.table}.{block.picture}", ref))
+        if picture is not None:
+            said = [
+                f"{taking.heading(entry)}: {text}" for address, entry in tables.entries(taking, block.table, block.words)
+                if isinstance(text := taking.cell(Place(address, ref), entry), str)
+            ]  # fmt: skip
+            words = "; ".join((ref, *said))
+            yield {"sort": "drawings", "shown": [taking.drawing(picture, words)], "height": block.height_mm}
 
 
 def _facts(taking: Taking, block: Facts) -> Iterator[dict[str, Any]]:
@@ -137,102 +156,6 @@ def _facts(taking: Taking, block: Facts) -> Iterator[dict[str, Any]]:
             found.append([taking.heading(column.entry), text if isinstance(text, str) and not block.blank else ""])
     if found:
         yield {"sort": "facts", "title": say(block.title) if block.title else "", "facts": found}
-
-
-def _entries(taking: Taking, table: str, names: tuple[str, ...]) -> list[tuple[str, Entry]]:
-    """The named columns of a table, families opened, in the order of the names."""
-    declared = taking.got.ready.book.tables.get(table)
-    if declared is None:
-        return []
-    return [
-        (f"{table}.{entry.name}", entry) for name in names for entry in declared[1].entries
-        if name in (entry.name, entry.family) and taking.column(f"{table}.{entry.name}") is not None
-    ]  # fmt: skip
-
-
-def _filled(taking: Taking, table: str) -> list[str]:
-    """Refs of the rows that have a name."""
-    declared = taking.got.ready.book.tables.get(table)
-    if declared is None:
-        return []
-    key = f"{table}.{declared[1].key}"
-    return [place.row for place, _ in taking.got.where.places(key) if taking.value(place) is not None]
-
-
-def _rows(taking: Taking, block: Rows) -> Iterator[dict[str, Any]]:
-    column, wanted = block.where or block.unless
-    rows = [
-        ref for ref in _filled(taking, block.table)
-        if not column or (taking.value(Place(f"{block.table}.{column}", ref)) == wanted) is bool(block.where)
-    ]  # fmt: skip
-    for name, beside, words in block.stands_for_blank:
-        for ref in rows:
-            place = Place(f"{block.table}.{name}", ref)
-            if taking.value(place) is None and taking.value(Place(f"{block.table}.{beside}", ref)) is not None:
-                taking.known[place] = words
-    columns = _entries(taking, block.table, block.columns)
-    write_in = (*map(say, block.write_in), *dict(taking.got.ready.shape.axes).get(block.write_in_each, ()))
-    yield from _table(taking, block.title, columns, rows, write_in, block.room_mm)
-
-
-def _table(
-    taking: Taking, title: str, columns: list[tuple[str, Entry]], rows: list[str], write_in: tuple[str, ...], room_mm: float
-) -> Iterator[dict[str, Any]]:  # fmt: skip
-    cells = {(address, ref): taking.cell(Place(address, ref), entry) for address, entry in columns for ref in rows}
-    shown = [(address, entry) for address, entry in columns if any(cells[address, ref] is not None for ref in rows)]
-    if not rows or not shown:
-        return
-    headings = [taking.column_heading(entry, [one for _, one in shown]) for _, entry in shown]
-    shares = [_share([cells[address, ref] for ref in rows]) for address, _ in shown]
-    yield {
-        "sort": "rows",
-        "title": say(title) if title else "",
-        "headings": ["", *headings, *write_in],
-        "widths": [0, *shares, *(6 for _ in write_in)],
-        "numbers": [False, *(entry.kind.is_number for _, entry in shown), *(False for _ in write_in)],
-        "rows": [
-            [taking.anchor(ref), *(cells[address, ref] for address, _ in shown), *(None for _ in write_in)]
-            for ref in rows
-        ],
-        "room": room_mm if write_in else _CLOSE_MM,
-    }
-
-
-def _share(texts: list[Any]) -> float:
-    """A column's share of the width: 0 where it is as wide as its words, which are short; long texts by how long they are."""
-    words = [text for text in texts if isinstance(text, str)]
-    longest = max(map(len, words), default=0)
-    word = max((len(one) for text in words for one in text.split()), default=0)
-    return 0 if longest <= _SHORT else round(max(longest**0.6, 0.75 * word), 2)
-
-
-def _fit_form(taking: Taking, block: FitForm) -> Iterator[dict[str, Any]]:
-    """Only where a round is asked for that has its columns."""
-    sheet = block.table.partition(".")[0]
-    asked = taking.value(Place(f"{sheet}.round_now"))
-    names = dict(taking.got.ready.shape.axes).get("round", ())
-    if asked not in names:
-        return
-    spec = member_name(block.asked, "round", names.index(str(asked)) + 1)
-    columns = _entries(taking, block.table, (*block.columns[:1], spec, *block.columns[1:]))
-    yield from _table(
-        taking, str(asked), columns, _filled(taking, block.table), tuple(map(say, block.write_in)), ROOM_MM
-    )
-
-
-def _lines(taking: Taking, block: Lines) -> dict[str, Any]:
-    """Rows to be written in by hand, with a column for each member of the axis after the first heading."""
-    each = dict(taking.got.ready.shape.axes).get(block.each, ())
-    headings = [*map(say, block.before), *each, *map(say, block.after)]
-    return {
-        "sort": "rows",
-        "title": say(block.title) if block.title else "",
-        "headings": ["", *headings],
-        "widths": [0, *(6 for _ in headings)],
-        "numbers": [False] * (len(headings) + 1),
-        "rows": [[str(number), *(None for _ in headings)] for number in range(1, block.count + 1)],
-        "room": ROOM_MM,
-    }
 
 
 def _cautions(taking: Taking, block: Cautions) -> Iterator[dict[str, Any]]:
@@ -247,18 +170,20 @@ def _cautions(taking: Taking, block: Cautions) -> Iterator[dict[str, Any]]:
 
 
 def _true_size(taking: Taking, block: TrueSize) -> Iterator[dict[str, Any]]:
-    for ref in _filled(taking, block.table):
-        picture, wide = (taking.value(Place(f"{block.table}.{name}", ref)) for name in (block.picture, block.width))
-        if not isinstance(picture, Picture):
+    for ref in tables.filled(taking, block.table):
+        picture = taking.picture_at(Place(f"{block.table}.{block.picture}", ref))
+        if picture is None:
             continue
+        wide = taking.value(Place(f"{block.table}.{block.width}", ref))
         facts = [
-            [taking.heading(entry), text] for address, entry in _entries(taking, block.table, block.words)
+            [taking.heading(entry), text] for address, entry in tables.entries(taking, block.table, block.words)
             if isinstance(text := taking.cell(Place(address, ref), entry), str)
         ]  # fmt: skip
+        name = Place(f"{block.table}.{block.name}", ref)
         made: dict[str, Any] = {
             "sort": "true-size",
             "ref": taking.anchor(ref),
-            "name": str(taking.value(Place(f"{block.table}.{block.name}", ref))),
+            "name": taking.cell(name, taking.got.ready.book.entries[name.entry].entry),
             "facts": facts,
         }
         made |= {"image": taking.picture(picture), **_scaled(picture, wide, taking.unit)}

@@ -67,6 +67,16 @@ class TrueSize:
 
 
 @dataclass(frozen=True)
+class RowDrawings:
+    """Pictures of a table's rows, each as wide as the page, with the ref and the words of the named columns below."""
+
+    table: str
+    picture: str
+    words: tuple[str, ...]
+    height_mm: float = 120
+
+
+@dataclass(frozen=True)
 class FitForm:
     """The points of the round that is asked for, as asked, with room for what is measured."""
 
@@ -94,18 +104,22 @@ class Cautions:
     note: str
 
 
-Block = Drawings | Facts | Rows | TrueSize | FitForm | Cautions | Lines
+Block = Drawings | Facts | Rows | TrueSize | RowDrawings | FitForm | Cautions | Lines
 
 
 @dataclass(frozen=True)
 class Page:
-    """One page, or as many as its rows take: what stands at the left, and what beside it; `left` is its share of the width."""
+    """One page, or as many as its rows take: what stands at the left, and what beside it; `left` is its share of the width.
+
+    One that `follows` begins below the page before it, where there is room for all of it.
+    """
 
     title: str
     left: tuple[Block, ...]
     right: tuple[Block, ...] = ()
     purposes: tuple[str, ...] = ALL
     share: float = 0.5
+    follows: bool = False
 
 
 _CALLOUTS = ("area", "instruction", "stitch", "seam", "density", "allowance", "thread_type")
@@ -121,17 +135,20 @@ PAGES = (
     Page(marked("Flats"), (Drawings(("construction.flat_front", "construction.flat_back"), height_mm=140),), purposes=(PORTFOLIO,)),
     Page(marked("Overview"), (
         Drawings(("style.front", "style.back"), height_mm=88), Drawings(("style.view_3", "style.view_4"), height_mm=48),
+        Facts("", ("style.contact", "style.contact_email", "style.vendor_contact", "style.vendor_email")),
         Rows(marked("Changes"), "revisions.log", ("revision", "date", "what", "before", "after")),
     ), (
-        Facts(marked("The style"), ("style.description", "style.garment", "style.department", "style.season", "style.fit", "style.body_length",
+        Facts(marked("The style"), ("style.description", "style.garment", "style.department", "style.age_group", "style.season", "style.fit", "style.body_length",
                             "style.size_range", "style.sample_size", "style.reference")),
         Rows(marked("Fabrics"), "materials.bom", ("item", "composition", "weight", "weight_unit", "zone"), where=("group", "fabric"), stands_for_blank=_WEIGHT),
         Facts(marked("What is asked"), ("style.due", "style.samples_wanted", "style.send_with_sample", "style.sample_address", "style.comments_by",
-                                "quote.asked_quantities", "style.delivery", "style.term", "style.place", "style.payment", "style.countries")),
+                                "quote.asked_quantities", "style.delivery", "style.term", "style.place", "style.transport", "style.currency", "style.payment", "style.countries",
+                                "style.delivery_until")),
     )),
     Page(marked("Colors"), (
         Drawings(("style.front", "style.view_3"), height_mm=72), Drawings(("style.back", "style.view_4"), height_mm=60),
     ), (
+        Rows(marked("Colorways"), "colorways.list", ("name", "code", "status", "note")),
         Rows(marked("Color of each component"), "colorways.components", ("component", "color", "reference", "swatch")),
         Rows(marked("Lab dips"), "colorways.dips", ("component", "colorway", "target_l", "target_a", "target_b", "limit", "light", "decision")),
     ), share=0.36),
@@ -143,15 +160,17 @@ PAGES = (
                              "quality.substitution")),
         Rows(marked("Seen on the last samples"), "fit.comments", ("seen", "point", "callout", "round", "change"), where=("state", "open")),
     ), share=0.4),
+    Page(marked("Close-ups"), (Drawings(("construction.closeups",), across=1, height_mm=150),)),
     Page(marked("Details"), (TrueSize("construction.details", "detail", "shown", "drawn_width", ("callout", "drawn_width", "note")),), purposes=(*ALL, PORTFOLIO)),
     Page(marked("Artwork"), (TrueSize("artwork.pieces", "name", "picture", "width",
-                              ("technique", "file", "placement", "point_across", "across", "point_down", "down", "width", "height", "colors")),),
+                              ("technique", "file", "placement", "point_across", "across", "point_down", "down", "width", "height", "grows", "width_step", "colors")),),
          purposes=(*ALL, PORTFOLIO)),
     Page(marked("Labels"), (
-        Rows(marked("Labels, tags and bags"), "labels.items", ("label", "material", "width", "height", "placement", "fold", "attachment", "colors", "wording", "count")),
+        Rows(marked("Labels, tags and bags"), "labels.items", ("label", "picture", "material", "width", "height", "placement", "fold", "attachment", "colors", "wording", "count")),
         Rows(marked("Composition, drafts"), "labels.composition", ("part", "wording")),
         Facts(marked("Care and origin, drafts"), ("labels.care_text", "labels.composition_text", "labels.origin_text", "labels.supplied_by")),
     )),
+    Page(marked("Cautions"), (Cautions(marked("Raised by the data of this style. They are cautions, no advice: local law and an accredited laboratory decide.")),), follows=True),
     Page(marked("Where the points are"), (Drawings(("measurements.own_diagram", "measurements.diagram"), across=1, height_mm=150),)),
     Page(marked("Measurements"), (
         Rows("", "measurements.points", ("point", "how", "extent", "minus", "plus", "critical", "spec")),
@@ -163,19 +182,31 @@ PAGES = (
     )),
     Page(marked("Fit form"), (FitForm("fit.points", ("point", "minus", "plus"), "spec", (marked("Measured 1"), marked("Measured 2"), marked("Measured 3"), marked("Remark"))),), purposes=("sample",)),
     Page(marked("Quality and packing"), (
-        Facts(marked("In the factory"), ("quality.needle", "quality.metal", "quality.lot", "quality.certificates", "quality.fabric_inspection", "quality.sealed")),
-        Facts(marked("Packing"), ("quality.folding", "quality.bag", "quality.bag_warning", "quality.carton_marks", "order.carton_pieces", "order.carton_limit")),
+        Facts(marked("In the factory"), ("quality.needle", "quality.metal", "quality.lot", "quality.certificates", "quality.fabric_inspection", "quality.sealed", "quality.documents", "quality.changes",
+                                      "quality.late")),
+        Facts(marked("Packing"), ("quality.folding", "quality.bag", "quality.bag_warning", "quality.carton_marks", "order.carton_pieces", "order.carton_limit",
+                                "order.carton_kind")),
+        Rows(marked("Cords"), "quality.cords", ("place", "material", "one_piece", "free", "ends", "tacked", "note")),
     ), (
         Rows(marked("Tests"), "quality.tests", ("test", "method", "limit", "laboratory")),
         Rows(marked("Defects"), "quality.defects", ("defect", "severity", "note")),
-        Rows(marked("Cords"), "quality.cords", ("place", "material", "free", "ends", "tacked", "note")),
     ), purposes=("sample", "bulk")),
-    Page(marked("Cautions"), (Cautions(marked("Raised by the data of this style. They are cautions, no advice: local law and an accredited laboratory decide.")),)),
+    Page(marked("Pieces and markers"), (
+        Rows(marked("Cut pieces of a garment"), "yield.pieces", ("piece", "outline", "material", "count")),
+    ), (
+        Rows(marked("Fabrics as they lie"), "yield.fabrics", ("item", "usable", "nap", "efficiency")),
+        Rows(marked("Markers"), "markers.list", ("material", "state", "sizes", "garments", "width", "long", "efficiency", "each", "made_on")),
+    ), purposes=("bulk",)),
     Page(marked("Order"), (
-        Rows(marked("Pieces"), "order.sizes", ("size", "ordered", "total")),
-        Facts("", ("order.number", "order.pieces", "order.overage", "order.tolerance", "order.inspector", "order.measured")),
+        Rows(marked("Pieces"), "order.sizes", ("size", "ordered", "total", "to_cut")),
+        Facts("", ("order.number", "order.pieces", "order.overage", "order.pieces_to_cut", "order.cut_by", "order.tolerance", "order.inspector", "order.measured")),
+        Facts(marked("Inspection"), ("order.code_letter", "order.aql_critical", "order.sample_critical", "order.accept_critical", "order.aql_major", "order.sample_major",
+                                     "order.accept_major", "order.aql_minor", "order.sample_minor", "order.accept_minor")),
         Rows(marked("Deliveries"), "order.deliveries", ("to", "term", "place", "not_before", "not_after", "pieces", "total", "assortment")),
-    ), (Rows(marked("Dates back from delivery"), "order.calendar", ("step", "due", "confirmed", "comment")),), purposes=("bulk",)),
+    ), (Rows(marked("Dates back from delivery"), "order.calendar", ("step", "due", "confirmed", "comment")),), purposes=("bulk",), follows=True),
+    Page(marked("Approvals and barcodes"), (Rows(marked("Approvals"), "approvals.items", ("item", "about", "kind", "asked", "due", "sent", "courier", "received", "decision", "by", "comment")),),
+         (Rows(marked("Barcodes"), "quality.barcodes", ("size", "barcode")),), purposes=("bulk",), share=0.6),
+    Page(marked("Markers"), (RowDrawings("markers.list", "picture", ("material", "sizes", "width", "long", "efficiency")),), purposes=("bulk",)),
 )  # fmt: skip
 _BY_HAND = ("point", "minus", "plus", "spec")
 FORMS = (

@@ -6,10 +6,11 @@ import datetime
 from typing import Any, Protocol
 
 from sheetgen.declare.entry import Entry, Place
-from sheetgen.declare.kinds import Kind, Picture, Value
+from sheetgen.declare.kinds import DAY_ZERO, Kind, Picture, Value
 from sheetgen.declare.parts import Column
-from sheetgen.trade.lengths import fraction_text
+from sheetgen.trade.lengths import decimal_text, length_text
 from sheetgen.workbook.model.geometry import Geometry
+from sheetgen.workbook.model.marks import marks_kept
 from sheetgen.workbook.model.values import Ready, Values, with_words
 
 
@@ -40,7 +41,9 @@ class Taking:
         self.got = got
         self.pictures: dict[str, bytes] = {}
         self.texts: list[tuple[str, Place]] = []
+        self.taken: set[Place] = set()
         self.anchored: set[str] = set()
+        self.marked: dict[str, dict[str, Any]] = {}
         words = dict(got.ready.shape.words)
         self.unit, self.parts = words["{unit}"], int(words["{parts}"])
         self.known: dict[Place, Value] = {**got.shown, **got.typed, **drawn}
@@ -70,6 +73,7 @@ class Taking:
         value = self.value(place)
         if value is None:
             return None
+        self.taken.add(place)
         if isinstance(value, Picture):
             return {"image": self.picture(value), "words": f"{self.heading(entry)} {place.row}".strip()}
         if entry.kind.name == "color" and isinstance(value, str) and entry.kind.wrong(value) is None:
@@ -78,11 +82,30 @@ class Taking:
         self.texts.append((text, place))
         return text
 
+    def picture_at(self, place: Place) -> Picture | None:
+        """The picture that stands there, taken."""
+        value = self.value(place)
+        if not isinstance(value, Picture):
+            return None
+        self.taken.add(place)
+        return value
+
     def picture(self, picture: Picture) -> str:
         """A picture's name beside the document."""
         name = f"{picture.digest[:16]}.{'svg' if picture.vector else picture.ending}"
         self.pictures[name] = picture.vector.encode() if picture.vector else picture.data
         return name
+
+    def drawing(self, picture: Picture, words: str) -> dict[str, Any]:
+        """A drawing with the marks on it, each a row's ref; a row leads back to the last drawing that has its mark."""
+        marks = [{**mark._asdict(), "first": False} for mark in marks_kept(picture.data)]
+        self.marked |= {str(mark["ref"]): mark for mark in reversed(marks)}
+        return {"image": self.picture(picture), "words": words, "marks": marks}
+
+    def settled(self) -> None:
+        """Which marks rows lead to, once all pages are made."""
+        for ref, mark in self.marked.items():
+            mark["first"] = ref in self.anchored
 
     def anchor(self, ref: str) -> str | dict[str, str]:
         """A row's ref; where it stands for the first time, links to it lead there."""
@@ -97,10 +120,10 @@ class Taking:
             return value.isoformat()
         if not isinstance(value, int | float):
             return str(value)
-        if kind.name == "length" and self.unit == "in":
-            return fraction_text(float(value), self.parts)
+        if kind.name == "length":
+            return length_text(float(value), self.unit, self.parts)
         if kind.name == "percent":
             return f"{round(value * 100, kind.digits):g} %"
-        digits = 2 if kind.name == "length" else kind.digits
-        text = f"{value:,.{digits}f}"
-        return text.rstrip("0").rstrip(".") if "." in text and kind.name != "money" else text
+        if kind.name == "date":
+            return (DAY_ZERO + datetime.timedelta(days=int(value))).isoformat()
+        return f"{value:,.{kind.digits}f}" if kind.name == "money" else decimal_text(value, kind.digits)

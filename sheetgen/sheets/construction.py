@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sheetgen.declare.entry import computed, designer, drawn_on
+from sheetgen.declare.entry import computed, designer, drawn, drawn_on
 from sheetgen.declare.kinds import choice, length, number, percent, pick, picture, suggest, text
 from sheetgen.declare.parts import Check, Form, Pictures, Section, Sheet, Table
 from sheetgen.sheets.lookups import at_least
@@ -61,6 +61,8 @@ CONSTRUCTION = Sheet("construction", "Construction", main="callouts",
         drawn_on("workings.clean_front", designer("flat_front", "Flat, front", picture(), need="quote")),
         drawn_on("workings.clean_back", designer("flat_back", "Flat, back", picture(), need="quote")),
     ), height=360),
+    Pictures("Close-ups", (drawn("closeups", "Details with their dimensions", picture()),), height=380, across=1,
+             note="Drawn from the figures at every build. A detail of your own below takes the place of the one that is called alike."),
     Table("details", "Details, to scale", ref="DT", key="detail", spare=2, row_height=110, columns=(
         designer("detail", "Detail", text(20)),
         designer("shown", "Drawing", picture(42)),

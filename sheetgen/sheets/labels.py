@@ -33,10 +33,11 @@ _NAMED_SO = "+".join(
     f'COUNTIF(labels.composition.fiber_{NAMED[0]}:labels.composition.share_{NAMED[-1]},"{name}")' for name in _NOT_IN_EU
 )
 
+MAIN_LABEL = "main label"
 LABELS = Sheet("labels", "Labels", purpose="Drafts for the responsible person to confirm: local law decides what a label must say.", main="items", parts=(
     Table("items", "Labels, tags and bags", ref="L", key="label", row_height=40, says=("material", "width", "height", "wording"), columns=(
         designer("label", "Label",
-                 choice("main label", "size label", "care label", "origin label", "hang tag", "price sticker", "polybag", "bag sticker", "carton mark",
+                 choice(MAIN_LABEL, "size label", "care label", "origin label", "hang tag", "price sticker", "polybag", "bag sticker", "carton mark",
                         "warning label", open=True, width=13), need="quote"),
         designer("picture", "Picture", picture(12)),
         designer("material", "Material", text(14), need="quote"),

@@ -9,9 +9,10 @@ from sheetgen.declare.families import member_name
 from sheetgen.declare.kinds import Value
 from sheetgen.drawing import Measure, diagram, nested
 from sheetgen.garments import BY_WORD
+from sheetgen.style.closeups import CLOSEUPS, drawn_closeups, to_draw_closely
 from sheetgen.style.flats import drawn_flats, to_draw
 from sheetgen.texts import say
-from sheetgen.trade.lengths import convert
+from sheetgen.trade.lengths import convert, length_text
 from sheetgen.workbook.model.pictures import from_svg
 from sheetgen.workbook.model.values import Ready, Values, refs
 from sheetgen.workbook.write.file import Artist
@@ -31,7 +32,10 @@ def artist(ready: Ready, values: Values) -> Artist | None:
     garment = values.get(Place("measurements.garment"))
     wanted = [place for place, own in _PLACES.items() if own not in values]
     flats = to_draw(values)
-    if garment not in BY_WORD or not (wanted or flats) or not refs(_POINTS, values):
+    if garment not in BY_WORD or not refs(_POINTS, values):
+        return None
+    closely = to_draw_closely(ready, values)
+    if not (wanted or flats or closely):
         return None
 
     def draw(shown: Mapping[Place, Value]) -> Values:
@@ -52,9 +56,11 @@ def artist(ready: Ready, values: Values) -> Artist | None:
         }
         made: Values = {place: from_svg(drawings[place]()) for place in wanted}
         made |= drawn_flats(values, base)
+        made |= drawn_closeups(ready, values, base, str(sample or sizes[0][0]), unit) if closely else {}
         return {place: value for place, value in made.items() if place.entry in ready.book.entries}
 
-    return Artist((*wanted, *flats), draw)
+    places = (*wanted, *flats, *([CLOSEUPS] if closely else []))
+    return Artist(tuple(place for place in places if place.entry in ready.book.entries), draw)
 
 
 def flats_of(ready: Ready, values: Values, shown: Mapping[Place, Value]) -> Values:
@@ -72,7 +78,8 @@ def _base(values: Mapping[Place, Value], sizes: Sequence[tuple[str, list[Measure
 
 def measures_of_sizes(ready: Ready, shown: Mapping[Place, Value]) -> Iterator[tuple[str, list[Measure]]]:
     """Each size with its measures in centimeters, as far as they are worked out; `shown` are typed and computed values."""
-    unit = dict(ready.shape.words)["{unit}"]
+    words = dict(ready.shape.words)
+    unit, parts = words["{unit}"], int(words["{parts}"])
     rows = refs(_POINTS, shown)
     for number, name in enumerate(dict(ready.shape.axes)["size"], 1):
         measures = []
@@ -81,5 +88,6 @@ def measures_of_sizes(ready: Ready, shown: Mapping[Place, Value]) -> Iterator[tu
             known = shown.get(Place(f"{_POINTS}.drawn", ref)) or shown.get(Place(f"{_POINTS}.point", ref))
             if isinstance(value, int | float) and isinstance(known, str):
                 half = shown.get(Place(f"{_POINTS}.extent", ref)) == "half"
-                measures.append(Measure(ref, known.lower(), convert(float(value), unit, "cm"), half))
+                said = length_text(float(value), unit, parts)
+                measures.append(Measure(ref, known.lower(), convert(float(value), unit, "cm"), half, said))
         yield name, measures

@@ -89,6 +89,17 @@ def parse_length(text: str, unit: str) -> float | None:
     return float(signed * _MILLIMETERS[source] / target)
 
 
+def length_text(value: float, unit: str, parts: int = 16) -> str:
+    """A length as a sheet in that unit shows it: inches as fractions of so many parts, others with two digits at most."""
+    return fraction_text(value, parts) if unit == "in" else decimal_text(value, 2)
+
+
+def decimal_text(value: float, digits: int) -> str:
+    """A number with so many digits at most, without a needless end: 12.50 becomes '12.5', 3.00 becomes '3'."""
+    text = f"{value:,.{digits}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
 def fraction_text(inches: float, parts: int = 16) -> str:
     """Write inches as a whole number and a reduced fraction: 12.375 becomes '12 3/8', nothing becomes '0'.
 

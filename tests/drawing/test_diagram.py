@@ -215,7 +215,7 @@ def test_the_colors_are_the_workbooks():
     assert (palette.INSIDE, palette.UNEVEN) == (look.HEADING, look.BAD)
 
 
-def test_it_reads_no_file_and_imports_only_garments_and_the_trade():
+def test_it_reads_no_file_and_imports_only_garments_the_trade_and_the_texts():
     for path in PACKAGE.glob("*.py"):
         for node in ast.walk(ast.parse(path.read_text("utf-8"))):
             names = (
@@ -227,7 +227,7 @@ def test_it_reads_no_file_and_imports_only_garments_and_the_trade():
             )
             for name in names:
                 assert (
-                    name.startswith(("sheetgen.drawing", "sheetgen.garments", "sheetgen.trade"))
+                    name.startswith(("sheetgen.drawing", "sheetgen.garments", "sheetgen.trade", "sheetgen.texts"))
                     or name.split(".")[0] in sys.stdlib_module_names
                 ), (path.name, name)
             assert not (isinstance(node, ast.Name) and node.id == "open"), path.name

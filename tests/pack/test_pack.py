@@ -20,7 +20,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture
 from sheetgen.jobs.packs import content_for
 from sheetgen.pack.content import Content, content_of, pages_for
-from sheetgen.pack.pages import PAGES, Drawings, Facts, FitForm, Rows, TrueSize
+from sheetgen.pack.pages import PAGES, Drawings, Facts, FitForm, RowDrawings, Rows, TrueSize
 from sheetgen.pack.typeset import typeset, without_glyph
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.model.values import Values
@@ -56,6 +56,8 @@ def named() -> list[str]:
                     found += [
                         f"{block.table}.{name}" for name in (block.name, block.picture, block.width, *block.words)
                     ]
+                case RowDrawings():
+                    found += [f"{block.table}.{name}" for name in (block.picture, *block.words)]
                 case FitForm():
                     found += [f"{block.table}.{name}" for name in (*block.columns, block.asked)]
     return found
@@ -84,7 +86,8 @@ def test_each_purpose_has_its_pages(style):
         purpose: [page["title"] for page in content(style, purpose).document["pages"]]
         for purpose in ("quote", "sample", "bulk")
     }
-    assert titles == {purpose: pages_for(purpose) for purpose in titles}
+    # No marker is laid in the samples.
+    assert titles == {purpose: [one for one in pages_for(purpose) if one != "Markers"] for purpose in titles}
     assert "Fit form" in titles["sample"]
     assert "Order" in titles["bulk"]
     assert not {"Fit form", "Order", "Quality and packing"} & set(titles["quote"])

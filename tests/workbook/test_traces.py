@@ -6,12 +6,15 @@ Metadata as EXIF 2.32 (CIPA DC-008), XMP (ISO 16684-1), PNG text chunks (ISO/IEC
 from __future__ import annotations
 
 import io
+import struct
+import zlib
 
 import pytest
 from PIL import Image, ImageCms, PngImagePlugin
 
 from sheetgen.declare.kinds import Picture
 from sheetgen.errors import UserError
+from sheetgen.workbook.model.marks import marks_kept
 from sheetgen.workbook.model.traces import without_traces
 
 OWNER = b"Ines Valmora, at home"
@@ -91,3 +94,27 @@ def test_a_photo_that_lies_on_its_side_leaves_upright() -> None:
 def test_a_picture_that_cannot_be_written_anew_is_one_sentence() -> None:
     with pytest.raises(UserError, match=r"^style\.front: the picture cannot be written"):
         without_traces(Picture(CASES["phone"][:200]), "style.front")
+
+
+def marked(text: str) -> bytes:
+    """A picture of ours with a text where marks are kept: right after its header."""
+    image = saved(photo(), "PNG")
+    chunk = b"tEXtRows\0" + text.encode()
+    return image[:33] + struct.pack(">I", len(chunk) - 4) + chunk + struct.pack(">I", zlib.crc32(chunk)) + image[33:]
+
+
+def test_where_the_refs_of_rows_stand_goes_along():
+    """It says what the picture shows, and the pages made of a copy need it."""
+    data = marked("N1 0.10000 0.20000 0.05000 0.05000;N12 0.90000 0.20000 0.05000 0.05000")
+    assert [mark.ref for mark in marks_kept(data)] == ["N1", "N12"]
+    Image.open(io.BytesIO(data)).load()
+    assert without_traces(Picture(data), "here").data == data
+
+
+@pytest.mark.parametrize("text", [
+    OWNER.decode(), f"N1 0.10000 0.20000 0.05000 0.05000;{OWNER.decode()}", f"N1 0.10000 0.20000 0.05000 0.05000 {OWNER.decode()}",
+])  # fmt: skip
+def test_what_somebody_else_put_in_its_place_does_not(text):
+    data = marked(text)
+    assert marks_kept(data) == ()
+    assert OWNER not in without_traces(Picture(data), "here").data

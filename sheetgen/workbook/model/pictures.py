@@ -15,6 +15,7 @@ from sheetgen.declare.kinds import Picture
 from sheetgen.errors import UserError
 from sheetgen.store import kept
 from sheetgen.texts import say
+from sheetgen.workbook.model.marks import marks_drawn, with_marks_kept
 
 SHARPNESS = 1100
 """Longest side of a drawn SVG in pixels, whatever size it says it has: sharp over half an A4 page at 200 dots per inch."""
@@ -69,7 +70,7 @@ def from_svg(svg: str, longest: int = LARGE, *, without: str = "") -> Picture:
     The same as vectors has no text that says what it is to be `without`.
     """
     vector = svg.replace(f">{escape(without)}</text>", "></text>") if without else svg
-    return Picture(_drawn(svg, longest), in_our_font(vector))
+    return Picture(with_marks_kept(_drawn(svg, longest), marks_drawn(svg)), in_our_font(vector))
 
 
 def in_our_font(svg: str) -> str:
@@ -82,6 +83,7 @@ def drawn_over(picture: Picture, svg: str, frame: tuple[float, float, float, flo
     top, right, bottom); what the picture leaves of it is paper."""
     said = b"\0".join((f"{frame} {longest} {svg}".encode(), picture.data))
     made = kept("drawn-over", said, lambda: _over(picture.data, svg, frame, longest))
+    made = with_marks_kept(made, marks_drawn(svg))
     return Picture(made, _vectors_over(picture, svg, frame) if picture.vector else "")
 
 

@@ -1,7 +1,7 @@
 """Traces: what a picture's file tells besides the picture (place, owner, camera, remarks), and how it leaves without.
 
 A picture that goes out is written anew from its pixels; the way up and the color profile are kept, because they change what
-is seen. One that carries nothing else, as our own drawings, goes as it is.
+is seen. One that carries nothing else goes as it is, as our own drawings, which say where on them the refs of rows stand.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from typing import Any
 from sheetgen.declare.kinds import Picture
 from sheetgen.errors import UserError
 from sheetgen.texts import say
+from sheetgen.workbook.model.marks import without_marks
 
 _PNG = b"\x89PNG\r\n\x1a\n"
 _JPEG = b"\xff\xd8"
@@ -36,7 +37,7 @@ def without_traces(picture: Picture, place: str) -> Picture:
 
 @lru_cache(maxsize=256)
 def _bare(data: bytes, place: str) -> bytes:
-    if _is_bare(data):
+    if _is_bare(without_marks(data)):
         return data
     library: Any = import_module("PIL.Image")
     try:
