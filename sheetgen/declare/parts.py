@@ -55,6 +55,7 @@ class Pictures:
     height: float = 300
     across: int = 2
     note: str = ""
+    printed: bool = True
 
 
 @dataclass(frozen=True)

@@ -29,7 +29,7 @@ from .formula import (
 )
 from .kinds import MAX_CHOICE
 from .limits import refuse_long, refuse_unreadable
-from .parts import Book, Chart, Column, Form, Ledger, Section, Sheet, Table, addresses
+from .parts import Book, Chart, Column, Form, Ledger, Pictures, Section, Sheet, Table, addresses
 
 
 def proven(book: Book) -> dict[str, Formula]:
@@ -100,7 +100,7 @@ def _refuse_torn_paper(book: Book) -> None:
     for sheet in book.sheets:
         left_out = ""
         for part in sheet.parts:
-            if isinstance(part, Form | Ledger | Table) and not part.printed:
+            if isinstance(part, Form | Ledger | Table | Pictures) and not part.printed:
                 left_out = part.title
             elif left_out:
                 raise DeclarationError(

@@ -37,7 +37,7 @@ def connected(deadline):
 
 class Typist:
     def __init__(self, context, document):
-        self.book = document
+        self.context, self.book = context, document
         self.view = document.CurrentController
         self.dispatcher = context.ServiceManager.createInstanceWithContext("com.sun.star.frame.DispatchHelper", context)
         self.shown = {}
@@ -108,6 +108,22 @@ class Typist:
     def do_widen(self, step):
         column = self.sheet(step).Columns.getByIndex(step["column"] - 1)
         column.Width = int(column.Width * step["times"])
+
+    def do_comment(self, step):
+        """A comment on a cell, as by the menu."""
+        sheet, cell = self.sheet(step), self.cell(step)
+        sheet.Annotations.insertNew(cell.CellAddress, step["words"])
+
+    def do_picture(self, step):
+        """A picture from a file, put on a sheet at a cell."""
+        provider = self.context.ServiceManager.createInstanceWithContext(
+            "com.sun.star.graphic.GraphicProvider", self.context
+        )
+        shape = self.book.createInstance("com.sun.star.drawing.GraphicObjectShape")
+        shape.Graphic = provider.queryGraphic(named(URL=step["file"]))
+        shape.Position = self.cell(step).Position
+        shape.Size = uno.createUnoStruct("com.sun.star.awt.Size", 4000, 3000)
+        self.sheet(step).DrawPage.add(shape)
 
     def do_show(self, step):
         cell = self.cell(step)

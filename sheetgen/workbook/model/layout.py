@@ -106,7 +106,7 @@ class _Planner:
         set_heights_between(self.page)
 
     def _place(self, part: Part) -> None:
-        if isinstance(part, Table | Form | Ledger) and not part.printed and not self.page.printed_rows:
+        if isinstance(part, Table | Form | Ledger | Pictures) and not part.printed and not self.page.printed_rows:
             self.page.printed_rows = self.row - 2
         if isinstance(part, Table | Form | Ledger) and part.new_page:
             self.page.row_breaks.append(self.row)
