@@ -159,28 +159,29 @@ def shape_with(sizes: int, colorways: int) -> dict[Place, Any]:
 
 
 @pytest.mark.parametrize(("sizes", "colorways"), [(1, 1), (6, 2), (8, 3), (15, 6)])
-@pytest.mark.parametrize("paper", ["A4", "Letter"])
-def test_ten_points_are_never_printed_as_less_than_seven(sizes, colorways, paper):
+@pytest.mark.parametrize("paper_name", ["A4", "Letter"])
+def test_ten_points_are_never_printed_as_less_than_seven(sizes, colorways, paper_name):
     """By the widths of columns, in programs that take a digit's 7.41 pixels unrounded (LibreOffice, measured), so that it holds
     where Arial or a font of its widths is there; a wide style takes more pages."""
-    values = {**shape_with(sizes, colorways), Place(BOOK.about.paper): paper}
+    values = {**shape_with(sizes, colorways), Place(BOOK.about.paper): paper_name}
     for page in plan(ready(BOOK, shape_of(BOOK, values)), values)[0]:
         if not page.sheet.printed:
             continue
         pixels = [(7 * width + 5) * 7.41 / 7 for width in page.widths[: page.printed_columns or None]]
-        short, long_ = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}[paper]
+        short, long_ = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}[paper_name]
         across = ((short if page.sheet.portrait else long_) / 25.4 - 0.5) * 96
         edges = [0, *page.breaks, len(pixels)]
         for start, end in itertools.pairwise(edges):
             shown = sum(pixels[start:end]) + (sum(pixels[:2]) if start else 0)
             assert across / shown >= 0.7, (page.sheet.title, start, end)
+        assert paper._laid(page, short, long_).scale >= 70, page.sheet.title
     if (sizes, colorways) == (8, 3):
         broken = [
             page.sheet.name
             for page in plan(ready(BOOK, shape_of(BOOK, values)), values)[0]
             if page.breaks and page.sheet.printed
         ]
-        assert len(broken) <= (3 if paper == "A4" else 4), broken
+        assert len(broken) <= (3 if paper_name == "A4" else 4), broken
 
 
 def test_no_letters_are_smaller_than_ten_points():

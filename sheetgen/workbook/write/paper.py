@@ -21,6 +21,8 @@ _ROW_POINTS = 15.0
 """A row whose height nobody set."""
 _FEW = 2
 """A table of fewer rows fits below its headings: they are not repeated."""
+_HAIR = 0.01
+"""Of a percent: columns that were narrowed to what a page holds do hold there."""
 _ROOM = 0.98
 """Of a page's height: rows are not torn, and headings repeat."""
 
@@ -75,7 +77,7 @@ def _laid(page: Page, short: float, long_: float) -> Laid:
 def _laid_so(page: Page, short: float, long_: float, *, upright: bool) -> Laid:
     """`short` and `long_` are the paper's sides in millimeters."""
     usable = most_pixels(short if upright else long_, 100) * (SAFETY if page.breaks else FULL)
-    scale = max(20, min(100, int(100 * usable / _widest(page))))
+    scale = max(20, min(100, int(100 * usable / _widest(page) + _HAIR)))
     points = (long_ if upright else short) / 25.4 * 72 - (_TOP_INCH + _BOTTOM_INCH) * 72
     return Laid(upright, *_fewest_pages(page, scale, points))
 
