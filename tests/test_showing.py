@@ -60,7 +60,7 @@ def test_a_first_quote_takes_45_typed_cells_at_most(tmp_path):
     assert 20 <= typed <= 45
     assert set(tabs(path.read_bytes())) == set(FIRST)
     copy = api.issue(path, purpose="quote", issued=ISSUED)
-    assert tabs(copy.data) == [*FIRST[:-1], "Yield", "Quote", "Quality", "Questions", "Checks", "Revisions"]
+    assert tabs(copy.data) == [*FIRST[:-1], "Yield", "Quote", "Quality", "Questions", "Checks"]
 
 
 def _typed(kind: Kind, picture: Value) -> Value:

@@ -211,7 +211,7 @@ class Sheet:
 
     `only_with` names an axis without whose members the sheet is left out (lengths, for styles that have none).
     Of a sheet that is not `printed` only the title goes to paper. `main` names its first part, a table, where people work
-    in it most of the time: its headings and first columns stay in sight. `seen`, `seen_with`, `goes`: `workbook.model.visible`.
+    in it most of the time: its headings and first columns stay in sight. `seen`, `goes` and what follow: `model.visible`.
     """
 
     name: str
@@ -229,6 +229,7 @@ class Sheet:
     seen: Literal["always", "quote", "sample", "bulk", "answers", "wanted", "never"] = "always"
     seen_with: str = ""
     goes: tuple[Need, ...] = ()
+    goes_with: str = ""
 
 
 class Column(NamedTuple):

@@ -6,7 +6,7 @@ from sheetgen.declare.entry import computed, designer, vendor
 from sheetgen.declare.kinds import date, money, text, whole
 from sheetgen.declare.parts import Section, Sheet, Table
 
-REVISIONS = Sheet("revisions", "Revisions", seen="sample", goes=("quote", "sample", "bulk"), purpose="The newest revision stands last.", main="log", parts=(
+REVISIONS = Sheet("revisions", "Revisions", seen="sample", goes_with="style.revised", purpose="The newest revision stands last.", main="log", parts=(
     Table("log", "Revisions", ref="W", key="what", spare=6, columns=(
         designer("what", "What changed", text(36), need="quote"),
         designer("before", "Before", text(14)),

@@ -96,6 +96,7 @@ STYLE = Sheet("style", "Style", portrait=True, purpose="What the garment is, for
     )),
     Form("Figures that formulas count with", printed=False, entries=(
         computed("stage", "Stage number", whole(), 'IF(purpose="",1,IFERROR(MATCH(purpose,{"quote","sample","bulk"},0),1))', help="1 quote, 2 sample, 3 bulk."),
+        computed("revised", "Revised", whole(), 'IF(N(revision)>1,revision,"")', help="Blank before anything was changed: Revisions has nothing to tell yet."),
         computed("sample_number", "Sample size stands at", whole(),
                  'IF(sample_size="","",IFERROR(MATCH(sample_size&"",sizes.name,0),IFERROR(MATCH(sample_size,sizes.name,0),"")))',
                  help="Its number in the size range."),

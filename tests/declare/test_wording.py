@@ -29,7 +29,7 @@ from sheetgen.declare.wording import HELD, READ_BY_PEOPLE, ROWS, is_text, reword
 from sheetgen.declare.words import words_also_typed
 
 NO_TEXTS = {
-    "Sheet": {"name", "only_with", "main", "seen", "seen_with", "goes"},
+    "Sheet": {"name", "only_with", "main", "seen", "seen_with", "goes", "goes_with"},
     "Section": {"axis"},
     "Chart": {"sort", "series", "categories"},
     "Line": {"link"},

@@ -160,11 +160,11 @@ def test_cautions_go_with_every_copy():
 
 TITLES = {
     "quote": {"Guide", "Style", "Colorways", "Construction", "Artwork", "Labels", "Measurements", "Materials", "Yield",
-              "Quote", "Quality", "Questions", "Checks", "Revisions"},
+              "Quote", "Quality", "Questions", "Checks"},
     "sample": {"Guide", "Style", "Colorways", "Construction", "Artwork", "Labels", "Measurements", "Fit", "Materials",
-               "Approvals", "Questions", "Checks", "Revisions"},
+               "Approvals", "Questions", "Checks"},
     "bulk": {"Guide", "Style", "Colorways", "Construction", "Artwork", "Labels", "Measurements", "Fit", "Materials",
-             "Yield", "Quote", "Order", "Approvals", "Quality", "Questions", "Checks", "Revisions"},
+             "Yield", "Quote", "Order", "Approvals", "Quality", "Questions", "Checks"},
 }  # fmt: skip
 """What a vendor is sent for each purpose of a style whose price is known and whose brand wishes for nothing more."""
 
@@ -188,3 +188,10 @@ def test_a_copy_holds_what_its_purpose_needs_and_no_more(purpose):
         # As long as the price is not known, the sheet on which it is asked goes along.
         assert seen == TITLES[purpose] | (set() if known else {"Quote"})
         assert {sheet.title for sheet in book.worksheets} - seen == {"Lists", "Workings", "Record"}
+
+
+@pytest.mark.parametrize(("revision", "goes"), [(1, False), (2, True)])
+def test_revisions_go_along_once_something_was_changed(revision, goes):
+    values = {**copy_of("overshirt", "sample").values, Place("style.revision"): revision}
+    titles = openpyxl.load_workbook(io.BytesIO(issue(BOOK, values, {}, ISSUED).data)).sheetnames
+    assert ("Revisions" in titles) == goes

@@ -1,7 +1,8 @@
 """Which sheets are seen: what the purpose asks for, what somebody must fill or has filled, and what the brand wants to see.
 
 A sheet is declared to be seen always, never (machinery), from a purpose on, in every copy (answers), or when it is wanted;
-one that `goes` stands in copies of these purposes alone, once something stands on it;
+one that `goes` stands in copies of these purposes alone, once something stands on it, one that `goes_with` an entry once that
+says something;
 a blank cell that must be filled now brings any sheet into sight, and the brand's wish goes before all of this.
 What the brand wants to see goes to its vendor, too; what it puts away comes to the vendor where it is asked for.
 In the brand's own file a sheet that is not seen is there: its figures count, its data stays.
@@ -38,7 +39,9 @@ def _by_purpose(sheet: Sheet, purpose: str) -> bool:
 
 def _goes(sheet: Sheet, purpose: str, ready: Ready, known: Mapping[Place, Value], where: Geometry) -> bool:
     """Whether a sheet stands in a copy of this purpose, though nothing on it must be filled."""
-    if sheet.goes and purpose not in sheet.goes:
+    if (sheet.goes and purpose not in sheet.goes) or (
+        sheet.goes_with and not _holds(sheet.goes_with, ready, known, where)
+    ):
         return False
     if sheet.seen == "answers" or (sheet.goes and _is_filled(sheet, ready, known)):
         return True
