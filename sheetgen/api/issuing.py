@@ -6,7 +6,7 @@ import datetime
 from dataclasses import dataclass
 from pathlib import Path
 
-from sheetgen.api.auditing import limits_for
+from sheetgen.api.brands import limits_for
 from sheetgen.api.making import from_values
 from sheetgen.api.reading import working_copy
 from sheetgen.api.revising import new_line, revised

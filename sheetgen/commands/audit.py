@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sheetgen import api
-from sheetgen.api.auditing import brand_for
+from sheetgen.api.brands import brand_for
 from sheetgen.audit.run import Audit
 from sheetgen.commands.options import (
     FILE,

@@ -11,7 +11,7 @@ from rich.markup import escape
 from rich.table import Table
 
 from sheetgen import api
-from sheetgen.api.auditing import limits_for
+from sheetgen.api.brands import limits_for
 from sheetgen.commands.options import FILE, console, out_option, replace_option, stem_of
 from sheetgen.texts import marked, say
 from sheetgen.workbook.model.compare import shown_text

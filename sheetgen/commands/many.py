@@ -17,7 +17,6 @@ import click
 from sheetgen.commands.options import FILE
 from sheetgen.console import tell_trouble
 from sheetgen.errors import UserError
-from sheetgen.jobs.standing import answered_below, newest_below
 from sheetgen.texts import say
 
 Work = Callable[..., int]
@@ -68,7 +67,7 @@ def each_answer(work: Work) -> Callable[..., int]:
             )
         if any(given.get(option) for option in FOR_ONE_ANSWER):
             raise UserError(say("--out, --receipt, --take and --leave go with one return; name its two files."))
-        pairs = answered_below(working)
+        pairs: list[tuple[Path, Path]] = import_module("sheetgen.jobs.standing").answered_below(working)
         if not pairs:
             words = say("{path}: no answer to the last copy of a working workbook lies in this folder.", path=working)
             raise UserError(words)
@@ -83,7 +82,7 @@ def _files(named: Sequence[Path]) -> Iterator[Path]:
     found: dict[Path, None] = {}
     for path in named:
         if path.is_dir():
-            some = newest_below(path)
+            some: list[Path] = import_module("sheetgen.jobs.standing").newest_below(path)
             if not some:
                 raise UserError(say("{path}: is a folder, and no working workbook lies in it.", path=path), 3)
         else:
