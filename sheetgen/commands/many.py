@@ -67,7 +67,9 @@ def each_answer(work: Work) -> Callable[..., int]:
             )
         if any(given.get(option) for option in FOR_ONE_ANSWER):
             raise UserError(say("--out, --receipt, --take and --leave go with one return; name its two files."))
-        pairs: list[tuple[Path, Path]] = import_module("sheetgen.jobs.standing").answered_below(working)
+        from sheetgen.jobs.standing import answered_below  # noqa: PLC0415 - it loads what reads files
+
+        pairs = answered_below(working)
         if not pairs:
             words = say("{path}: no answer to the last copy of a working workbook lies in this folder.", path=working)
             raise UserError(words)
@@ -82,7 +84,9 @@ def _files(named: Sequence[Path]) -> Iterator[Path]:
     found: dict[Path, None] = {}
     for path in named:
         if path.is_dir():
-            some: list[Path] = import_module("sheetgen.jobs.standing").newest_below(path)
+            from sheetgen.jobs.standing import newest_below  # noqa: PLC0415 - it loads what reads files
+
+            some = newest_below(path)
             if not some:
                 raise UserError(say("{path}: is a folder, and no working workbook lies in it.", path=path), 3)
         else:
