@@ -9,6 +9,7 @@ from statistics import median
 from typing import NamedTuple
 
 from sheetgen.audit.case import Case
+from sheetgen.audit.cost_slips import rates
 from sheetgen.audit.slip_factors import COUNT
 from sheetgen.audit.slips import shown
 from sheetgen.declare.entry import Place
@@ -84,11 +85,8 @@ def other_currencies(case: Case, ref: str) -> list[tuple[str, float]]:
     """What a line's price would be in the style's currency if it were in another one of the file, with the words for it."""
     price, own = case.number("materials.bom.price", ref) or 0, str(case.value("style.currency") or "")
     typed = str(case.value("materials.bom.currency", ref) or own).upper()
-    rates = {own: 1.0}
-    for row in case.rows("materials.rates"):
-        rates[str(case.value("materials.rates.code", row))] = case.number("materials.rates.rate", row) or 0
     return [
         (say("it is in {code}", code=code), price * rate)
-        for code, rate in rates.items()
-        if rate and code.upper() != typed
+        for code, rate in {own: 1.0, **dict(rates(case))}.items()
+        if code.upper() != typed
     ]

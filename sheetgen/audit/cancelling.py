@@ -6,7 +6,8 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 
 from sheetgen.audit.case import Case
-from sheetgen.audit.cost_slips import agrees, direct_sums, material_parts, material_sums
+from sheetgen.audit.causes import measured_place
+from sheetgen.audit.cost_slips import agrees, direct_sums, material_parts, material_sums, quote_currency
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.audit.slips import shown
 from sheetgen.declare.entry import Place
@@ -76,7 +77,7 @@ def _since_the_last_quote(case: Case) -> Iterator[Fault]:
         elif isinstance(before, int | float) or now is not None:
             return  # what was not known then cannot have moved
     if worked:
-        currency = str(case.value("quote.currency") or case.value("style.currency") or "")
+        currency = quote_currency(case)
         right = say(
             "the price worked out, {worked}, is as good as that of the last quote", worked=shown(worked, currency)
         )
@@ -87,7 +88,7 @@ def _since_the_last_quote(case: Case) -> Iterator[Fault]:
 def _stated(case: Case) -> Iterator[Fault]:
     """Stated totals that agree, beside the stated parts that they are the sum of."""
     told = marked("of its stated parts {ups} are {up} too much and {downs} {down} too little")
-    currency = str(case.value("quote.currency") or case.value("style.currency") or "")
+    currency = quote_currency(case)
     right, own = material_parts(case, stated=False), material_parts(case, stated=True)
     pairs = (
         ("materials_cost", "stated_materials", say("the materials")),
@@ -150,8 +151,7 @@ def _seam_elsewhere(case: Case, sides: Mapping[str, str], number: int) -> Iterat
     far = all(abs(one) >= share * most - 5e-5 > 0 for one, most in zip(off.values(), allowed, strict=True))
     if far and cancelled(off, 0, case.limits["moved_rest"]):
         worse = max(off, key=lambda ref: abs(off[ref]))
-        own, value = Place(f"fit.points.own_r{number}", worse), Place(f"fit.points.value_r{number}", worse)
-        place = own if own in case.got.typed else value
+        place = measured_place(case, worse, number)
         if case.own or not same(case.sent.get(place), case.got.typed.get(place)):
             found = say(
                 "front is {front:+g} off and back {back:+g}", front=off[sides["front"]], back=off[sides["back"]]

@@ -12,6 +12,12 @@ from sheetgen.declare.entry import Place
 from sheetgen.texts import say
 
 
+def measured_place(case: Case, ref: str, number: int) -> Place:
+    """The cell whose figure counts for a point in a round: the brand's own where it measured, else the vendor's."""
+    own = Place(f"fit.points.own_r{number}", ref)
+    return own if own in case.got.typed else Place(f"fit.points.value_r{number}", ref)
+
+
 @rule(
     title="All points of one direction are short or long",
     level="note",
@@ -59,9 +65,7 @@ def direction_off(case: Case) -> Iterator[Fault]:
             relative = case.number(f"fit.points.relative_r{number}", ref)
             direction = case.value("fit.points.direction", ref)
             if relative is not None and direction in {"length", "width"}:
-                own = Place(f"fit.points.own_r{number}", ref)
-                place = own if own in case.got.typed else Place(f"fit.points.value_r{number}", ref)
-                by_direction[str(direction)].append((place, relative))
+                by_direction[str(direction)].append((measured_place(case, ref, number), relative))
         for direction, values in by_direction.items():
             yield from _lean(case, direction, values)
 
@@ -139,10 +143,8 @@ def _sides_differ(case: Case, left: str, right: str, number: int) -> Iterator[Fa
     if off[0] is None or off[1] is None or allowed is None or abs(off[1] - off[0]) <= case.limits["sides"] * allowed:
         return
     worse, other = (right, off[0]) if abs(off[1]) >= abs(off[0]) else (left, off[1])
-    own = Place(f"fit.points.own_r{number}", worse)
-    place = own if own in case.got.typed else Place(f"fit.points.value_r{number}", worse)
     mine = off[1] if worse == right else off[0]
-    yield Fault(place, f"{other:+g}", f"{mine:+g}")
+    yield Fault(measured_place(case, worse, number), f"{other:+g}", f"{mine:+g}")
 
 
 @rule(

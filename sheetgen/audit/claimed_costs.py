@@ -16,6 +16,7 @@ from sheetgen.audit.cost_slips import (
     material_slips,
     material_sums,
     other_rate,
+    quote_currency,
 )
 from sheetgen.audit.prices import all_priced
 from sheetgen.audit.rule import Example, Fault, rule
@@ -126,7 +127,7 @@ def cost_claimed(case: Case) -> Iterator[Fault]:
     ),
 )
 def total_claimed(case: Case) -> Iterator[Fault]:
-    currency = str(case.value("quote.currency") or case.value("style.currency") or "")
+    currency = quote_currency(case)
     for name, of, sums, slips in _TOTALS:
         stated, worked = case.number(f"quote.{name}"), case.number(f"quote.{of}")
         if stated is not None and worked and (of == "make_cost" or all_priced(case)):

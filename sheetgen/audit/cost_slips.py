@@ -80,7 +80,13 @@ def _stated_uses(case: Case, ref: str) -> Iterator[float]:
             yield gross
 
 
-def _rates(case: Case, own: object) -> list[tuple[str, float]]:
+def quote_currency(case: Case) -> str:
+    """The currency that the price is in: the quote's own, else the style's."""
+    return str(case.value("quote.currency") or case.value("style.currency") or "")
+
+
+def rates(case: Case, own: object = None) -> list[tuple[str, float]]:
+    """The currencies of the file with their exchange rates, but for `own`."""
     found = []
     for ref in case.rows("materials.rates"):
         code, rate = case.value("materials.rates.code", ref), case.number("materials.rates.rate", ref)
@@ -101,7 +107,7 @@ def line_slips(case: Case, ref: str, stated: float) -> Iterator[Slip]:
         yield Slip(
             say("the waste of {waste} is added to the cost as an amount", waste=percent(waste)), use * here + waste
         )
-    yield from rate_slips(gross * price, here / price, _rates(case, case.value("materials.bom.currency", ref)))
+    yield from rate_slips(gross * price, here / price, rates(case, case.value("materials.bom.currency", ref)))
     yield Slip(say("use and price are added instead of multiplied"), gross + here)
     yield Slip(say("the price alone is taken, without the use"), here)
     yield from unit_slips(right, str(case.value("materials.bom.unit", ref) or ""))

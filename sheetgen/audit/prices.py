@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from sheetgen.audit.alike_prices import by_quantity, far_off, in_line_if, of_one_kind, other_currencies
 from sheetgen.audit.case import Case
-from sheetgen.audit.cost_slips import price_slips
+from sheetgen.audit.cost_slips import price_slips, quote_currency
 from sheetgen.audit.row_off import columns_a_row_off
 from sheetgen.audit.rule import Example, Fault, rule
 from sheetgen.audit.slip_factors import COUNT
@@ -196,7 +196,7 @@ def _of_lines(case: Case) -> Iterator[Fault]:
 
 def _of_quantities(case: Case) -> Iterator[Fault]:
     """Prices by quantity: far from the others, or dearer than fewer pieces."""
-    currency = str(case.value("quote.currency") or case.value("style.currency") or "")
+    currency = quote_currency(case)
     prices = by_quantity(case)
     far = {off.place: off for off in far_off(prices, case.limits["ladder_apart"], _PRICES)}
     for off in far.values():
@@ -219,7 +219,7 @@ def _of_quantities(case: Case) -> Iterator[Fault]:
 
 def _of_options(case: Case) -> Iterator[Fault]:
     """Options: what changes a price, and not a price."""
-    fob, currency = case.number("quote.fob"), str(case.value("quote.currency") or case.value("style.currency") or "")
+    fob, currency = case.number("quote.fob"), quote_currency(case)
     for ref in case.rows("quote.options") if fob else ():
         more = case.number("quote.options.more", ref)
         if fob and more and abs(more) > case.limits["option_share"] * fob:

@@ -44,11 +44,11 @@ def file_of(sizes: Sequence[str], data: Mapping[str, Mapping[str, Any]]) -> Iter
 
 
 def findings(*rules: str, sizes: Sequence[str] = ("M",), **data: Mapping[str, Any]) -> dict[str, str]:
-    """What these rules of the audit say of a small style's workbook: place -> message."""
+    """What these rules of the audit say of a small style's workbook: place -> message, without the limits that it ends with."""
     asked = [rule for rule in RULES if rule.name in rules]
     assert len(asked) == len(rules)
     with file_of(sizes, data) as path:
-        return {finding.place: finding.message for finding in audit(BOOK, asked, path).findings}
+        return {finding.place: finding.told for finding in audit(BOOK, asked, path).findings}
 
 
 def case(sizes: Sequence[str] = ("M",), **data: Mapping[str, Any]) -> Case:

@@ -79,21 +79,22 @@ def _laid_so(page: Page, short: float, long_: float, *, upright: bool) -> Laid:
     usable = most_pixels(short if upright else long_, 100) * (SAFETY if page.breaks else FULL)
     scale = max(20, min(100, int(100 * usable / _widest(page) + _HAIR)))
     points = (long_ if upright else short) / 25.4 * 72 - (_TOP_INCH + _BOTTOM_INCH) * 72
-    return Laid(upright, *_fewest_pages(page, scale, points))
+    scale, flow = _fewest_pages(page, scale, points)
+    return Laid(upright, scale, points, flow)
 
 
-def _fewest_pages(page: Page, scale: int, paper_points: float) -> tuple[int, float, Flow]:
+def _fewest_pages(page: Page, scale: int, paper_points: float) -> tuple[int, Flow]:
     """The largest scale up to this one that takes the fewest pages one below the other, and how they follow each other.
 
     A few rows alone on a page are lost there; ten points are never printed as less than seven for it. A main table that
     others follow ends on its first page where that costs no page: its headings need not be repeated.
     """
     if scale <= LEAST_SCALE:
-        return scale, paper_points, _flow(page, scale, paper_points)
+        return scale, _flow(page, scale, paper_points)
     fitted = _fitted(page, paper_points)
     flows = {one: _flow(page, one, paper_points) for one in range(LEAST_SCALE, scale + 1)}
     best = min(flows, key=lambda one: (flows[one].pages, one > fitted >= LEAST_SCALE, -one))
-    return best, paper_points, flows[best]
+    return best, flows[best]
 
 
 class Flow(NamedTuple):
