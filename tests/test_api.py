@@ -175,6 +175,12 @@ def test_comparing_names_the_one_cell_that_differs(tmp_path):
     assert [(str(one.place), one.before, one.after) for one in found] == [("materials.bom[M2].net", 0.09, 0.11)]
 
 
+def test_a_difference_stands_under_the_heading_that_the_sheet_shows(tmp_path):
+    folder = fresh_loop(tmp_path)
+    edited(BOOK, folder / "a-working.xlsx", [Edit("materials.bom[M1].width", "type", 150)], folder / "b-working.xlsx")
+    assert [one.heading for one in api.compare(folder / "a-working.xlsx", folder / "b-working.xlsx")] == ["Width, cm"]
+
+
 def test_a_style_in_several_lengths_is_read_again_whole(tmp_path):
     data = {
         "style": {

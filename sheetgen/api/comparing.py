@@ -10,6 +10,7 @@ from sheetgen.api.reading import read
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Value
 from sheetgen.workbook.model.compare import same
+from sheetgen.workbook.model.values import with_words
 
 
 @dataclass(frozen=True)
@@ -37,5 +38,6 @@ def compare(before: Path, after: Path) -> Sequence[Difference]:
             if not same(old, new):
                 cell = second.where.at(place) or first.where.at(place)
                 assert cell is not None
-                found.append(Difference(place, cell.sheet, cell.address, column.entry.heading, old, new))
+                heading = with_words(column.entry.heading, second.ready.shape)
+                found.append(Difference(place, cell.sheet, cell.address, heading, old, new))
     return found

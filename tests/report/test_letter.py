@@ -2,13 +2,13 @@
 
 import pytest
 
-from sheetgen import cli
+from sheetgen import api, cli
 from sheetgen.declare.entry import place_of
 from sheetgen.report.letter import MOST_LETTERS, LetterWords, letter_words
 from sheetgen.report.reply import reply_text
 from sheetgen.sheets import BOOK
 from sheetgen.testing.edit import typed_in
-from tests.loop import fresh_loop
+from tests.loop import ISSUED, fresh_loop, loop
 
 from .made import audited, finding
 
@@ -99,16 +99,18 @@ def test_a_brand_file_beside_the_return_or_named_gives_the_words(tmp_path, capsy
 
 
 def test_what_was_asked_in_earlier_rounds_and_has_no_answer_is_said_again(tmp_path) -> None:
-    fresh_loop(tmp_path)
     seen = {
         "fit.comments[F1].seen": "The collar stands away at the back", "fit.comments[F1].round": "Fit",
         "fit.comments[F1].change": "Lower the stand by 3 mm",
         "fit.comments[F2].seen": "Sleeves twist", "fit.comments[F2].round": "Fit", "fit.comments[F2].closed": "Fit",
-        "fit.comments[F3].seen": "Pocket low", "fit.comments[F3].round": "Fit", "fit.comments[F3].answer": "Moved",
+        "fit.comments[F3].seen": "Pocket low", "fit.comments[F3].round": "Fit",
         "fit.comments[F4].seen": "Of this round", "fit.comments[F4].round": "Proto",
     }  # fmt: skip
-    asked = tmp_path / "asked.xlsx"
-    typed_in(BOOK, tmp_path / "a-returned.xlsx", {place_of(at): value for at, value in seen.items()}, asked)
+    working, copy, asked = (tmp_path / f"{name}.xlsx" for name in ("working", "copy", "asked"))
+    style = api.build(loop() / "a-working.xlsx").values
+    working.write_bytes(api.from_values({**style, **{place_of(at): value for at, value in seen.items()}}).data)
+    copy.write_bytes(api.issue(working, issued=ISSUED, anyway="measured").data)
+    typed_in(BOOK, copy, {place_of("fit.comments[F3].answer"): "Moved"}, asked)
     cli.main(["audit", str(asked), "--reply", str(tmp_path / "reply.txt")])
     letter = (tmp_path / "reply.txt").read_text("utf-8")
     assert (

@@ -169,13 +169,15 @@ TITLES = {
 """What a vendor is sent for each purpose of a style whose price is known and whose brand wishes for nothing more."""
 
 
+def without_wishes():
+    """The sample's values without what its designer wished to see on the Guide."""
+    values = copy_of("overshirt", "sample").values
+    return {place: value for place, value in values.items() if place.entry.partition(".")[0] != "guide"}
+
+
 @pytest.mark.parametrize("purpose", TITLES)
 def test_a_copy_holds_what_its_purpose_needs_and_no_more(purpose):
-    style = {
-        place: value
-        for place, value in copy_of("overshirt", "sample").values.items()
-        if place.entry.partition(".")[0] != "guide"
-    }
+    style = without_wishes()
     quoted = {
         Place(address): 1
         for address, column in BOOK.entries.items()
@@ -192,6 +194,6 @@ def test_a_copy_holds_what_its_purpose_needs_and_no_more(purpose):
 
 @pytest.mark.parametrize(("revision", "goes"), [(1, False), (2, True)])
 def test_revisions_go_along_once_something_was_changed(revision, goes):
-    values = {**copy_of("overshirt", "sample").values, Place("style.revision"): revision}
+    values = {**without_wishes(), Place("style.revision"): revision}
     titles = openpyxl.load_workbook(io.BytesIO(issue(BOOK, values, {}, ISSUED).data)).sheetnames
     assert ("Revisions" in titles) == goes
