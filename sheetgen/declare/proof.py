@@ -34,9 +34,25 @@ from .parts import Book, Chart, Column, Form, Ledger, Pictures, Section, Sheet, 
 
 def proven(book: Book) -> dict[str, Formula]:
     """All formulas of an expanded book, read and proven; DeclarationError names the entry and what is wrong with it."""
+    formulas = formulas_of(book)
+    refuse_unsound(book, formulas)
+    return formulas
+
+
+def formulas_of(book: Book) -> dict[str, Formula]:
+    """All formulas of an expanded book, read; DeclarationError for what cannot be read."""
+    formulas: dict[str, Formula] = {}
+    for address, column in book.entries.items():
+        if column.entry.who == "computed":
+            with concerning(address):
+                formulas[address] = read_formula(book, column)
+    return formulas
+
+
+def refuse_unsound(book: Book, formulas: Mapping[str, Formula]) -> None:
+    """DeclarationError for the first entry, table, sheet, chart or check with which something is wrong."""
     _refuse_doubles(book)
     _refuse_private(book)
-    formulas: dict[str, Formula] = {}
     reads: dict[str, Sequence[str]] = {}
     for address, column in book.entries.items():
         with concerning(address):
@@ -45,12 +61,11 @@ def proven(book: Book) -> dict[str, Formula]:
             _refuse_split_choices(column)
             if column.entry.who != "computed":
                 continue
-            formula = read_formula(book, column)
+            formula = formulas[address]
             _refuse_unsafe(formula)
             _refuse_ranges_as_values(book, formula)
             reads[address] = [read.address for read in read_by(book, formula)]
             _refuse_leaks(book, column.sheet, reads[address], private=column.entry.private)
-            formulas[address] = formula
     _refuse_circles(reads)
     refuse_unreached(book, formulas)
     _refuse_torn_paper(book)
@@ -60,7 +75,6 @@ def proven(book: Book) -> dict[str, Formula]:
     _refuse_wrong_checks(book)
     refuse_unreadable(book, derived=True)
     refuse_long(book, formulas)
-    return formulas
 
 
 def _refuse_private(book: Book) -> None:

@@ -16,6 +16,7 @@ from sheetgen.drawing.waists import Label
 from sheetgen.garments import BY_WORD
 from sheetgen.sheets.construction import LEFT_BLANK
 from sheetgen.sheets.labels import MAIN_LABEL
+from sheetgen.style.drawn_once import drawn_once
 from sheetgen.texts import say
 from sheetgen.trade.lengths import convert, length_text
 from sheetgen.workbook.model.pictures import from_svg
@@ -56,7 +57,7 @@ def drawn_closeups(
     caption = say(
         "Figures as in Measurements and Labels ({unit}), size {sample}; not to scale", unit=unit, sample=sample
     )
-    drawing = closeups(_shown(ready, values, measures), caption)
+    drawing = drawn_once(closeups, _shown(ready, values, measures), caption)
     return {CLOSEUPS: from_svg(drawing, _SHARP)} if drawing else {}
 
 

@@ -10,6 +10,7 @@ from sheetgen.declare.kinds import Value
 from sheetgen.drawing import Measure, diagram, nested
 from sheetgen.garments import BY_WORD
 from sheetgen.style.closeups import CLOSEUPS, drawn_closeups, to_draw_closely
+from sheetgen.style.drawn_once import drawn_once
 from sheetgen.style.flats import drawn_flats, to_draw
 from sheetgen.texts import say
 from sheetgen.trade.lengths import convert, length_text
@@ -44,14 +45,15 @@ def artist(ready: Ready, values: Values) -> Artist | None:
         unit = dict(ready.shape.words)["{unit}"]
         number = str(values.get(Place("style.number")) or "")
         drawings = {
-            Place("measurements.diagram"): lambda: diagram(
+            Place("measurements.diagram"): lambda: drawn_once(
+                diagram,
                 str(garment),
                 base,
                 caption=say("{number} size {sample}", number=number, sample=sample).strip(),
                 unit=unit,
             ),
-            Place("measurements.nested"): lambda: nested(
-                str(garment), sizes, caption=say("{number} all sizes", number=number).strip(), unit=unit
+            Place("measurements.nested"): lambda: drawn_once(
+                nested, str(garment), sizes, caption=say("{number} all sizes", number=number).strip(), unit=unit
             ),
         }
         made: Values = {place: from_svg(drawings[place]()) for place in wanted}

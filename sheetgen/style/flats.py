@@ -20,6 +20,7 @@ from sheetgen.drawing.views import Part
 from sheetgen.garments import BY_WORD
 from sheetgen.sheets import BOOK
 from sheetgen.sheets.construction import LEFT_BLANK
+from sheetgen.style.drawn_once import drawn_once
 from sheetgen.style.marks import CALLOUTS, FLATS, with_marks
 from sheetgen.texts import say
 from sheetgen.workbook.model.pictures import from_svg
@@ -89,8 +90,8 @@ def drawn_flats(values: Mapping[Place, Value], measures: list[Measure]) -> Value
     for place in frames:
         frame = FRAMES[place]
         colors = colors_of(values, frame.colorway) if frame.colorway else None
-        drawing = flat(
-            str(values[Place("measurements.garment")]), measures, back=frame.back,
+        drawing = drawn_once(
+            flat, str(values[Place("measurements.garment")]), measures, back=frame.back,
             colors=colors if colors and colors.of else None, caption=_caption(),
         )  # fmt: skip
         # On paper a drawing may be small, and its caption with it: there it stands below.

@@ -18,7 +18,7 @@ from sheetgen.declare.entry import REF, Entry, Place
 from sheetgen.declare.formula import DeclarationError, resolve, tokens
 from sheetgen.declare.kinds import DAY_ZERO, Value
 from sheetgen.declare.parts import Book, Chart, Column, Ledger, Line, Part, Section, Sheet, Table, Words, addresses
-from sheetgen.declare.proof import proven
+from sheetgen.declare.remembered import proven_once
 from sheetgen.workbook.model.values import Ready, Values
 
 
@@ -65,7 +65,8 @@ def left_out(full: Ready, unseen: frozenset[str]) -> LeftOut:
         for address, column in made.entries.items()
         if column.entry.who == "fixed" and full.book.entries[address].entry.who == "computed"
     )
-    return LeftOut(Ready(made, proven(made), full.shape), given)
+    known_by = full.known_by and full.known_by + " ".join(sorted(unseen)).encode()
+    return LeftOut(Ready(made, proven_once(made, known_by), full.shape, known_by), given)
 
 
 def given_values(given: frozenset[str], ready: Ready, shown: Mapping[Place, Value]) -> Values:

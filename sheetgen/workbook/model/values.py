@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property, lru_cache, partial
 
 from sheetgen.declare.audience import for_vendor
 from sheetgen.declare.entry import STAGES, Place
@@ -14,7 +14,7 @@ from sheetgen.declare.joined import refuse_raw_joins
 from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.declare.limits import refuse_unreadable
 from sheetgen.declare.parts import Book, Table, Translate, as_it_is
-from sheetgen.declare.proof import proven
+from sheetgen.declare.remembered import declared_as, once, proven_once
 from sheetgen.declare.wording import worded
 from sheetgen.declare.words import refuse_wrong_words
 from sheetgen.declare.zeros import refuse_silent_zeros
@@ -38,6 +38,8 @@ class Ready:
     book: Book
     formulas: Mapping[str, Formula]
     shape: Shape
+    known_by: bytes = b""
+    """What its proof is remembered under: how the book is declared, and how many members each axis has."""
 
     @cached_property
     def has_private(self) -> bool:
@@ -101,20 +103,21 @@ def ready(book: Book, shape: Shape, translate: Translate = as_it_is) -> Ready:
 
     `translate` is the catalog of a copy in another language; there is none yet. Values go with it by `reworded`.
     """
-    _refuse_misdeclared(book)
     for_whom = for_vendor(book) if shape.audience == "vendor" else book
-    refuse_unreadable(for_whom)
     in_words = for_whom if translate is as_it_is else worded(for_whom, translate)
+    declared = declared_as(in_words)
+    once("declaration", declared, partial(_refuse_misdeclared, book, for_whom))
     expanded = _expanded(in_words, shape.axes)
-    return Ready(expanded, proven(expanded), shape)
+    known_by = declared and declared + repr([len(names) for _, names in shape.axes]).encode()
+    return Ready(expanded, proven_once(expanded, known_by), shape, known_by)
 
 
-@lru_cache(maxsize=4)
-def _refuse_misdeclared(book: Book) -> None:
+def _refuse_misdeclared(book: Book, for_whom: Book) -> None:
     """What is wrong with a book whatever its shape."""
     refuse_wrong_words(book)
     refuse_raw_joins(book)
     refuse_silent_zeros(book)
+    refuse_unreadable(for_whom)
 
 
 def only_shaped(book: Book, shape: Shape) -> Ready:
