@@ -82,7 +82,7 @@ def _written(values: Values, number: int) -> set[Value]:
 def _lines(got: Returned, found: Sequence[Change]) -> Iterator[dict[str, Value]]:
     """A line for each change, in the order of the sheets; the rest of a long list counted by sheet."""
     for place, before, now in found[:_MOST_LINES]:
-        yield {"what": in_words(got, place), "before": shown_text(before), "after": shown_text(now)}
+        yield {"what": in_words(got, place), "before": shown_text(before), "after": shown_text(now, than=before)}
     entries = got.ready.book.entries
     for title, count in Counter(entries[change.place.entry].sheet.title for change in found[_MOST_LINES:]).items():
         yield {

@@ -10,6 +10,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, PictureMark, Value
 from sheetgen.workbook.exchange.receipts import Receipt, receipts_beside
 from sheetgen.workbook.model.compare import same
+from sheetgen.workbook.model.lines import without_lines
 from sheetgen.workbook.model.traces import without_traces
 from sheetgen.workbook.read.found import Returned
 
@@ -64,8 +65,14 @@ def changes(got: Returned, sent: Receipt) -> Iterator[Change]:
         if place.entry in of_an_issue or not _of_the_garment(place):
             continue
         before, now = sent.values.get(place), got.typed.get(place)
-        if not same(before, now) and not (isinstance(now, Picture) and same(before, without_traces(now, str(place)))):
+        if not same(before, now) and not (isinstance(now, Picture) and _was_sent(before, now, place)):
             yield Change(place, before, now)
+
+
+def _was_sent(before: Value | PictureMark, now: Picture, place: Place) -> bool:
+    """Whether a picture is the one that was sent without its traces; copies of earlier versions had no lines in them."""
+    bare = without_traces(now, str(place))
+    return same(before, bare) or same(before, Picture(without_lines(bare.data)))
 
 
 def _of_the_garment(place: Place) -> bool:

@@ -51,7 +51,8 @@ def locked_value_changed(case: Case) -> Iterator[Fault]:
         if place.entry == "style.number" or _row(place) in gone:
             continue
         if case.is_locked_change(place):
-            yield Fault(place, shown_text(case.sent.get(place)), shown_text(case.got.typed.get(place)))
+            sent = case.sent.get(place)
+            yield Fault(place, shown_text(sent), shown_text(case.got.typed.get(place), than=sent))
     for place in case.got.unnamed_rows:
         if not case.own and case.wanted is not None and not case.is_new_row(place):
             yield Fault(place, place.row, "nothing")

@@ -239,7 +239,7 @@ def changed_since_issue(case: Case) -> Iterator[Fault]:
     """Held against the newest receipt beside the file of the same style, revision and vendor: what the copy shared, and is other now."""
     sent = case.last_issue() if case.own else None
     for place, before, now in changes(case.got, sent) if sent else ():
-        yield Fault(place, shown_text(before), shown_text(now))
+        yield Fault(place, shown_text(before), shown_text(now, than=before))
 
 
 RULES = (

@@ -145,8 +145,8 @@ def _line(accepted: Accepted, change: Change) -> str:
         where=where,
         place=change.place,
         sent=shown_text(change.sent),
-        returned=shown_text(change.returned),
+        returned=shown_text(change.returned, than=change.sent),
     )
     if change.outcome == "conflict":
-        words += say(", is now {working}", working=shown_text(change.working))
+        words += say(", is now {working}", working=shown_text(change.working, than=change.sent))
     return f"{words}. {change.reason[0].upper() + change.reason[1:] if change.reason else ''}".rstrip()

@@ -102,7 +102,7 @@ def _differences(before: Path, after: Path) -> int:
             one.place.row,
             one.heading,
             shown_text(one.before),
-            shown_text(one.after),
+            shown_text(one.after, than=one.before),
         )
         table.add_row(*(escape(word) for word in words))
     screen.print(table)

@@ -54,8 +54,8 @@ def _lines(made: Together, first: Path, second: Path) -> list[str]:
     lines += [
         say(
             "  {place}: was {before}, {first} has {one}, {second} has {other}",
-            place=both.place, before=shown_text(both.before), first=first.name, one=shown_text(both.first),
-            second=second.name, other=shown_text(both.second),
+            place=both.place, before=shown_text(both.before), first=first.name, one=shown_text(both.first, than=both.before),
+            second=second.name, other=shown_text(both.second, than=both.before),
         )
         for both in done.conflicts
     ]  # fmt: skip

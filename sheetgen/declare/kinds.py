@@ -41,11 +41,12 @@ def units(text: str) -> int:
 class Picture:
     """A drawing or photo as PNG or JPEG bytes; two pictures are equal when their bytes are.
 
-    `vector` is the same as SVG, for paper: of a drawing of the program's own, as long as no file has been in between.
+    `vector` is the same as SVG, for paper. `is_ours` says that the program drew it; a file that was in between does not tell.
     """
 
     data: bytes = field(repr=False)
     vector: str = field(default="", repr=False, compare=False)
+    is_ours: bool = field(default=False, repr=False, compare=False)
 
     @property
     def digest(self) -> str:

@@ -13,8 +13,8 @@ from itertools import combinations
 from typing import NamedTuple
 
 INK, PAPER = "#222222", "#ffffff"
-_LARGEST_RADIUS = 0.026
-"""Of a circle, in parts of the picture's longer side."""
+_RADIUS = 0.038
+"""Of a circle, in parts of the picture's longer side: its number is 7 points high where the pack prints a flat 9.7 cm wide."""
 _ROOM = 2.5
 """From one circle's middle to the next, in radii."""
 _MARGIN, _EDGE = 3.2, 1.1
@@ -63,13 +63,15 @@ class Placed(NamedTuple):
 
 
 def placed(targets: Sequence[Target], width: float, height: float, drawn: Box | None = None) -> Placed:
-    """Where the circles of these targets stand around what is drawn in a picture of that size; the more, the smaller."""
+    """Where the circles of these targets stand around what is drawn in a picture of that size. However many there are, none is
+    smaller: their columns then reach beyond it."""
     points = [(one.word, one.across * width, one.down * height) for one in targets]
-    box = _with_points(drawn or Box(0, 0, width, height), points)
-    high, largest = box.bottom - box.top, _LARGEST_RADIUS * max(box.right - box.left, box.bottom - box.top)
-    most = max(1, math.ceil(len(targets) / 2), int(high / (_ROOM * largest)))
-    sides = _sides(points, most, (box.left + box.right) / 2)
-    radius = min(largest, high / (_ROOM * max(1, *map(len, sides))))
+    drawn = _with_points(drawn or Box(0, 0, width, height), points)
+    high, radius = drawn.bottom - drawn.top, _RADIUS * max(drawn.right - drawn.left, drawn.bottom - drawn.top)
+    most = max(1, math.ceil(len(targets) / 2), int(high / (_ROOM * radius)))
+    sides = _sides(points, most, (drawn.left + drawn.right) / 2)
+    beyond = max(0.0, _ROOM * radius * max(map(len, sides)) - high) / 2
+    box = drawn._replace(top=drawn.top - beyond, bottom=drawn.bottom + beyond)
     margin = _MARGIN * radius
     marks = [
         Mark(word, x, y, to_x, to_y)
@@ -86,7 +88,7 @@ def placed(targets: Sequence[Target], width: float, height: float, drawn: Box | 
 
 def _with_points(box: Box, points: Sequence[tuple[str, float, float]]) -> Box:
     """The box made as large as it must be to hold them, and what stands at its edge."""
-    room = _LARGEST_RADIUS * max(box.right - box.left, box.bottom - box.top)
+    room = _RADIUS * max(box.right - box.left, box.bottom - box.top)
     across, down = [one[1] for one in points], [one[2] for one in points]
     return Box(
         min(box.left, *across), min(box.top, *down) - room, max(box.right, *across), max(box.bottom, *down) + room
@@ -154,7 +156,7 @@ def _line(mark: Mark, radius: float) -> str:
 
 
 def _circle(mark: Mark, radius: float) -> str:
-    size = radius * (0.95 if len(mark.word) < 3 else 0.78)
+    size = radius * (0.95 if len(mark.word) < 3 else 0.85)
     return (
         f'<circle data-row="{escape(mark.word)}" cx="{mark.x:.1f}" cy="{mark.y:.1f}" r="{radius:.2f}" '
         f'fill="{PAPER}" stroke="{INK}" '

@@ -6,14 +6,16 @@ from pathlib import Path
 from typing import NamedTuple
 
 from sheetgen.declare.entry import Place
+from sheetgen.declare.kinds import Picture
 from sheetgen.pack.content import Content, content_of
 from sheetgen.pack.left_out import LEFT_OUT, declared
 from sheetgen.pack.pages import PORTFOLIO
 from sheetgen.pack.taking import Source
 from sheetgen.pack.typeset import typeset, without_glyph
 from sheetgen.style.diagrams import artist
-from sheetgen.style.marks import CALLOUTS, FLATS
+from sheetgen.style.marks import CALLOUTS, with_marks
 from sheetgen.workbook.exchange.accept import take_back_drawings
+from sheetgen.workbook.model.pictures import with_vector
 from sheetgen.workbook.model.values import Values, with_words
 from sheetgen.workbook.read.found import Returned
 
@@ -38,19 +40,23 @@ def content_for(got: Source, purpose: str | None, only: tuple[str, ...] = ()) ->
     Drawings of the program's own are made anew for a file that was read; a copy as it is written holds them.
     """
     asked = purpose or str(got.typed.get(Place(got.ready.book.about.purpose)) or "quote")
-    return content_of(got, asked, only, _drawn(got, asked) if isinstance(got, Returned) else None), asked
+    return content_of(got, asked, only, _pictures(got, asked) if isinstance(got, Returned) else None), asked
 
 
-def _drawn(got: Returned, asked: str) -> Values:
-    """What the program draws of a file that was read; for a portfolio the flats have no callouts on them."""
+def _pictures(got: Returned, asked: str) -> Values:
+    """The pictures of a file that was read, as paper has them: drawn anew by the program, the brand's own with their lines;
+    for a portfolio the flats have no callouts on them."""
     values = dict(got.typed)
     take_back_drawings(got, values)
-    clean: Values = {}
+    values |= {place: with_vector(value) for place, value in values.items() if isinstance(value, Picture)}
     if asked == PORTFOLIO:
         values = {place: value for place, value in values.items() if not place.entry.startswith(CALLOUTS)}
-        clean = {place: values[place] for place in FLATS.values() if place in values}
+    shown = {place: value for place, value in values.items() if isinstance(value, Picture)}
+    # Only where the clean one is in the file: what a copy shows has its callouts already.
+    clean = {place for place, value in shown.items() if value != got.typed.get(place)}
+    marked = {place: value for place, value in with_marks(values).items() if place in clean}
     drawer = artist(got.ready, values)
-    return {**clean, **(drawer.draw(got.shown) if drawer else {})}
+    return {**shown, **marked, **(drawer.draw(got.shown) if drawer else {})}
 
 
 def pack_of(got: Source, purpose: str | None = None, only: tuple[str, ...] = (), fonts: Path | None = None) -> Pack:

@@ -127,7 +127,7 @@ def _drawings(taking: Taking, block: Drawings) -> Iterator[dict[str, Any]]:
         picture = taking.picture_at(Place(address)) if column and len(shown) < block.across else None
         if column and picture is not None:
             words = taking.heading(column.entry)
-            if picture.vector and column.entry.original:
+            if picture.is_ours and column.entry.original:
                 words = say("{heading}, drawn from the measurements", heading=words)
             shown.append((picture, words))
     if shown:

@@ -9,7 +9,7 @@ from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, Value
 from sheetgen.drawing.callouts import Box, Target, marks_of, placed
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.model.pictures import drawn_over, inked, width_and_height
+from sheetgen.workbook.model.pictures import drawn_over, inked, width_and_height, with_shapes
 from sheetgen.workbook.model.values import Values, refs
 
 CALLOUTS = "construction.callouts"
@@ -29,6 +29,7 @@ def with_marks(values: Mapping[Place, Value], known: Mapping[Place, Sequence[Tar
         targets += [target for target in known.get(place, ()) if target.word not in placed_ones]
         if not isinstance(picture, Picture) or not targets:
             continue
+        picture = with_shapes(picture)
         width, height = width_and_height(str(place), picture.data)
         box = Box(*inked(picture.data))
         around = placed(targets, width, height, box)

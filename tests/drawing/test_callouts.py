@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 from itertools import combinations
 
 import pytest
@@ -81,3 +82,20 @@ def test_a_full_side_gives_to_the_other_what_is_nearest_to_it():
     assert len(left) + len(right) == 39
     assert left and right
     assert abs(len(left) - len(right)) <= 1
+
+
+COLUMN, HEIGHT = 97 / 25.4 * 72, 130 / 25.4 * 72
+"""Points that the pack has for a flat beside its callouts."""
+
+
+@pytest.mark.parametrize("count", [1, 2, 9, 12, 20, 30])
+@pytest.mark.parametrize("size", SIZES)
+def test_however_many_there_are_their_numbers_are_read_on_paper(count, size):
+    chance = random.Random(count)
+    wanted = [Target(f"N{number}", chance.random(), chance.random()) for number in range(1, count + 1)]
+    around = placed(wanted, *size)
+    left, top, right, bottom = around.frame
+    scale = min(COLUMN / (right - left), HEIGHT / (bottom - top))
+    written = [float(one) for one in re.findall(r'font-size="([\d.]+)"', marks_of(around))]
+    assert len(written) == count
+    assert min(written) * scale >= 7

@@ -131,7 +131,7 @@ class Context:
                 return say(
                     "{what} was sent as {heading} {then}, and is {now} now",
                     what=row, heading=with_words(column.entry.heading, self.working.ready.shape),
-                    then=shown_text(then), now=shown_text(now),
+                    then=shown_text(then), now=shown_text(now, than=then),
                 )  # fmt: skip
         return ""
 

@@ -25,12 +25,13 @@ def same(left: Value | PictureMark, right: Value | PictureMark) -> bool:
     return left == right or (left in (None, "") and right in (None, ""))
 
 
-def shown_text(value: Value | PictureMark) -> str:
-    """A value in the words of a finding."""
+def shown_text(value: Value | PictureMark, than: Value | PictureMark = None) -> str:
+    """A value in the words of a finding; of a picture, whether it is another one `than` that which stands beside it."""
     if value is None or value == "":
         return say("nothing")
     if isinstance(value, Picture | PictureMark):
-        return say("a picture")
+        is_other = isinstance(than, Picture | PictureMark) and not same(than, value)
+        return say("another picture") if is_other else say("a picture")
     if isinstance(value, float):
         return f"{value:.10g}"
     if isinstance(value, datetime.date):

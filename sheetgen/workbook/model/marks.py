@@ -12,8 +12,8 @@ import zlib
 from collections.abc import Iterable
 from typing import NamedTuple
 
-_SIGNATURE = b"\x89PNG\r\n\x1a\n"
-_AFTER_HEADER = len(_SIGNATURE) + 25
+SIGNATURE = b"\x89PNG\r\n\x1a\n"
+AFTER_HEADER = len(SIGNATURE) + 25
 """The first chunk, which says the picture's size, has 13 bytes of data and 12 around them."""
 _KEYWORD = b"Rows\0"
 _MARK = re.compile(r"<(?:circle|rect) [^>]*data-row=[^>]*>")
@@ -61,7 +61,7 @@ def with_marks_kept(png: bytes, marks: Iterable[Mark]) -> bytes:
         return png
     chunk = b"tEXt" + _KEYWORD + said.encode("ascii", "replace")
     length, check = struct.pack(">I", len(chunk) - 4), struct.pack(">I", zlib.crc32(chunk))
-    return png[:_AFTER_HEADER] + length + chunk + check + png[_AFTER_HEADER:]
+    return png[:AFTER_HEADER] + length + chunk + check + png[AFTER_HEADER:]
 
 
 def marks_kept(data: bytes) -> tuple[Mark, ...]:
@@ -73,17 +73,18 @@ def marks_kept(data: bytes) -> tuple[Mark, ...]:
 
 def without_marks(data: bytes) -> bytes:
     """The picture without its marks; as it is if it has none."""
-    return (
-        data[:_AFTER_HEADER] + data[_AFTER_HEADER + 12 + len(_KEYWORD) + len(_kept(data)) :]
-        if marks_kept(data)
-        else data
-    )
+    return data[:AFTER_HEADER] + data[after_marks(data) :]
+
+
+def after_marks(data: bytes) -> int:
+    """Where in a picture's bytes its marks end, or would stand."""
+    return AFTER_HEADER + (12 + len(_KEYWORD) + len(_kept(data)) if marks_kept(data) else 0)
 
 
 def _kept(data: bytes) -> bytes:
     """What stands where marks are kept."""
-    start = _AFTER_HEADER + 8
-    if not data.startswith(_SIGNATURE) or data[start - 4 : start + len(_KEYWORD)] != b"tEXt" + _KEYWORD:
+    start = AFTER_HEADER + 8
+    if not data.startswith(SIGNATURE) or data[start - 4 : start + len(_KEYWORD)] != b"tEXt" + _KEYWORD:
         return b""
-    (length,) = struct.unpack(">I", data[_AFTER_HEADER : _AFTER_HEADER + 4])
+    (length,) = struct.unpack(">I", data[AFTER_HEADER : AFTER_HEADER + 4])
     return data[start + len(_KEYWORD) : start + length]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 import struct
+from dataclasses import replace
 from functools import lru_cache
 from importlib import import_module
 from typing import Any
@@ -15,7 +16,9 @@ from typing import Any
 from sheetgen.declare.kinds import Picture
 from sheetgen.errors import UserError
 from sheetgen.texts import say
+from sheetgen.workbook.model.lines import lines_kept, with_lines_kept, without_lines
 from sheetgen.workbook.model.marks import without_marks
+from sheetgen.workbook.model.pictures import with_shapes
 
 _PNG = b"\x89PNG\r\n\x1a\n"
 _JPEG = b"\xff\xd8"
@@ -31,8 +34,14 @@ _ORIENTATION = 0x0112
 
 
 def without_traces(picture: Picture, place: str) -> Picture:
-    """The picture with its pixels and nothing else; UserError that names its place if it cannot be written anew."""
-    return Picture(_bare(picture.data, place))
+    """The picture with its pixels, and its lines where they draw the same; UserError that names its place if it cannot be written
+    anew."""
+    bare = replace(picture, data=_bare(without_lines(picture.data), place))
+    kept = lines_kept(picture.data)
+    if not kept or kept == picture.vector:  # of a picture that was drawn just now
+        return replace(bare, data=with_lines_kept(bare.data, kept))
+    lines = with_shapes(picture).vector
+    return replace(bare, data=with_lines_kept(bare.data, lines), vector=lines)
 
 
 @lru_cache(maxsize=256)

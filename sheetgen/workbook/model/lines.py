@@ -1,0 +1,53 @@
+"""The lines of a brand's own drawing, kept in the bytes of the picture that is drawn of it, behind the marks on it: so paper has
+it as sharp as it was drawn, also from a file that was saved in between.
+
+They stand in a compressed text chunk of PNG (ISO/IEC 15948, 11.3.4.4). What comes back in a file may say anything: lines are
+believed only where they draw the very picture.
+"""
+
+from __future__ import annotations
+
+import struct
+import zlib
+
+from sheetgen.workbook.model.marks import SIGNATURE, after_marks
+
+_BEGINS = b"zTXtLines\0\0"
+_MOST_BYTES = 4_000_000
+"""Of lines when they are unpacked; a drawing of more stays pixels."""
+
+
+def with_lines_kept(png: bytes, svg: str) -> bytes:
+    """The PNG with these lines in it; as it is without any."""
+    said = svg.encode()
+    if not said or len(said) > _MOST_BYTES:
+        return png
+    chunk = _BEGINS + zlib.compress(said, 9)
+    length, check = struct.pack(">I", len(chunk) - 4), struct.pack(">I", zlib.crc32(chunk))
+    place = after_marks(png)
+    return png[:place] + length + chunk + check + png[place:]
+
+
+def lines_kept(data: bytes) -> str:
+    """The lines that are kept in a picture; empty where there are none, or where they cannot be read."""
+    unpacking = zlib.decompressobj()
+    try:
+        return unpacking.decompress(_packed(data), _MOST_BYTES).decode() if _packed(data) else ""
+    except (zlib.error, UnicodeDecodeError):
+        return ""
+
+
+def without_lines(data: bytes) -> bytes:
+    """The picture without its lines; as it is if it has none."""
+    packed, place = _packed(data), after_marks(data)
+    return data[:place] + data[place + 8 + len(_BEGINS) + len(packed) :] if packed else data
+
+
+def _packed(data: bytes) -> bytes:
+    """What stands where lines are kept."""
+    place = after_marks(data)
+    start = place + 4
+    if not data.startswith(SIGNATURE) or data[start : start + len(_BEGINS)] != _BEGINS:
+        return b""
+    (length,) = struct.unpack(">I", data[place:start])
+    return data[start + len(_BEGINS) : start + 4 + length]

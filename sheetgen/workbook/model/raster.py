@@ -1,0 +1,148 @@
+"""An SVG drawing as pixels: drawn with the font that we bring, as small as can be; refused if it points outside itself."""
+
+from __future__ import annotations
+
+import io
+import re
+from functools import lru_cache
+from importlib import import_module
+from typing import Any
+from xml.parsers import expat
+
+from sheetgen.store import kept
+from sheetgen.texts import say
+
+SHARPNESS = 1100
+"""Longest side of a drawn SVG in pixels, whatever size it says it has: sharp over half an A4 page at 200 dots per inch."""
+_FAMILY = "Source Sans Pro"
+_FONT_OF_TEXT = re.compile(r"""font-family\s*[:=]\s*(?:"[^"]*"|'[^']*'|[^;"'>]+)""")
+_DEEPEST = 200
+"""The drawing program dies, and ours with it, on groups within groups without end."""
+_DOTS_PER_INCH = 96
+_OPAQUE = (255, 255)
+_PALETTE, _SHADES_OF_AREAS = 256, 6
+_FEW_COLORS = 4096
+"""A drawing has not more, edges and shadings with it; a photo has."""
+
+
+def in_our_font(svg: str) -> str:
+    """The drawing with all its text in the font that we bring: another one may not be there."""
+    return _FONT_OF_TEXT.sub(lambda found: _named(found.group()), svg)
+
+
+@lru_cache(maxsize=64)
+def drawn(svg: str, longest: int = SHARPNESS) -> bytes:
+    """The drawing as PNG, as small as it can be; ValueError says what is wrong with it."""
+    return kept("drawn", f"{longest} {svg}".encode(), lambda: smaller(raw(svg, longest)))
+
+
+def raw(svg: str, longest: int) -> bytes:
+    """The drawing as the library draws it, in colors and transparent where nothing stands."""
+    _refuse_outside_and_endless(svg)
+    files = sorted(import_module("font_source_sans_pro").font_files_ttf.values())
+    fonts = [file for file in files if file.endswith(("-Regular.ttf", "-Bold.ttf"))]
+    # The drawing program drops text whose font is not there, without a word: so all text takes the font we bring.
+    svg = in_our_font(svg)
+    try:
+        drawn = import_module("resvg_py").svg_to_bytes(
+            svg_string=svg,
+            width=longest,
+            height=longest,
+            dpi=_DOTS_PER_INCH,
+            font_files=fonts,
+            font_family=_FAMILY,
+            sans_serif_family=_FAMILY,
+            serif_family=_FAMILY,
+            skip_system_fonts=True,
+        )
+    except ValueError:
+        raise ValueError(say("is no SVG drawing; save it as SVG, PNG or JPEG")) from None
+    return bytes(drawn)
+
+
+def smaller(png: bytes) -> bytes:
+    """The same drawing in a third of the bytes: without transparency that it does not use, and with a palette.
+
+    Black and white keeps sixteen shades. A colored drawing of few colors keeps those of its areas exactly, and no more of
+    those along its edges than a palette holds; one with many (a photo within it) keeps all.
+    """
+    library = import_module("PIL.Image")
+    with library.open(io.BytesIO(png)) as image:
+        if image.mode != "RGBA" or image.getchannel("A").getextrema() != _OPAQUE:
+            return png
+        red, green, blue, _ = image.split()
+        if red.tobytes() == green.tobytes() == blue.tobytes():
+            return _shades(red)
+        plain = image.convert("RGB")
+        colors: list[tuple[int, tuple[int, int, int]]] | None = plain.getcolors(_FEW_COLORS)
+        buffer = io.BytesIO()
+        (_with_palette(plain, colors) if colors else plain).save(buffer, "PNG")
+        return buffer.getvalue()
+
+
+def _shades(gray: Any) -> bytes:
+    """A drawing in black and white with sixteen shades, four bits a pixel: those of its areas, the others evenly spread."""
+    often = sorted(gray.getcolors(), reverse=True)
+    areas = [shade for _, shade in often[:_SHADES_OF_AREAS]]
+    kept = sorted({*areas, *(round(255 * step / 9) for step in range(10))})
+    few = gray.point([min(range(len(kept)), key=lambda at: abs(kept[at] - shade)) for shade in range(256)])
+    few.putpalette([kept[min(at, len(kept) - 1)] for at in range(16) for _ in range(3)])
+    buffer = io.BytesIO()
+    few.save(buffer, "PNG", bits=4)
+    return buffer.getvalue()
+
+
+def _with_palette(plain: Any, colors: list[tuple[int, tuple[int, int, int]]]) -> Any:
+    """The picture with a palette of its most frequent colors; `colors` are all of them, with the pixels that have each.
+
+    The library looks for the nearest entry roughly and takes neighbors for one, so each entry is then made the color that
+    most of its pixels had: that of an area stays exact.
+    """
+    library = import_module("PIL.Image")
+    often = [color for _, color in sorted(colors, reverse=True)[:_PALETTE]]
+    wanted = library.new("P", (1, 1))
+    wanted.putpalette([part for color in (*often, *[often[0]] * (_PALETTE - len(often))) for part in color])
+    each = library.frombytes("RGB", (len(colors), 1), bytes(part for _, color in colors for part in color))
+    none = library.Dither.NONE
+    few, entries = (image.quantize(palette=wanted, dither=none) for image in (plain, each))
+    palette: list[int] = few.getpalette()
+    most: dict[int, int] = {}
+    for entry, (count, color) in zip(entries.tobytes(), colors, strict=True):
+        if count > most.get(entry, 0):
+            most[entry] = count
+            palette[3 * entry : 3 * entry + 3] = color
+    few.putpalette(palette)
+    return few
+
+
+def _refuse_outside_and_endless(svg: str) -> None:
+    depth = 0
+
+    def start(_: str, attributes: dict[str, str]) -> None:
+        nonlocal depth
+        depth += 1
+        if depth > _DEEPEST:
+            raise ValueError(
+                say(
+                    "the drawing has more than {deepest} groups within groups; ungroup it and save again",
+                    deepest=_DEEPEST,
+                )
+            )
+        for name, value in attributes.items():
+            if name.endswith(("href", "src")) and not value.startswith(("#", "data:")):
+                raise ValueError(say("the drawing points to a file outside itself; embed that picture and save again"))
+
+    def end(_: str) -> None:
+        nonlocal depth
+        depth -= 1
+
+    parser = expat.ParserCreate()
+    parser.StartElementHandler, parser.EndElementHandler = start, end
+    try:
+        parser.Parse(svg, True)
+    except expat.ExpatError:
+        raise ValueError(say("is no SVG drawing; save it as SVG, PNG or JPEG")) from None
+
+
+def _named(attribute: str) -> str:
+    return f"font-family:{_FAMILY}" if ":" in attribute[:13] else f'font-family="{_FAMILY}"'
