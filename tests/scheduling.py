@@ -18,10 +18,11 @@ FIRST = (
     "tests/referee/test_in_libreoffice.py",
     "tests/referee/test_recalculated.py",
     "tests/audit/test_other_programs.py",
+    "tests/audit/test_rules.py",
     "tests/laws",
 )
 """Files and folders of tests that stay together, the longest first: the short ones then fill what is left."""
-SINGLE = {"tests/audit/test_rules.py": 8, "tests/style/test_grades.py": 4}
+SINGLE = {"tests/style/test_grades.py": 4}
 """Files whose tests share only files that are kept for the whole run -> into how many parts they may be divided."""
 SLOW = tuple(Path(__file__).with_name("slow.txt").read_text("utf-8").split())
 """Files and tests that run with `-m slow`, for their time alone; the test command has six minutes."""

@@ -42,6 +42,9 @@ PROMISED = {
 STANDS_YET: dict[str, str] = {}
 """Dead names that are known; one that lives again, or is gone, must leave this list."""
 
+HOOKS = {"_pickle.Pickler": ("reducer_override",)}
+"""What a library calls where it is there, without having it itself (Python's own documentation)."""
+
 ONLY_CHANGE_WHAT_THEY_DECORATE = {"dataclass", "property", "cached_property", "cache", "lru_cache", "staticmethod"}
 """Decorators that make nothing known elsewhere; any other one (a rule's, a command's) hands the function on."""
 
@@ -219,7 +222,8 @@ def names_of_foreign_bases(address: str) -> frozenset[str]:
     where, _, name = address.rpartition(".")
     bases = inspect.getmro(getattr(importlib.import_module(where), name))[1:]
     ours = where.partition(".")[0]
-    return frozenset(word for base in bases if base.__module__.partition(".")[0] != ours for word in vars(base))
+    found = frozenset(word for base in bases if base.__module__.partition(".")[0] != ours for word in vars(base))
+    return found.union(*(HOOKS.get(f"{base.__module__}.{base.__name__}", ()) for base in bases))
 
 
 def test_every_name_is_reached_from_the_front() -> None:

@@ -19,13 +19,15 @@ from sheetgen.store import kept
 
 from .formula import Formula
 from .parts import Book
-from .proof import formulas_of, refuse_unsound
+from .proof import formulas_of, proven, refuse_unsound
 
 _SOUND = b"sound"
 
 
 def proven_once(book: Book, known_by: bytes) -> dict[str, Formula]:
     """All formulas of an expanded book, read; proven too, unless one known by the same was. DeclarationError as `proven`."""
+    if not known_by:
+        return proven(book)
     formulas = formulas_of(book)
     once("proof", known_by, lambda: refuse_unsound(book, formulas))
     return formulas

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheetgen import store
-from sheetgen.declare import remembered
+from sheetgen.declare import proof, remembered
 from sheetgen.declare.entry import Entry
 from sheetgen.declare.expansion import expand
 from sheetgen.declare.formula import DeclarationError
@@ -71,7 +71,7 @@ def test_what_was_worked_out_of_a_book_is_not_declared_in_it():
 
 def test_a_book_with_a_function_inside_is_proven_each_time(folder, monkeypatch):
     asked = []
-    monkeypatch.setattr(remembered, "refuse_unsound", lambda *_: asked.append(1))
+    monkeypatch.setattr(proof, "refuse_unsound", lambda *_: asked.append(1))
     book = replace(BOOK, derived=(lambda plain: plain.sheets[0],))
     assert declared_as(book) == b""
     for _ in range(2):

@@ -57,9 +57,9 @@ def load(path: Path) -> Picture:
 
 def _with_its_lines(svg: str) -> Picture:
     """A brand's own drawing: its pixels, and within them the lines of what is seen of it."""
-    page = unsized(svg)
+    png, page = drawn(svg), unsized(svg)
     lines = _shapes(page)
-    return Picture(with_lines_kept(drawn(page if lines else svg), lines), lines)
+    return Picture(with_lines_kept(drawn(page) if lines and page != svg else png, lines), lines)
 
 
 def with_vector(picture: Picture) -> Picture:
@@ -80,7 +80,13 @@ def with_shapes(picture: Picture) -> Picture:
 
 
 def _shapes(svg: str) -> str:
-    return kept("shapes-seen", svg.encode(), lambda: shapes_seen(svg, drawn, _colors_shown).encode()).decode()
+    def found() -> bytes:
+        try:
+            return shapes_seen(svg, lambda one: raw(one, SHARPNESS), _colors_shown).encode()
+        except ValueError:
+            return b""
+
+    return kept("shapes-seen", svg.encode(), found).decode()
 
 
 def _colors_shown(svg: str) -> frozenset[int]:
