@@ -33,6 +33,11 @@ HIDDEN = {
     "cut away": f'<clipPath id="c{SECRET}"><path d="M0 0H10V10H0Z"/></clipPath>'
                 f'<g clip-path="url(#c{SECRET})"><path d="M50 50H90V90H50Z" fill="#{SECRET}"/></g>',
     "in the definitions": f'<defs><path id="{SECRET}" d="M1 1H9" stroke="#{SECRET}"/></defs>',
+    "shared, and used by nothing": f'<defs><clipPath id="a"><path d="M{SECRET[0]} {int(SECRET, 16)}H9"/></clipPath>'
+                                   f'<linearGradient id="b"><stop stop-color="#{SECRET}"/></linearGradient></defs>',
+    "shared, and used by what is put away":
+        f'<linearGradient id="{SECRET}"><stop stop-color="#{SECRET}"/></linearGradient>'
+        f'<linearGradient id="l{SECRET}" href="#{SECRET}"/><path d="M300 1H400V9H300Z" fill="url(#l{SECRET})"/>',
     "names": f'<g id="{SECRET}" class="{SECRET}" data-note="{SECRET}"><path id="p{SECRET}" d="M30 90H170V95H30Z"/></g>',
     "a style that nothing has": f"<style>.k{SECRET}{{fill:#{SECRET}}} /* {SECRET} */</style>",
 }  # fmt: skip
@@ -74,6 +79,20 @@ def test_what_lies_under_other_shapes_is_in_no_line(tmp_path):
 def test_a_drawing_that_is_more_than_shapes_is_pixels_alone(tmp_path, more):
     picture = loaded(tmp_path, drawing(more))
     assert not lines_kept(picture.data) and not picture.vector
+
+
+def test_what_is_shared_and_used_goes_along_by_names_of_ours(tmp_path):
+    used = (
+        f'<defs><linearGradient id="{SECRET}"><stop stop-color="#aa0000"/><stop offset="1" stop-color="#0000aa"/></linearGradient>'
+        f'<linearGradient id="idle"><stop stop-color="#00ff00"/></linearGradient>'
+        f'<linearGradient id="my-{SECRET}" xmlns:xlink="http://www.w3.org/1999/xlink" xlink:href="#{SECRET}" x2="0" y2="1"/></defs>'
+        f'<path d="M40 90H160V170H40Z" fill="url(#my-{SECRET})"/>'
+    )
+    picture = loaded(tmp_path, drawing(used))
+    assert picture.vector and SECRET not in picture.vector and "00ff00" not in picture.vector
+    assert re.findall(r'id="([^"]*)"', picture.vector) == ["s1", "s2"]
+    with Image.open(io.BytesIO(picture.data)) as image:
+        assert image.convert("RGB").getpixel((550, 520))[0] > 140 > image.convert("RGB").getpixel((550, 900))[0]
 
 
 def test_entities_are_not_opened(tmp_path):
@@ -130,7 +149,7 @@ def test_lines_that_draw_something_else_are_not_believed(tmp_path):
 
 def test_lines_with_more_in_them_than_is_seen_do_not_leave(tmp_path):
     picture = loaded(tmp_path, drawing())
-    more = picture.vector.replace("</svg>", f"<!-- {SECRET} --></svg>")
+    more = picture.vector.replace("</svg>", f'<path d="M900 1H95{SECRET[0]}" stroke="#{SECRET}"/></svg>')
     planted = replace(picture, data=with_lines_kept(without_lines(picture.data), more), vector="")
     assert with_vector(planted).vector == more, "it draws the same"
     left = without_traces(planted, "style.front")
@@ -151,7 +170,18 @@ def test_marks_are_drawn_over_lines_and_both_travel(tmp_path):
         assert max(image.size) == 1300
 
 
-@given(st.booleans(), st.text(st.characters(codec="utf-8", exclude_characters="\0"), max_size=300))
+@pytest.mark.parametrize("more", [
+    "<use href='#a'/>", "<filter id='f'/>", "<image href='x.png'/>", "<foreignObject/>", "<script>1</script>", "<!-- x -->",
+    "<?x?>", "<x:y xmlns:x='urn:x'/>", "<pattern id='p'/>", "< use/>",
+])  # fmt: skip
+def test_lines_such_as_we_do_not_write_are_not_even_drawn(tmp_path, monkeypatch, more):
+    picture = loaded(tmp_path, drawing())
+    planted = with_lines_kept(without_lines(picture.data), picture.vector.replace("</svg>", f"{more}</svg>"))
+    monkeypatch.setattr("sheetgen.workbook.model.pictures.drawn", lambda *_: pytest.fail("it was drawn"))
+    assert not with_vector(replace(picture, data=planted, vector="")).vector
+
+
+@given(st.booleans(), st.text(st.characters(codec="utf-8", exclude_characters="\0<"), max_size=300))
 @settings(max_examples=60)
 def test_lines_and_marks_are_taken_out_as_they_were_put_in(marked, said):
     made = io.BytesIO()

@@ -7,14 +7,21 @@ believed only where they draw the very picture.
 
 from __future__ import annotations
 
+import re
 import struct
 import zlib
 
 from sheetgen.workbook.model.marks import SIGNATURE, after_marks
 
 _BEGINS = b"zTXtLines\0\0"
-_MOST_BYTES = 4_000_000
+_MOST_BYTES = 1_000_000
 """Of lines when they are unpacked; a drawing of more stays pixels."""
+_TAG = re.compile(r"<\s*/?\s*([^\s/>]+)")
+_KNOWN = frozenset((
+    "svg", "g", "path", "rect", "circle", "ellipse", "line", "polyline", "polygon", "clipPath", "linearGradient",
+    "radialGradient", "stop", "text",
+))  # fmt: skip
+"""What lines of ours are made of. Others may take without end to draw."""
 
 
 def with_lines_kept(png: bytes, svg: str) -> bytes:
@@ -29,12 +36,13 @@ def with_lines_kept(png: bytes, svg: str) -> bytes:
 
 
 def lines_kept(data: bytes) -> str:
-    """The lines that are kept in a picture; empty where there are none, or where they cannot be read."""
+    """The lines that are kept in a picture; empty where there are none, or such as we do not write."""
     unpacking = zlib.decompressobj()
     try:
-        return unpacking.decompress(_packed(data), _MOST_BYTES).decode() if _packed(data) else ""
+        found = unpacking.decompress(_packed(data), _MOST_BYTES).decode() if _packed(data) else ""
     except (zlib.error, UnicodeDecodeError):
         return ""
+    return found if set(_TAG.findall(found)) <= _KNOWN else ""
 
 
 def without_lines(data: bytes) -> bytes:

@@ -8,7 +8,7 @@ effects in it only the pixels are used.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from xml.etree import ElementTree as ET
 
@@ -96,7 +96,6 @@ class _Cleaned:
 
     root: ET.Element
     rules: Mapping[str, Mapping[str, str]]
-    names: dict[str, str] = field(default_factory=dict)
     leaves: list[ET.Element] = field(default_factory=list)
 
     @classmethod
@@ -115,7 +114,7 @@ class _Cleaned:
         tag = element.tag.removeprefix(_SVG)
         taken = ET.Element(tag, self._attributes(element))
         if tag in _SHARED and element.get("id"):
-            taken.set("id", self._name(element.get("id", "")))
+            taken.set("id", element.get("id", ""))
         if tag in _LEAVES and not shared:
             self.leaves.append(taken)
             return taken
@@ -146,15 +145,8 @@ class _Cleaned:
         found = {name: value for name, value in element.attrib.items() if name in _KEPT} | looks
         link = element.get("href") or element.get(_LINK)
         if link and element.tag.removeprefix(_SVG) in _SHARED:
-            found["href"] = "#" + self._name(link.removeprefix("#"))
-        return {
-            name: _POINTS_TO.sub(lambda to: f"url(#{self._name(to[1])})", value)
-            for name, value in found.items()
-        }  # fmt: skip
-
-    def _name(self, told: str) -> str:
-        """A name of ours for one of the file's: theirs may say something."""
-        return self.names.setdefault(told, f"s{len(self.names) + 1}")
+            found["href"] = link
+        return found
 
 
 def _page(said: Mapping[str, str]) -> dict[str, str]:
@@ -243,9 +235,7 @@ def _sheer(
 
 
 def _written(root: ET.Element, without: frozenset[int]) -> str:
-    """The drawing as a file, without some of its shapes, counted as they come."""
-    if not without:
-        return ET.tostring(root, "unicode")
+    """The drawing as a file, without some of its shapes, counted as they come, and what only these use."""
     count = 0
 
     def copied(element: ET.Element, *, shared: bool) -> ET.Element | None:
@@ -260,4 +250,41 @@ def _written(root: ET.Element, without: frozenset[int]) -> str:
         return None if element.tag == "g" and not len(made) else made
 
     whole = copied(root, shared=False)
-    return ET.tostring(whole if whole is not None else root, "unicode")
+    if whole is None:
+        return ""
+    while _thrown_away(whole, _used(whole)):
+        pass
+    return ET.tostring(_renamed(whole), "unicode")
+
+
+def _thrown_away(element: ET.Element, used: Collection[str]) -> bool:
+    """Take out what is shared and nothing uses; whether there was any."""
+    idle = [one for one in element if one.tag in _SHARED and one.get("id") not in used]
+    for one in idle:
+        element.remove(one)
+    return any([bool(idle), *(_thrown_away(one, used) for one in element)])
+
+
+def _used(root: ET.Element) -> list[str]:
+    """Names of what is shared, in the order in which it is used."""
+    found = (
+        name
+        for element in root.iter()
+        for key, value in element.items()
+        for name in ([value[1:]] if key == "href" else _POINTS_TO.findall(value))
+    )
+    return list(dict.fromkeys(found))
+
+
+def _renamed(root: ET.Element) -> ET.Element:
+    """The same with names of ours for what is shared: the file's may say something."""
+    ours = {name: f"s{number}" for number, name in enumerate(_used(root), 1)}
+    for element in root.iter():
+        for key, value in element.attrib.items():
+            if key == "id":
+                element.set(key, ours[value])
+            elif key == "href":
+                element.set(key, f"#{ours[value[1:]]}")
+            else:
+                element.set(key, _POINTS_TO.sub(lambda to: f"url(#{ours[to[1]]})", value))
+    return root
