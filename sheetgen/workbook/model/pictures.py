@@ -57,9 +57,9 @@ def load(path: Path) -> Picture:
 
 def _with_its_lines(svg: str) -> Picture:
     """A brand's own drawing: its pixels, and within them the lines of what is seen of it."""
-    png, page = drawn(svg), unsized(svg)
+    page = unsized(svg)
     lines = _shapes(page)
-    return Picture(with_lines_kept(drawn(page) if lines and page != svg else png, lines), lines)
+    return Picture(with_lines_kept(drawn(page if lines else svg), lines), lines)
 
 
 def with_vector(picture: Picture) -> Picture:

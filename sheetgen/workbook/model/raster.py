@@ -36,6 +36,7 @@ def drawn(svg: str, longest: int = SHARPNESS) -> bytes:
     return kept("drawn", f"{longest} {svg}".encode(), lambda: smaller(raw(svg, longest)))
 
 
+@lru_cache(maxsize=4)  # the same is asked for twice in a row: as it is, and with what is seen of it alone
 def raw(svg: str, longest: int) -> bytes:
     """The drawing as the library draws it, in colors and transparent where nothing stands."""
     _refuse_outside_and_endless(svg)
