@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
+from sheetgen import store
 from sheetgen.workbook.model.lines import lines_kept, with_lines_kept, without_lines
 from sheetgen.workbook.model.marks import Mark, marks_kept, with_marks_kept, without_marks
 from sheetgen.workbook.model.pictures import drawn_over, load, with_shapes, with_vector
@@ -101,7 +102,8 @@ def test_entities_are_not_opened(tmp_path):
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: f"{path.parts[-3]} {path.stem}")
-def test_the_lines_of_a_sample_draw_its_very_pixels_and_are_shapes(path):
+def test_the_lines_of_a_sample_draw_its_very_pixels_and_are_shapes(path, monkeypatch):
+    monkeypatch.setenv(store.SETTING, "off")
     picture = load(path)
     has_words = "<text" in path.read_text("utf-8")
     assert bool(picture.vector) != has_words

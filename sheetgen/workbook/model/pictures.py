@@ -25,6 +25,7 @@ MOST_BYTES = 12_000_000
 MOST_PIXELS = 50_000_000
 _SIZE = re.compile(r' (?:width|height)="[\d.]+"')
 """Of a drawing as a whole, in its first tag."""
+_SEEN = "shapes-seen"
 _PAPER = 250
 """From this shade of gray on a pixel is the paper."""
 
@@ -57,9 +58,10 @@ def load(path: Path) -> Picture:
 
 def _with_its_lines(svg: str) -> Picture:
     """A brand's own drawing: its pixels, and within them the lines of what is seen of it."""
-    page = unsized(svg)
-    lines = _shapes(page)
-    return Picture(with_lines_kept(drawn(page if lines else svg), lines), lines)
+    lines = _shapes(unsized(svg))
+    if lines:
+        kept(_SEEN, lines.encode(), lines.encode)  # they are looked through already, when they leave
+    return Picture(with_lines_kept(drawn(lines or svg), lines), lines)
 
 
 def with_vector(picture: Picture) -> Picture:
@@ -86,7 +88,7 @@ def _shapes(svg: str) -> str:
         except ValueError:
             return b""
 
-    return kept("shapes-seen", svg.encode(), found).decode()
+    return kept(_SEEN, svg.encode(), found).decode()
 
 
 def _colors_shown(svg: str) -> frozenset[int]:
