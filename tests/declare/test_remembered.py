@@ -109,6 +109,20 @@ def test_a_wrong_book_is_refused_however_often_it_is_asked_for_and_beside_a_soun
             ready(wrong, shape("A", "B"))
 
 
+def test_a_private_entry_that_is_wrong_is_refused_in_the_vendors_book_too(folder):
+    """The vendor's book does not hold it, and is known by the whole book all the same."""
+    for_vendor = replace(shape("A", "B"), audience="vendor")
+    ready(BOOK, for_vendor)
+    where, index = next(
+        (at, number) for at in FORMS for number, one in enumerate(BOOK.sheets[at[0]].parts[at[1]].entries)
+        if one.private and one.who == "computed" and not BOOK.sheets[at[0]].private
+    )  # fmt: skip
+    wrong, _ = with_entry(where, index, lambda entry: replace(entry, formula='IF(style.purpose="nowhere",1,0)'))
+    for _ in range(2):
+        with pytest.raises(DeclarationError):
+            ready(wrong, for_vendor)
+
+
 def test_what_is_wrong_whatever_the_shape_is_refused_each_time(folder, monkeypatch):
     def refuse(book: Book) -> None:
         raise DeclarationError("always")

@@ -65,7 +65,7 @@ def left_out(full: Ready, unseen: frozenset[str]) -> LeftOut:
         for address, column in made.entries.items()
         if column.entry.who == "fixed" and full.book.entries[address].entry.who == "computed"
     )
-    known_by = full.known_by and full.known_by + " ".join(sorted(unseen)).encode()
+    known_by = full.known_by and full.known_by + repr(sorted(unseen)).encode()
     return LeftOut(Ready(made, proven_once(made, known_by), full.shape, known_by), given)
 
 

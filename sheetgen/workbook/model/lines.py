@@ -8,10 +8,10 @@ believed only where they draw the very picture.
 from __future__ import annotations
 
 import re
-import struct
 import zlib
 
-from sheetgen.workbook.model.marks import SIGNATURE, after_marks
+from sheetgen.workbook.model.chunks import chunk_at, chunk_bytes, with_chunk
+from sheetgen.workbook.model.marks import after_marks
 
 _BEGINS = b"zTXtLines\0\0"
 _MOST_BYTES = 1_000_000
@@ -29,17 +29,14 @@ def with_lines_kept(png: bytes, svg: str) -> bytes:
     said = svg.encode()
     if not said or len(said) > _MOST_BYTES:
         return png
-    chunk = _BEGINS + zlib.compress(said, 9)
-    length, check = struct.pack(">I", len(chunk) - 4), struct.pack(">I", zlib.crc32(chunk))
-    place = after_marks(png)
-    return png[:place] + length + chunk + check + png[place:]
+    return with_chunk(png, after_marks(png), _BEGINS, zlib.compress(said, 9))
 
 
 def lines_kept(data: bytes) -> str:
     """The lines that are kept in a picture; empty where there are none, or such as we do not write."""
-    unpacking = zlib.decompressobj()
+    packed = _packed(data)
     try:
-        found = unpacking.decompress(_packed(data), _MOST_BYTES).decode() if _packed(data) else ""
+        found = zlib.decompressobj().decompress(packed, _MOST_BYTES).decode() if packed else ""
     except (zlib.error, UnicodeDecodeError):
         return ""
     return found if set(_TAG.findall(found)) <= _KNOWN else ""
@@ -48,14 +45,9 @@ def lines_kept(data: bytes) -> str:
 def without_lines(data: bytes) -> bytes:
     """The picture without its lines; as it is if it has none."""
     packed, place = _packed(data), after_marks(data)
-    return data[:place] + data[place + 8 + len(_BEGINS) + len(packed) :] if packed else data
+    return data[:place] + data[place + chunk_bytes(_BEGINS, packed) :] if packed else data
 
 
 def _packed(data: bytes) -> bytes:
     """What stands where lines are kept."""
-    place = after_marks(data)
-    start = place + 4
-    if not data.startswith(SIGNATURE) or data[start : start + len(_BEGINS)] != _BEGINS:
-        return b""
-    (length,) = struct.unpack(">I", data[place:start])
-    return data[start + len(_BEGINS) : start + 4 + length]
+    return chunk_at(data, after_marks(data), _BEGINS)

@@ -7,15 +7,12 @@ there when the picture comes back from a file. They say nothing that the picture
 from __future__ import annotations
 
 import re
-import struct
-import zlib
 from collections.abc import Iterable
 from typing import NamedTuple
 
-SIGNATURE = b"\x89PNG\r\n\x1a\n"
-AFTER_HEADER = len(SIGNATURE) + 25
-"""The first chunk, which says the picture's size, has 13 bytes of data and 12 around them."""
-_KEYWORD = b"Rows\0"
+from sheetgen.workbook.model.chunks import AFTER_HEADER, chunk_at, chunk_bytes, with_chunk
+
+_BEGINS = b"tEXtRows\0"
 _MARK = re.compile(r"<(?:circle|rect) [^>]*data-row=[^>]*>")
 _NUMBERS = re.compile(r' ([a-z-]+)="([^"]*)"')
 _WRITTEN = re.compile(r"([A-Z]{1,2}\d+) (\d\.\d{5}) (\d\.\d{5}) (\d\.\d{5}) (\d\.\d{5})")
@@ -59,9 +56,7 @@ def with_marks_kept(png: bytes, marks: Iterable[Mark]) -> bytes:
     )  # fmt: skip
     if not said:
         return png
-    chunk = b"tEXt" + _KEYWORD + said.encode("ascii", "replace")
-    length, check = struct.pack(">I", len(chunk) - 4), struct.pack(">I", zlib.crc32(chunk))
-    return png[:AFTER_HEADER] + length + chunk + check + png[AFTER_HEADER:]
+    return with_chunk(png, AFTER_HEADER, _BEGINS, said.encode("ascii", "replace"))
 
 
 def marks_kept(data: bytes) -> tuple[Mark, ...]:
@@ -78,13 +73,9 @@ def without_marks(data: bytes) -> bytes:
 
 def after_marks(data: bytes) -> int:
     """Where in a picture's bytes its marks end, or would stand."""
-    return AFTER_HEADER + (12 + len(_KEYWORD) + len(_kept(data)) if marks_kept(data) else 0)
+    return AFTER_HEADER + (chunk_bytes(_BEGINS, _kept(data)) if marks_kept(data) else 0)
 
 
 def _kept(data: bytes) -> bytes:
     """What stands where marks are kept."""
-    start = AFTER_HEADER + 8
-    if not data.startswith(SIGNATURE) or data[start - 4 : start + len(_KEYWORD)] != b"tEXt" + _KEYWORD:
-        return b""
-    (length,) = struct.unpack(">I", data[AFTER_HEADER : AFTER_HEADER + 4])
-    return data[start + len(_KEYWORD) : start + length]
+    return chunk_at(data, AFTER_HEADER, _BEGINS)

@@ -8,7 +8,7 @@ effects in it only the pixels are used.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from xml.etree import ElementTree as ET
 
@@ -181,8 +181,8 @@ def _hidden(whole: _Cleaned, colors: Seen) -> frozenset[int]:
     """Shapes of which no pixel is seen where each has a color of its own and hides what is below it."""
     told = {id(leaf): number for number, leaf in enumerate(whole.leaves, 1)}
     clear = {element.get("id") for element in whole.root.iter() if any(one.get("stop-opacity") for one in element)}
-    there = colors(_written(_in_colors(whole.root, told, clear, _Looks()), frozenset()))
-    sheer = dict(_sheer(whole.root, told, clear, _Looks()))
+    sheer: dict[int, float] = {}
+    there = colors(_written(_in_colors(whole.root, told, clear, _Looks(), sheer), frozenset()))
     return frozenset(told.values()) - there - {number for number, opacity in sheer.items() if opacity >= _CLEAR}
 
 
@@ -206,32 +206,24 @@ class _Looks:
 
 
 def _in_colors(
-    element: ET.Element, told: Mapping[int, int], clear: set[str | None], looks: _Looks
+    element: ET.Element, told: Mapping[int, int], clear: set[str | None], looks: _Looks, sheer: dict[int, float]
 ) -> ET.Element:  # fmt: skip
-    """The drawing with a color of its own for each shape, without those through which others are seen."""
+    """The drawing with a color of its own for each shape, without those through which others are seen: these are put into
+    `sheer`, with how opaque they are."""
     mine = looks.inside(element, clear)
     kept = ("opacity", "fill-opacity", "stroke-opacity", "color")
     made = ET.Element(element.tag, {name: value for name, value in element.items() if name not in kept})
     number = told.get(id(element))
     if number is not None:
+        if mine.is_sheer:
+            sheer[number] = mine.opacity
         color = f"#{number:06x}"
         made.set("fill", "none" if mine.fill == "none" or mine.is_sheer else color)
         made.set("stroke", "none" if mine.stroke == "none" or mine.is_sheer else color)
     if element.tag == "svg":
         made.set("shape-rendering", "crispEdges")
-    made.extend(_in_colors(inner, told, clear, mine) for inner in element)
+    made.extend(_in_colors(inner, told, clear, mine, sheer) for inner in element)
     return made
-
-
-def _sheer(
-    element: ET.Element, told: Mapping[int, int], clear: set[str | None], looks: _Looks
-) -> Iterator[tuple[int, float]]:  # fmt: skip
-    """Shapes through which others are seen, and how opaque they are."""
-    mine = looks.inside(element, clear)
-    if id(element) in told and mine.is_sheer:
-        yield told[id(element)], mine.opacity
-    for inner in element:
-        yield from _sheer(inner, told, clear, mine)
 
 
 def _written(root: ET.Element, without: frozenset[int]) -> str:

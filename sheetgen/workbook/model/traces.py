@@ -16,11 +16,11 @@ from typing import Any
 from sheetgen.declare.kinds import Picture
 from sheetgen.errors import UserError
 from sheetgen.texts import say
+from sheetgen.workbook.model.chunks import SIGNATURE
 from sheetgen.workbook.model.lines import lines_kept, with_lines_kept, without_lines
 from sheetgen.workbook.model.marks import without_marks
 from sheetgen.workbook.model.pictures import with_shapes
 
-_PNG = b"\x89PNG\r\n\x1a\n"
 _JPEG = b"\xff\xd8"
 _NEEDED_CHUNKS = frozenset(
     (b"IHDR", b"PLTE", b"IDAT", b"IEND", b"tRNS", b"gAMA", b"cHRM", b"sRGB", b"iCCP", b"sBIT", b"pHYs", b"bKGD")
@@ -62,13 +62,13 @@ def _bare(data: bytes, place: str) -> bytes:
 def _is_bare(data: bytes) -> bool:
     """Whether a file holds nothing but what is needed to draw it."""
     try:
-        return _is_bare_png(data) if data.startswith(_PNG) else data.startswith(_JPEG) and _is_bare_jpeg(data)
+        return _is_bare_png(data) if data.startswith(SIGNATURE) else data.startswith(_JPEG) and _is_bare_jpeg(data)
     except (struct.error, IndexError):
         return False
 
 
 def _is_bare_png(data: bytes) -> bool:
-    at = len(_PNG)
+    at = len(SIGNATURE)
     while at < len(data):
         length, name = struct.unpack(">I4s", data[at : at + 8])
         if name not in _NEEDED_CHUNKS:

@@ -105,10 +105,12 @@ def ready(book: Book, shape: Shape, translate: Translate = as_it_is) -> Ready:
     """
     for_whom = for_vendor(book) if shape.audience == "vendor" else book
     in_words = for_whom if translate is as_it_is else worded(for_whom, translate)
-    declared = declared_as(in_words)
-    once("declaration", declared, partial(_refuse_misdeclared, book, for_whom))
+    # All that follows is made of the book and of these; in other words it is another book, and known by nothing.
+    declared = declared_as(book) if translate is as_it_is else b""
+    known_by = declared and declared + shape.audience.encode()
+    once("declaration", known_by, partial(_refuse_misdeclared, book, for_whom))
     expanded = _expanded(in_words, shape.axes)
-    known_by = declared and declared + repr([len(names) for _, names in shape.axes]).encode()
+    known_by = known_by and known_by + repr([len(names) for _, names in shape.axes]).encode()
     return Ready(expanded, proven_once(expanded, known_by), shape, known_by)
 
 
