@@ -1,13 +1,16 @@
 """What takes long to make and is always made alike is kept between runs, in the folder that the system has for such things.
 
 Nothing rests on it: what is not there, is damaged, was made by another version or belongs to somebody else is made again.
+What is kept is sealed with a secret of this folder's own: what another user kept, or was put there, is not taken.
 `SHEETGEN_STORE=off` does without it; any other word there is the folder.
 """
 
 from __future__ import annotations
 
 import contextlib
+import hmac
 import os
+import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from functools import cache
@@ -19,22 +22,40 @@ from pathlib import Path
 SETTING = "SHEETGEN_STORE"
 MOST_FILES, MOST_BYTES = 2_000, 200_000_000
 """Beyond either, the files that were not asked for longest go, down to half of it."""
-_RESTS_ON = ("resvg_py", "font_source_sans_pro", "PIL")
-"""Libraries that decide what a kept thing looks like."""
+_RESTS_ON = ("resvg_py", "font_source_sans_pro", "PIL", "openpyxl", "python_calamine")
+"""Libraries that decide what a kept thing is like."""
+_SECRET, _SECRET_BYTES = "secret", 32
+_SEAL = 32
+"""Bytes of a seal (HMAC with SHA-256, RFC 2104)."""
 
 
 def kept(kind: str, said: bytes, make: Callable[[], bytes]) -> bytes:
     """What `make` makes of `said`: as it was kept by an earlier run of this very version, or made now and kept."""
+    before = found(kind, said)
+    if before is not None:
+        return before
+    made = make()
+    keep(kind, said, made)
+    return made
+
+
+def found(kind: str, said: bytes) -> bytes | None:
+    """What this very version kept of `said`; None if that is nothing, or cannot be trusted."""
     folder = _folder()
-    if folder is None:
-        return make()
-    key = sha256(b"\0".join((_version(), kind.encode(), said))).digest()
-    path = folder / key.hex()
-    found = _read(path, key)
-    if found is None:
-        found = make()
-        _write(path, key, found)
-    return found
+    key = _key(kind, said)
+    return None if folder is None else _read(folder / key.hex(), key)
+
+
+def keep(kind: str, said: bytes, made: bytes) -> None:
+    """Keep what was made of `said`, where there can be a store."""
+    folder = _folder()
+    key = _key(kind, said)
+    if folder is not None:
+        _write(folder / key.hex(), key, made)
+
+
+def _key(kind: str, said: bytes) -> bytes:
+    return sha256(b"\0".join((_version(), kind.encode(), said))).digest()
 
 
 def _folder() -> Path | None:
@@ -59,7 +80,7 @@ def _usual_folder() -> Path:
 @cache
 def _version() -> bytes:
     """Changes with every file of this package and of the libraries that what is kept rests on."""
-    seen = sha256()
+    seen = sha256(sys.version.encode())
     for path, said in _files(Path(__file__).parent):
         seen.update(f"{path} {said.st_size} {said.st_mtime_ns}\n".encode())
     for name in _RESTS_ON:
@@ -81,37 +102,63 @@ def _files(folder: Path) -> Iterator[tuple[str, os.stat_result]]:
 
 
 def _read(path: Path, key: bytes) -> bytes | None:
-    """What is kept there, if it is whole and was kept under this key; it counts as asked for now."""
+    """What is kept there, if it is whole and was kept under this key, here; it counts as asked for now."""
     try:
         data = path.read_bytes()
     except OSError:
         return None
-    digest, found = data[:32], data[32:]
-    if sha256(key + found).digest() != digest:
+    seal, made = data[:_SEAL], data[_SEAL:]
+    if not hmac.compare_digest(seal, _sealed(path.parent, key, made)):
         return None
     with contextlib.suppress(OSError):
         os.utime(path)
-    return found
+    return made
 
 
 def _write(path: Path, key: bytes, made: bytes) -> None:
     """Keep it, whole or not at all; where that cannot be, it is made again the next time."""
     with contextlib.suppress(OSError):
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=".new-")
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(sha256(key + made).digest() + made)
-            Path(name).replace(path)
-        except OSError:
-            Path(name).unlink(missing_ok=True)
-            raise
+        _put(path, _sealed(path.parent, key, made) + made)
         _tidy(path.parent)
+
+
+def _put(path: Path, data: bytes) -> None:
+    handle, name = tempfile.mkstemp(dir=path.parent, prefix=".new-")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+        Path(name).replace(path)
+    except OSError:
+        Path(name).unlink(missing_ok=True)
+        raise
+
+
+def _sealed(folder: Path, key: bytes, made: bytes) -> bytes:
+    return hmac.digest(_secret(folder), key + made, "sha256")
+
+
+@cache
+def _secret(folder: Path) -> bytes:
+    """The folder's secret; a new one where there is none, with which nothing that was kept before agrees."""
+    path = folder / _SECRET
+    with contextlib.suppress(OSError):
+        there = path.read_bytes()
+        if len(there) == _SECRET_BYTES:
+            return there
+    made = os.urandom(_SECRET_BYTES)
+    with contextlib.suppress(OSError):
+        _put(path, made)
+    return made
 
 
 def _tidy(folder: Path) -> None:
     """Throw away what was not asked for longest, once there is too much."""
     with os.scandir(folder) as entries:
-        there = [(entry.stat().st_mtime, entry.stat().st_size, entry.path) for entry in entries if entry.is_file()]
+        there = [
+            (entry.stat().st_mtime, entry.stat().st_size, entry.path)
+            for entry in entries
+            if entry.is_file() and entry.name != _SECRET
+        ]
     if len(there) <= MOST_FILES and sum(size for _, size, _ in there) <= MOST_BYTES:
         return
     count, room = MOST_FILES // 2, MOST_BYTES // 2

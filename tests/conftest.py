@@ -60,11 +60,11 @@ _LOADED_AT_MOST = 16
 @pytest.fixture(scope="session", autouse=True)
 def _loaded_once():
     """A file of the same bytes is loaded once a worker: most tests start from one of a few, and nothing writes into what was loaded."""
-    known, load = OrderedDict(), reading.load
+    known = OrderedDict()
 
-    def loaded(path, is_ours=None):
-        key = sha256(path.read_bytes()).digest() if path.is_file() else b""
-        found = known.pop(key, None) or load(path, is_ours)
+    def loaded(path, load):
+        key = sha256(path.read_bytes()).digest() + path.suffix.encode() if path.is_file() else b""
+        found = known.pop(key, None) or load(path)
         if key:
             known[key] = found
         if len(known) > _LOADED_AT_MOST:
@@ -72,5 +72,5 @@ def _loaded_once():
         return found
 
     with pytest.MonkeyPatch.context() as patched:
-        patched.setattr(reading, "load", loaded)
+        patched.setattr(reading, "read_before", loaded)
         yield

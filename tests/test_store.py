@@ -17,6 +17,10 @@ def folder(tmp_path, monkeypatch):
     return tmp_path / "kept"
 
 
+def kept_in(folder):
+    return [path for path in folder.iterdir() if path.name != "secret"]
+
+
 def times_made(kind: str = "kind", said: bytes = b"said") -> int:
     """How often it had to be made when it was asked for once."""
     made = []
@@ -31,7 +35,7 @@ def times_made(kind: str = "kind", said: bytes = b"said") -> int:
 
 def test_the_second_time_it_is_there(folder):
     assert [times_made(), times_made(), times_made("other kind"), times_made(said=b"other")] == [1, 0, 1, 1]
-    assert len(list(folder.iterdir())) == 3
+    assert len(kept_in(folder)) == 3
     if os.name == "posix":
         assert folder.stat().st_mode & 0o77 == 0, "nobody else may look into it"
 
@@ -46,11 +50,32 @@ def test_what_was_damaged_or_half_written_is_made_again(folder, spoilt):
 
 def test_what_was_kept_under_another_name_is_not_taken_for_this(folder):
     store.kept("kind", b"foreign", lambda: b"something else")
-    (foreign,) = folder.iterdir()
+    (foreign,) = kept_in(folder)
     times_made()
-    (mine,) = set(folder.iterdir()) - {foreign}
+    (mine,) = set(kept_in(folder)) - {foreign}
     mine.write_bytes(foreign.read_bytes())
     assert times_made() == 1
+
+
+def test_what_another_user_kept_and_what_was_put_there_is_not_taken(folder, tmp_path, monkeypatch):
+    times_made()
+    (mine,) = kept_in(folder)
+    theirs = tmp_path / "theirs"
+    monkeypatch.setenv(store.SETTING, str(theirs))
+    times_made(said=b"other")
+    (theirs / mine.name).write_bytes(mine.read_bytes())
+    assert [times_made(), times_made()] == [1, 0], "sealed with the secret of another folder"
+    (theirs / mine.name).write_bytes(bytes(32) + b"forged")
+    assert times_made() == 1
+
+
+def test_without_its_secret_all_is_made_again(folder):
+    times_made()
+    store._secret.cache_clear()
+    (folder / "secret").unlink()
+    assert [times_made(), times_made()] == [1, 0]
+    store._secret.cache_clear()
+    assert times_made() == 0, "the new secret was kept"
 
 
 def test_another_version_keeps_its_own(folder, monkeypatch):
@@ -94,7 +119,7 @@ def test_what_was_not_asked_for_longest_goes(folder, monkeypatch):
         os.utime(path, (number, number))
     times_made(said=b"0")  # asked for again
     times_made(said=b"4")
-    assert len(list(folder.iterdir())) == 2
+    assert len(kept_in(folder)) == 2
     assert [times_made(said=b"0"), times_made(said=b"4"), times_made(said=b"1")] == [0, 0, 1]
 
 

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from difflib import get_close_matches
+from typing import TYPE_CHECKING
 
 from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.texts import say
 from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.model.visible import NOT_WANTED, WANTED, wish_of
-from sheetgen.workbook.read.found import Returned
+
+if TYPE_CHECKING:
+    from sheetgen.workbook.read.found import Returned
 
 _LISTED = {sheet.name: sheet.title for sheet in BOOK.sheets if sheet.seen != "never"}
 

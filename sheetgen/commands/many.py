@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from concurrent.futures import ProcessPoolExecutor
 from contextlib import redirect_stderr, redirect_stdout
 from functools import partial, wraps
 from importlib import import_module
-from multiprocessing import get_context
 from pathlib import Path
 from typing import Any
 
@@ -108,6 +106,9 @@ def _outcomes(work: Work, calls: Sequence[tuple[Path, Call]], jobs: int) -> Iter
             _say_which(number, len(calls), path)
             yield _told(work, given)
         return
+    from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415 - most commands start no other process
+    from multiprocessing import get_context  # noqa: PLC0415
+
     # Begun anew, not forked: what calculates and draws has threads of its own, and a fork of them may wait for ever.
     with ProcessPoolExecutor(min(jobs, len(calls)), mp_context=get_context("spawn")) as pool:
         answers = pool.map(partial(_one, work.__module__), [given for _, given in calls])

@@ -5,9 +5,9 @@ Each family turns into ordinary entries, each formula speaks of them by their na
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from typing import assert_never
+from typing import Any, assert_never
 
 from .entry import Entry
 from .families import Around, Axes, declared_members, families_of, member_name, plain_formula, plain_name
@@ -148,7 +148,7 @@ def _entries(entries: Iterable[Entry], at: Around) -> tuple[Entry, ...]:
     opened: list[Entry] = []
     for entry in entries:
         if not entry.axis:
-            opened.append(_plain(entry, entry.formula, at))
+            opened.append(_plain(entry, entry.formula, at, {}))
             continue
         with concerning(_address(entry.name, at)):
             names = at.names(entry.axis)
@@ -158,25 +158,30 @@ def _entries(entries: Iterable[Entry], at: Around) -> tuple[Entry, ...]:
 
 
 def _member(entry: Entry, number: int, name: str, at: Around) -> Entry:
-    named = replace(
-        entry,
-        name=member_name(entry.name, entry.axis, number),
-        heading=entry.heading.replace("{" + entry.axis + "}", name),
-        first="",
-        axis="",
-        keeps=member_name(entry.keeps, entry.axis, number) if entry.keeps else "",
-        member=number,
-        family=entry.name,
-        member_title=name,
-    )
+    own = {
+        "name": member_name(entry.name, entry.axis, number),
+        "heading": entry.heading.replace("{" + entry.axis + "}", name),
+        "first": "",
+        "axis": "",
+        "keeps": member_name(entry.keeps, entry.axis, number) if entry.keeps else "",
+        "member": number,
+        "family": entry.name,
+        "member_title": name,
+    }
     formula = entry.first if entry.first and number == 1 else entry.formula
-    return _plain(named, formula, at.with_member(entry.axis, number))
+    return _plain(entry, formula, at.with_member(entry.axis, number), own)
 
 
-def _plain(entry: Entry, formula: str, at: Around) -> Entry:
-    with concerning(_address(entry.name, at)):
+def _plain(entry: Entry, formula: str, at: Around, own: Mapping[str, Any]) -> Entry:
+    """The entry with a formula that names no family, and with what is its own as a member of one."""
+    with concerning(_address(own.get("name", entry.name), at)):
+        plain = plain_formula(formula, at)
         blank = tuple(plain_name(name, at) for name in entry.may_be_blank)
-        return replace(entry, formula=plain_formula(formula, at), may_be_blank=blank)
+    return (
+        entry
+        if not own and (plain, blank) == (entry.formula, entry.may_be_blank)
+        else replace(entry, formula=plain, may_be_blank=blank, **own)
+    )
 
 
 def _address(name: str, at: Around) -> str:

@@ -37,6 +37,7 @@ _TOKEN = re.compile(
 )
 _OPERANDS = frozenset({"text", "number", "name", "function"})
 _CLOSES = {")": "(", "}": "{"}
+_OPENS = frozenset(_CLOSES.values())
 ROW = "\x00"
 """Stands for the row's number in a compiled formula, so that a column is compiled once."""
 
@@ -65,33 +66,39 @@ def tokens(formula: str) -> tuple[Token, ...]:
     on two words without a sign between them.
     """
     found: list[Token] = []
-    position = 0
-    while position < len(formula):
-        match = _TOKEN.match(formula, position)
-        if match is None:
-            raise DeclarationError(f"cannot read {formula[position:]!r} in {formula!r}")
-        if match.lastgroup != "space":
-            token = Token(str(match.lastgroup), match.group())
-            if found and token.sort in _OPERANDS and (found[-1].sort in _OPERANDS or found[-1].text in _CLOSES):
-                raise DeclarationError(
-                    f"cannot read {formula[position:]!r} in {formula!r}: a sign is missing before it"
-                )
-            found.append(token)
+    position, after_value = 0, False
+    for match in _TOKEN.finditer(formula):
+        if match.start() != position:
+            break
         position = match.end()
+        sort = match.lastgroup
+        if sort is None or sort == "space":
+            continue
+        text = match.group()
+        is_operand = sort in _OPERANDS
+        if is_operand and after_value:
+            raise DeclarationError(
+                f"cannot read {formula[match.start() :]!r} in {formula!r}: a sign is missing before it"
+            )
+        found.append(Token(sort, text))
+        after_value = is_operand or text in _CLOSES
+    if position < len(formula):
+        raise DeclarationError(f"cannot read {formula[position:]!r} in {formula!r}")
     _refuse_open_brackets(found, formula)
     return tuple(found)
 
 
 def _refuse_open_brackets(found: Sequence[Token], formula: str) -> None:
     open_brackets: list[str] = []
-    for before, token in zip((Token("", ""), *found), found, strict=False):
-        if token.text in _CLOSES:
-            if not open_brackets or open_brackets.pop() != _CLOSES[token.text]:
-                raise DeclarationError(f"{token.text!r} closes nothing in {formula!r}")
-        elif token.text in {"(", "{"}:
-            if before.sort == "name":
-                raise DeclarationError(f"{before.text!r} before a bracket: functions are written in capital letters")
-            open_brackets.append(token.text)
+    for index, (_, text) in enumerate(found):
+        if text in _CLOSES:
+            if not open_brackets or open_brackets.pop() != _CLOSES[text]:
+                raise DeclarationError(f"{text!r} closes nothing in {formula!r}")
+        elif text in _OPENS:
+            if index and found[index - 1].sort == "name":
+                before = found[index - 1].text
+                raise DeclarationError(f"{before!r} before a bracket: functions are written in capital letters")
+            open_brackets.append(text)
     if open_brackets:
         raise DeclarationError(f"{open_brackets[-1]!r} is not closed in {formula!r}")
 
@@ -171,17 +178,17 @@ def read_formula(book: Book, column: Column) -> Formula:
     """
     sheet, table, entry = column
     parts = tokens(entry.formula)
-    references = tuple(resolve(book, sheet, table, token.text) if token.sort == "name" else None for token in parts)
-    handled = {ref for index, ref in enumerate(references) if ref is not None and _handles_blank(parts, index)}
+    references = tuple([resolve(book, sheet, table, text) if sort == "name" else None for sort, text in parts])
+    named = [(index, reference) for index, reference in enumerate(references) if reference is not None]
+    handled = {reference for index, reference in named if _handles_blank(parts, index)}
     handled |= _declared_blank(book, column, parts)
     waits: list[Reference] = []
     if table is not None and entry.name != table.key:
         waits.append(Reference("row", f"{sheet.name}.{table.name}.{table.key}"))
-    for index, reference in enumerate(references):
-        in_block = any(parts[near].text == ":" for near in (index - 1, index + 1) if 0 <= near < len(parts))
-        if reference is None or in_block or reference.sort not in {"cell", "row"} or reference in handled:
+    for index, reference in named:
+        if reference.sort not in {"cell", "row"} or reference in handled or reference in waits:
             continue
-        if reference not in waits:
+        if not any(parts[near].text == ":" for near in (index - 1, index + 1) if 0 <= near < len(parts)):
             waits.append(reference)
     return Formula(sheet.name, parts, references, tuple(waits), tuple(one for one in waits if _is_number(book, one)))
 
@@ -205,11 +212,9 @@ def _declared_blank(book: Book, column: Column, parts: Sequence[Token]) -> set[R
 
 
 def _handles_blank(parts: Sequence[Token], index: int) -> bool:
-    after = [token.text for token in parts[index + 1 : index + 3]]
-    if len(after) == 2 and after[0] in {"=", "<>", "&"} and after[1] == '""':
+    if index + 2 < len(parts) and parts[index + 2].text == '""' and parts[index + 1].text in {"=", "<>", "&"}:
         return True
-    before = [token.text for token in parts[max(0, index - 2) : index]]
-    return before in (["N", "("], ["ISBLANK", "("], ["ISTEXT", "("])
+    return index > 1 and parts[index - 1].text == "(" and parts[index - 2].text in {"N", "ISBLANK", "ISTEXT"}
 
 
 class Addresses(Protocol):

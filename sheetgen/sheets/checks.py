@@ -215,7 +215,7 @@ def _of_sheet(sheet: Sheet, missing: tuple[Missing, ...], what: str, who: tuple[
             own = [
                 f"{what}_{line.name}"
                 for line in missing
-                if (line.sheet, line.purpose, line.who) == (sheet, purpose, one)
+                if line.sheet is sheet and (line.purpose, line.who) == (purpose, one)
             ]
             if own:
                 sums.append(reached(purpose, total(own)))

@@ -16,8 +16,7 @@ from sheetgen.store import kept
 from sheetgen.texts import say
 from sheetgen.workbook.model.lines import lines_kept, with_lines_kept, without_lines
 from sheetgen.workbook.model.marks import marks_drawn, with_marks_kept, without_marks
-from sheetgen.workbook.model.raster import SHARPNESS, drawn, in_our_font, raw, smaller
-from sheetgen.workbook.model.shapes import shapes_seen, unsized
+from sheetgen.workbook.model.raster import SHARPNESS, drawn, in_our_font, raw, smaller, unsized
 
 LARGE = 1600
 """Longest side in pixels of a drawing that takes a whole page."""
@@ -83,8 +82,10 @@ def with_shapes(picture: Picture) -> Picture:
 
 def _shapes(svg: str) -> str:
     def found() -> bytes:
+        library = import_module("sheetgen.workbook.model.shapes")
         try:
-            return shapes_seen(svg, lambda one: raw(one, SHARPNESS), _colors_shown).encode()
+            seen: str = library.shapes_seen(svg, lambda one: raw(one, SHARPNESS), _colors_shown)
+            return seen.encode()
         except ValueError:
             return b""
 

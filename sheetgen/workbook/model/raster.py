@@ -16,6 +16,12 @@ SHARPNESS = 1100
 """Longest side of a drawn SVG in pixels, whatever size it says it has: sharp over half an A4 page at 200 dots per inch."""
 _FAMILY = "Source Sans Pro"
 _FONT_OF_TEXT = re.compile(r"""font-family\s*[:=]\s*(?:"[^"]*"|'[^']*'|[^;"'>]+)""")
+_ROOT = re.compile(r"<svg\b[^>]*>")
+_SAID = re.compile(r"""\s(width|height|viewBox)\s*=\s*["']([^"']*)["']""")
+_SIZES = re.compile(r"""\s(?:width|height)\s*=\s*["'][^"']*["']""")
+_ALIKE = 0.01
+"""By so much of it a printed page may differ in shape from the drawing's own, for rounding."""
+_NUMBER = re.compile(r"-?(?:\d+\.?\d*|\.\d+)")
 _DEEPEST = 200
 """The drawing program dies, and ours with it, on groups within groups without end."""
 _DOTS_PER_INCH = 96
@@ -23,6 +29,21 @@ _OPAQUE = (255, 255)
 _PALETTE, _SHADES_OF_AREAS = 256, 6
 _FEW_COLORS = 4096
 """A drawing has not more, edges and shadings with it; a photo has."""
+
+
+def unsized(svg: str) -> str:
+    """The drawing without how large it is printed, where that is only a larger or smaller print of its page."""
+    root = _ROOT.search(svg)
+    said = dict(_SAID.findall(root[0])) if root else {}
+    box = [float(one) for one in _NUMBER.findall(said.get("viewBox", ""))]
+    if root is None or len(box) != 4:
+        return svg
+    sizes = [said[name] for name in ("width", "height") if name in said and not said[name].endswith("%")]
+    if len(sizes) == 2:
+        wide, high = (float(found[0]) if (found := _NUMBER.match(size)) else 0.0 for size in sizes)
+        if abs(wide * box[3] - high * box[2]) > _ALIKE * wide * box[3]:
+            return svg
+    return svg.replace(root[0], _SIZES.sub("", root[0]), 1)
 
 
 def in_our_font(svg: str) -> str:

@@ -35,12 +35,7 @@ _LOOKS = frozenset({
 _RULE = re.compile(r"\s*(\.[\w-]+(?:\s*,\s*\.[\w-]+)*)\s*\{([^{}]*)\}\s*")
 _REMARK = re.compile(r"/\*.*?\*/", re.DOTALL)
 _POINTS_TO = re.compile(r"url\(\s*[\"']?#([^\"')]+)[\"']?\s*\)")
-_ROOT = re.compile(r"<svg\b[^>]*>")
-_SAID = re.compile(r"""\s(width|height|viewBox)\s*=\s*["']([^"']*)["']""")
-_SIZES = re.compile(r"""\s(?:width|height)\s*=\s*["'][^"']*["']""")
 _NUMBER = re.compile(r"-?(?:\d+\.?\d*|\.\d+)")
-_ALIKE = 0.01
-"""By so much of it a printed page may differ in shape from the drawing's own, for rounding."""
 _CLEAR = 1 / 255
 """What is less opaque is not seen: a pixel has so many shades."""
 _PIXELS = re.compile(r"\d+(?:\.\d+)?(?:px)?")
@@ -73,21 +68,6 @@ def shapes_seen(svg: str, draw: Draw, colors: Seen) -> str:
     unseen = frozenset(one for one in unseen if draw(_written(whole.root, frozenset((one,)))) == asked)
     found = _written(whole.root, unseen)
     return found if draw(found) == asked else ""
-
-
-def unsized(svg: str) -> str:
-    """The drawing without how large it is printed, where that is only a larger or smaller print of its page."""
-    root = _ROOT.search(svg)
-    said = dict(_SAID.findall(root[0])) if root else {}
-    box = [float(one) for one in _NUMBER.findall(said.get("viewBox", ""))]
-    if root is None or len(box) != 4:
-        return svg
-    sizes = [said[name] for name in ("width", "height") if name in said and not said[name].endswith("%")]
-    if len(sizes) == 2:
-        wide, high = (float(found[0]) if (found := _NUMBER.match(size)) else 0.0 for size in sizes)
-        if abs(wide * box[3] - high * box[2]) > _ALIKE * wide * box[3]:
-            return svg
-    return svg.replace(root[0], _SIZES.sub("", root[0]), 1)
 
 
 @dataclass

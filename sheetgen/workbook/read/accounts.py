@@ -78,6 +78,8 @@ def _stands(sent: WrittenCell, held: Held, typed_only: bool) -> bool:
 
 def same_shown(sent: Shown, value: Any) -> bool:
     """Whether a cell's value is what was written: blanks at the ends and kinds of line ends have no weight."""
+    if sent == value and type(sent) is type(value):
+        return True
     now = cell_value(value) if not isinstance(value, bool) else int(value)
     if isinstance(sent, int | float) and isinstance(now, int | float):
         return abs(sent - now) <= 1e-9 * max(abs(sent), abs(now), 1e-3)

@@ -8,7 +8,7 @@ what does.
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Container, Iterable, Mapping
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from sheetgen.workbook.model.geometry import Cell
@@ -22,7 +22,7 @@ _IN_ITS_COLUMN = 3
 _OF_A_NAME = 2 * _IN_ITS_COLUMN
 """A workbook name counts as much as two words."""
 
-Pairs = Iterable[tuple[int, int]]
+Pairs = Sequence[tuple[int, int]]
 """What names say: a row or column as it was sent, and where its name points now."""
 
 
@@ -58,6 +58,25 @@ def fixed_words(sheet: WrittenSheet, filled: Container[tuple[int, int]]) -> dict
 
 def aligned(sheet: WrittenSheet, words: Words, held: LoadedSheet, rows: Pairs = (), columns: Pairs = ()) -> Alignment:
     """Match a returned sheet with the one that was sent."""
+    if _stands_as_sent(words, held) and all(sent == now for pairs in (rows, columns) for sent, now in pairs):
+        # Every row and column has as many votes for where it was as for any other place, and there it has not moved.
+        return Alignment(
+            held.title, {row: row for row, _ in sheet.cells}, {column: column for _, column in sheet.cells}
+        )
+    return voted(sheet, words, held, rows, columns)
+
+
+def _stands_as_sent(words: Words, held: LoadedSheet) -> bool:
+    return all(
+        isinstance(one.value, str) and one.formula is None and one.value.strip() == text
+        for row, line in words.items()
+        for column, text in line.items()
+        for one in (held.at(row, column),)
+    )
+
+
+def voted(sheet: WrittenSheet, words: Words, held: LoadedSheet, rows: Pairs, columns: Pairs) -> Alignment:
+    """The match by votes: of the words that stand somewhere, and of the names."""
     rows_sent = sorted({row for row, _ in sheet.cells})
     columns_sent = sorted({column for _, column in sheet.cells})
     places: dict[str, list[tuple[int, int]]] = defaultdict(list)

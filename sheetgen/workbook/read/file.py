@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
@@ -27,10 +28,10 @@ from sheetgen.workbook.read.binary import is_binary, load_binary
 from sheetgen.workbook.read.finding import Finder
 from sheetgen.workbook.read.found import Returned
 from sheetgen.workbook.read.loaded import Loaded
-from sheetgen.workbook.read.loading import load
 from sheetgen.workbook.read.open_document import is_open_document, load_open_document
 from sheetgen.workbook.read.package import start_of, unusable
 from sheetgen.workbook.read.record import record_in
+from sheetgen.workbook.read.remembered import read_before
 from sheetgen.workbook.read.taking import Taker
 from sheetgen.workbook.write.save import finish
 
@@ -62,7 +63,7 @@ def opened(book: Book, path: Path) -> Opened:
     """Load a workbook of ours. UserError (status 3) if it is none, of another book, of a newer form, or unsafe to open."""
     finish(path.parent)
     fields = [name_of(address) for address in _fields(book)]
-    loaded = _loaded(path, fields)
+    loaded = read_before(path, lambda one: _loaded(one, fields))
     record = record_in(loaded)
     if not record and not any(name in loaded.names for name in fields):
         raise unusable(path, say("is no workbook made by sheetgen; nothing in it can be found"))
@@ -86,7 +87,11 @@ def _loaded(path: Path, fields: list[str]) -> Loaded:
         return load_open_document(path)
     if is_binary(path, start_of(path)):
         return load_binary(path)
-    return load(path, lambda first: first.has_mark(RECORD_MARK) or any(name in first.names for name in fields))
+    loading = import_module("sheetgen.workbook.read.loading")  # with its library, where no file was read before
+    found: Loaded = loading.load(
+        path, lambda first: first.has_mark(RECORD_MARK) or any(name in first.names for name in fields)
+    )
+    return found
 
 
 def found_in(book: Book, file: Opened, written: Written | None = None) -> Returned:
