@@ -28,8 +28,8 @@ from sheetgen.workbook.model.values import Values, refs
 
 _COMPONENTS = "colorways.components"
 _POINTS = "measurements.points"
-_SHARP = 1100
-"""Pixels of the longer side."""
+_SHARP, _SHARP_IN_COLORS = 1100, 800
+"""Pixels of the longer side: of a flat, and of a colored view, whose frame is a third as wide; paper has both as lines."""
 
 
 class Frame(NamedTuple):
@@ -95,7 +95,7 @@ def drawn_flats(values: Mapping[Place, Value], measures: list[Measure]) -> Value
             colors=colors if colors and colors.of else None, caption=_caption(),
         )  # fmt: skip
         # On paper a drawing may be small, and its caption with it: there it stands below.
-        made[place] = from_svg(drawing, _SHARP, without=_caption())
+        made[place] = from_svg(drawing, _SHARP_IN_COLORS if frame.colorway else _SHARP, without=_caption())
     marked = with_marks({**values, **made}, _areas(values, measures, made))
     for place in made:
         original = BOOK.entries[place.entry].entry.original

@@ -11,6 +11,7 @@ from PIL import Image, ImageChops
 from sheetgen.declare.kinds import Picture
 from sheetgen.errors import UserError
 from sheetgen.workbook.model.pictures import drawn_over, from_svg, load, width_and_height
+from sheetgen.workbook.model.raster import raw, smaller
 
 from .briefs import png
 
@@ -42,12 +43,12 @@ def test_png_and_jpeg_are_taken_byte_for_byte(tmp_path, form):
 @pytest.mark.parametrize(
     ("size", "pixels"),
     [
-        ('viewBox="0 0 200 100"', (1100, 550)),
-        ("viewBox='0 0 100 200'", (550, 1100)),
-        ('viewBox="0 0 210 105" width="210mm" height="105mm"', (1100, 550)),
-        ('viewBox="0 0 100 100" width="20000" height="20000"', (1100, 1100)),
-        ('width="60000" height="60000"', (1100, 1100)),
-        ('width="1" height="100000000"', (1, 1100)),
+        ('viewBox="0 0 200 100"', (800, 400)),
+        ("viewBox='0 0 100 200'", (400, 800)),
+        ('viewBox="0 0 210 105" width="210mm" height="105mm"', (800, 400)),
+        ('viewBox="0 0 100 100" width="20000" height="20000"', (800, 800)),
+        ('width="60000" height="60000"', (800, 800)),
+        ('width="1" height="100000000"', (1, 800)),
     ],
 )
 def test_a_drawing_comes_out_equally_sharp_whatever_size_it_says(tmp_path, size, pixels):
@@ -188,6 +189,50 @@ def test_a_gray_drawing_keeps_the_shades_of_its_areas(tmp_path):
     assert Image.open(io.BytesIO(load(tmp_path / "drawing.svg").data)).mode in {"L", "P"}
 
 
+def test_a_drawing_without_a_ground_has_a_palette_too_and_stays_sheer(tmp_path):
+    """White print on nothing, as artwork for a dark garment comes; its edges are half there."""
+    shapes = (
+        '<circle cx="60" cy="50" r="30" fill="#ffffff"/><rect x="120" y="20" width="40" height="60" fill="#9c3b2e"/>'
+    )
+    edges = "".join(
+        f'<path d="M{x} 0L{200 - x} 100" stroke="#14{x:02x}30" stroke-width="0.3"/>' for x in range(0, 200, 9)
+    )
+    image = drawn(tmp_path, shapes + edges)
+    kept = Image.open(io.BytesIO(load(tmp_path / "drawing.svg").data))
+    assert kept.mode == "P" and len(kept.getpalette()) <= 3 * 256
+    exact = Image.open(io.BytesIO(raw((tmp_path / "drawing.svg").read_text(), max(kept.size))))
+    often = [color for _, color in sorted(exact.getcolors(100_000), reverse=True)[:3]]
+    assert {(0, 0, 0, 0), (255, 255, 255, 255), (0x9C, 0x3B, 0x2E, 255)} == set(often)
+    assert image.size == exact.size
+    for color in often:
+        assert count_of(image, color) >= count_of(exact, color)
+    for ground in ("white", "black"):
+        off = ImageChops.difference(over(ground, image), over(ground, exact))
+        far = sum(off.convert("L").histogram()[24:])
+        assert far < image.width * image.height / 100, f"on {ground}: edges have the nearest of the palette's colors"
+
+
+def over(ground: str, image: Image.Image) -> Image.Image:
+    sheet = Image.new("RGBA", image.size, ground)
+    sheet.alpha_composite(image)
+    return sheet.convert("RGB")
+
+
+def count_of(image: Image.Image, color: tuple[int, int, int, int]) -> int:
+    return next((count for count, one in image.getcolors(100_000) if one == color), 0)
+
+
+def test_an_edge_that_covers_a_part_of_its_pixels_is_no_transparency(tmp_path):
+    svg = f'{HEAD}viewBox="0 0 1100 700.5"><rect width="1100" height="700.5" fill="#e8e0d0"/></svg>'
+    edge = Image.open(io.BytesIO(raw(svg, 1100))).getchannel("A").getextrema()
+    assert edge[0] < 255, "the drawing library leaves the last row half there"
+    image = Image.open(io.BytesIO(smaller(raw(svg, 1100))))
+    assert image.mode == "P" and "transparency" not in image.info
+    colors = image.convert("RGB").getcolors()
+    assert max(colors)[1] == (0xE8, 0xE0, 0xD0)
+    assert all(abs(one - other) <= 1 for _, color in colors for one, other in zip(color, max(colors)[1], strict=True))
+
+
 def test_a_photo_within_a_drawing_keeps_its_colors(tmp_path):
     chance = random.Random(4)
     photo = Image.new("RGB", (200, 100))
@@ -196,7 +241,7 @@ def test_a_photo_within_a_drawing_keeps_its_colors(tmp_path):
     photo.save(buffer, "PNG")
     held = base64.b64encode(buffer.getvalue()).decode()
     image = drawn(tmp_path, f'<image width="200" height="100" href="data:image/png;base64,{held}"/>')
-    assert image.convert("RGB").getcolors(4096) is None
+    assert image.convert("RGB").getcolors(16_384) is None
 
 
 @pytest.mark.parametrize("form", ["PNG", "JPEG"])

@@ -93,7 +93,7 @@ def test_what_is_shared_and_used_goes_along_by_names_of_ours(tmp_path):
     assert picture.vector and SECRET not in picture.vector and "00ff00" not in picture.vector
     assert re.findall(r'id="([^"]*)"', picture.vector) == ["s1", "s2"]
     with Image.open(io.BytesIO(picture.data)) as image:
-        assert image.convert("RGB").getpixel((550, 520))[0] > 140 > image.convert("RGB").getpixel((550, 900))[0]
+        assert image.convert("RGB").getpixel((400, 378))[0] > 140 > image.convert("RGB").getpixel((400, 654))[0]
 
 
 def test_entities_are_not_opened(tmp_path):

@@ -16,7 +16,7 @@ from sheetgen.store import kept
 from sheetgen.texts import say
 from sheetgen.workbook.model.lines import lines_kept, with_lines_kept, without_lines
 from sheetgen.workbook.model.marks import marks_drawn, with_marks_kept, without_marks
-from sheetgen.workbook.model.raster import SHARPNESS, drawn, in_our_font, raw, smaller, unsized
+from sheetgen.workbook.model.raster import FOR_A_FRAME, SHARPNESS, drawn, in_our_font, raw, smaller, unsized
 
 LARGE = 1600
 """Longest side in pixels of a drawing that takes a whole page."""
@@ -60,7 +60,7 @@ def _with_its_lines(svg: str) -> Picture:
     lines = _shapes(unsized(svg))
     if lines:
         kept(_SEEN, lines.encode(), lines.encode)  # they are looked through already, when they leave
-    return Picture(with_lines_kept(drawn(lines or svg), lines), lines)
+    return Picture(with_lines_kept(drawn(lines, FOR_A_FRAME) if lines else drawn(svg), lines), lines)
 
 
 def with_vector(picture: Picture) -> Picture:

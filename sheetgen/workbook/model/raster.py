@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import io
 import re
+import struct
+from collections.abc import Sequence
 from functools import lru_cache
 from importlib import import_module
 from typing import Any
@@ -14,6 +16,8 @@ from sheetgen.texts import say
 
 SHARPNESS = 1100
 """Longest side of a drawn SVG in pixels, whatever size it says it has: sharp over half an A4 page at 200 dots per inch."""
+FOR_A_FRAME = 800
+"""The same where paper has the lines: 350 dots per inch in the largest frame of such a drawing, sharp at four times its size."""
 _FAMILY = "Source Sans Pro"
 _FONT_OF_TEXT = re.compile(r"""font-family\s*[:=]\s*(?:"[^"]*"|'[^']*'|[^;"'>]+)""")
 _ROOT = re.compile(r"<svg\b[^>]*>")
@@ -26,8 +30,10 @@ _DEEPEST = 200
 """The drawing program dies, and ours with it, on groups within groups without end."""
 _DOTS_PER_INCH = 96
 _OPAQUE = (255, 255)
+_FAINT = 32
+"""So much of a pixel at least a drawing covers along its edge; below it the color would be guessed."""
 _PALETTE, _SHADES_OF_AREAS = 256, 6
-_FEW_COLORS = 4096
+_FEW_COLORS = 16_384
 """A drawing has not more, edges and shadings with it; a photo has."""
 
 
@@ -90,8 +96,10 @@ def smaller(png: bytes) -> bytes:
     """
     library = import_module("PIL.Image")
     with library.open(io.BytesIO(png)) as image:
-        if image.mode != "RGBA" or image.getchannel("A").getextrema() != _OPAQUE:
+        if image.mode != "RGBA":
             return png
+        if not _is_opaque(image):
+            return _sheer(image) or png
         red, green, blue, _ = image.split()
         if red.tobytes() == green.tobytes() == blue.tobytes():
             return _shades(red)
@@ -100,6 +108,48 @@ def smaller(png: bytes) -> bytes:
         buffer = io.BytesIO()
         (_with_palette(plain, colors) if colors else plain).save(buffer, "PNG")
         return buffer.getvalue()
+
+
+def _is_opaque(image: Any) -> bool:
+    """Whether nothing shines through, but for a part of a pixel along the edge of a page that is no whole number of them."""
+    alpha = image.getchannel("A")
+    if alpha.getextrema() == _OPAQUE:
+        return True
+    wide, high = image.size
+    inside = wide > 2 and high > 2 and alpha.crop((1, 1, wide - 1, high - 1)).getextrema() == _OPAQUE
+    return bool(inside) and alpha.getextrema()[0] >= _FAINT
+
+
+def _sheer(image: Any) -> bytes:
+    """A drawing through which the ground is seen, with a palette of its most frequent colors, each as sheer as it is; the
+    others are the nearest of these. Nothing where it has too many."""
+    colors: list[tuple[int, tuple[int, int, int, int]]] | None = image.getcolors(_FEW_COLORS)
+    if colors is None:
+        return b""
+    often = [color for _, color in sorted(colors, reverse=True)]
+    palette = often[:_PALETTE]
+    entry = {color: number for number, color in enumerate(palette)}
+    seen = [_as_seen(color) for color in palette]
+    entry |= {color: _nearest(_as_seen(color), seen) for color in often[_PALETTE:]}
+    numbered = {struct.unpack("=I", bytes(color))[0]: number for color, number in entry.items()}
+    few = import_module("PIL.Image").frombytes(
+        "P", image.size, bytes(map(numbered.__getitem__, memoryview(image.tobytes()).cast("I")))
+    )
+    few.putpalette([part for color in palette for part in color[:3]])
+    buffer = io.BytesIO()
+    few.save(buffer, "PNG", transparency=bytes(color[3] for color in palette))
+    return buffer.getvalue()
+
+
+def _as_seen(color: Sequence[int]) -> tuple[float, ...]:
+    """A color as much as it covers: where nearly nothing is, its color has no weight."""
+    *parts, alpha = color
+    return (*(part * alpha / 255 for part in parts), alpha)
+
+
+def _nearest(wanted: Sequence[float], among: Sequence[Sequence[float]]) -> int:
+    off = [sum((one - other) ** 2 for one, other in zip(wanted, each, strict=True)) for each in among]
+    return off.index(min(off))
 
 
 def _shades(gray: Any) -> bytes:
