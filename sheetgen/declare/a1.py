@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 
+@lru_cache(maxsize=1 << 14)
 def letters(column: int) -> str:
     """Column 1 is A, 27 is AA."""
     name = ""
@@ -18,6 +20,7 @@ _PLAIN_TITLE = re.compile(r"(?![A-Za-z]{1,3}\d+\Z|[RrCc]\d*\Z)[A-Za-z_]\w*\Z", r
 """A title that no formula can take for a cell (`AB12`, `R1`)."""
 
 
+@lru_cache(maxsize=256)
 def quoted(title: str) -> str:
     """A sheet's title as formulas write it; quoted only where it must be, as other programs do on saving."""
     if _PLAIN_TITLE.match(title):

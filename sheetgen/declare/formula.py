@@ -230,27 +230,29 @@ class Addresses(Protocol):
 def compiled(formula: Formula, where: Addresses, title: str) -> str | None:
     """The formula's text for `where`, with ROW in place of the row's number; None if something it reads is gone."""
     pieces: list[str] = []
+    parts, references = formula.tokens, formula.references
     index = 0
-    while index < len(formula.tokens):
-        reference = formula.references[index]
+    while index < len(parts):
+        reference = references[index]
         if reference is None:
-            pieces.append(formula.tokens[index].text)
+            pieces.append(parts[index].text)
             index += 1
             continue
-        other = (
-            formula.references[index + 2] if formula.tokens[index + 1 : index + 2] == (Token("sign", ":"),) else None
-        )
+        other = references[index + 2] if index + 2 < len(parts) and parts[index + 1].text == ":" else None
         written = _block(reference, other, where, title) if other else _written(reference, where, title)
         if written is None:
             return None
         pieces.append(written)
         index += 3 if other else 1
     body = "".join(pieces)
-    waits = {reference: _written(reference, where, title) for reference in formula.waits_for}
-    if None in waits.values():
-        return None
-    numbers = [str(waits[reference]) for reference in waits if reference in formula.numbers]
-    return "=" + _blank_until(body, [str(cell) for one, cell in waits.items() if one not in formula.numbers], numbers)
+    cells: list[str] = []
+    numbers: list[str] = []
+    for reference in formula.waits_for:
+        written = _written(reference, where, title)
+        if written is None:
+            return None
+        (numbers if reference in formula.numbers else cells).append(written)
+    return "=" + _blank_until(body, cells, numbers)
 
 
 def _blank_until(body: str, cells: list[str], numbers: list[str]) -> str:

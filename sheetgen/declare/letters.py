@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 FONT_POINTS = 10
 PIXELS_PER_INCH = 96
 _EM = FONT_POINTS / 72 * PIXELS_PER_INCH / 1000
@@ -39,12 +41,20 @@ def pixels_wide(text: str, *, bold: bool = False) -> float:
     return wide * _EM
 
 
+@lru_cache(maxsize=1 << 13)  # headings and choices stand in many rows, and in the next book again
 def lines_in(text: str, pixels: float, *, bold: bool = False) -> int:
     """How many lines a text takes where so many pixels are wide: words stay whole where they are shorter than a line."""
     return sum(_lines(line, max(pixels, 1.0), bold=bold) for line in text.split("\n"))
 
 
+def _at_most(line: str, *, bold: bool) -> float:
+    """No line of these words is wider: where one may break behind a hyphen, a blank is counted."""
+    return pixels_wide(line, bold=bold) + line.count("-") * pixels_wide(" ", bold=bold)
+
+
 def _lines(line: str, room: float, *, bold: bool) -> int:
+    if _at_most(line, bold=bold) <= room:
+        return 1
     lines, used = 1, 0.0
     no_blanks = any(ord(letter) >= _WIDE_SCRIPTS for letter in line)
     blank = 0.0 if no_blanks else pixels_wide(" ", bold=bold)

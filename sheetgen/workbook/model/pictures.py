@@ -16,7 +16,7 @@ from sheetgen.store import kept
 from sheetgen.texts import say
 from sheetgen.workbook.model.lines import lines_kept, with_lines_kept, without_lines
 from sheetgen.workbook.model.marks import marks_drawn, with_marks_kept, without_marks
-from sheetgen.workbook.model.raster import FOR_A_FRAME, SHARPNESS, drawn, in_our_font, raw, smaller, unsized
+from sheetgen.workbook.model.raster import FOR_A_FRAME, drawn, in_our_font, raw, smaller, unsized
 
 LARGE = 1600
 """Longest side in pixels of a drawing that takes a whole page."""
@@ -84,7 +84,9 @@ def _shapes(svg: str) -> str:
     def found() -> bytes:
         library = import_module("sheetgen.workbook.model.shapes")
         try:
-            seen: str = library.shapes_seen(svg, lambda one: raw(one, SHARPNESS), _colors_shown)
+            seen: str = library.shapes_seen(
+                svg, lambda one: raw(one, FOR_A_FRAME), lambda one: raw(one, FOR_A_FRAME // 2), _colors_shown
+            )
             return seen.encode()
         except ValueError:
             return b""
@@ -94,7 +96,7 @@ def _shapes(svg: str) -> str:
 
 def _colors_shown(svg: str) -> frozenset[int]:
     """The colors of a drawing without soft edges, as numbers."""
-    with _image_library().open(io.BytesIO(raw(svg, SHARPNESS))) as image:
+    with _image_library().open(io.BytesIO(raw(svg, FOR_A_FRAME))) as image:
         shown = image.convert("RGB").getcolors(image.width * image.height)
     return frozenset((red << 16) + (green << 8) + blue for _, (red, green, blue) in shown)
 

@@ -52,8 +52,11 @@ class _NotOnlyShapesError(Exception):
     """Something is in the drawing that is no shape, or cannot be told."""
 
 
-def shapes_seen(svg: str, draw: Draw, colors: Seen) -> str:
-    """The drawing with its seen shapes alone, which draws the same pixels; empty where it is more than shapes."""
+def shapes_seen(svg: str, draw: Draw, small: Draw, colors: Seen) -> str:
+    """The drawing with its seen shapes alone, which draws the same pixels; empty where it is more than shapes.
+
+    `small` draws it in fewer pixels: a shape that is seen there is seen, and most that are asked about are.
+    """
     try:
         whole = _Cleaned.of(svg)
     except (_NotOnlyShapesError, DefusedXmlException, ET.ParseError, ValueError, RecursionError):
@@ -65,7 +68,9 @@ def shapes_seen(svg: str, draw: Draw, colors: Seen) -> str:
         return found
     if len(unseen) > _MOST_ASKED:
         return ""
-    unseen = frozenset(one for one in unseen if draw(_written(whole.root, frozenset((one,)))) == asked)
+    asked_small = small(svg)
+    without = {one: _written(whole.root, frozenset((one,))) for one in unseen}
+    unseen = frozenset(one for one, rest in without.items() if small(rest) == asked_small and draw(rest) == asked)
     found = _written(whole.root, unseen)
     return found if draw(found) == asked else ""
 
