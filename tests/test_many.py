@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
+import gc
+import io
+import pickle
+import subprocess
+import sys
+import weakref
+from pathlib import Path
 from shutil import copytree
 
 import pytest
+from rich.console import Console
 
 from sheetgen import api
 from sheetgen.cli import main
+from sheetgen.commands.many import spread
 from sheetgen.declare.entry import Place
+from sheetgen.report.machine import as_json
+from sheetgen.report.page import html_page
+from sheetgen.report.terminal import print_audit, print_summary
 from tests.loop import fresh_loop
 
 GARMENTS = ("t-shirt", "skirt", "vest")
@@ -96,3 +108,95 @@ def test_all_answers_of_a_folder_are_accepted_as_each_would_be_alone(tmp_path, c
     assert main(["accept", str(folder), "--out", "x.xlsx"]) == 2
     assert main(["accept", str(folder / "sweatshirt" / "a-working.xlsx")]) == 2
     assert "name the return too" in capsys.readouterr().err
+
+
+@pytest.fixture
+def returns(tmp_path):
+    """Three returns beside their receipts, and a file that is none."""
+    for style in ("overshirt", "sweatshirt", "jacket"):
+        fresh_loop(tmp_path / style, style)
+    (tmp_path / "sweatshirt" / "b-returned.xlsx").write_text("no workbook")
+    return tmp_path
+
+
+@pytest.mark.parametrize("words", [(), ("--json-lines",)])
+def test_several_audits_say_the_same_whether_one_after_the_other_or_at_a_time(returns, capsys, words):
+    said = []
+    for jobs in ("1", "2"):
+        assert (
+            main(["audit", str(returns), str(returns / "sweatshirt" / "b-returned.xlsx"), *words, "--jobs", jobs]) == 3
+        )
+        said.append(capsys.readouterr())
+    assert said[0] == said[1]
+    alone = returns / "jacket" / "a-returned.xlsx"
+    main(["audit", str(alone), *words])
+    one = capsys.readouterr().out
+    told = one.split("\n") if words else one.split("accounted for")[0].split("\n")[1:]
+    assert all(line in said[0].out for line in told)
+
+
+def test_of_many_audits_nothing_is_kept_that_no_report_says(returns):
+    """A file is some thirty megabytes in memory: a season's would not fit."""
+    whole = api.audit(returns / "jacket" / "a-returned.xlsx")
+    kept = whole.without_cells()
+    assert len(pickle.dumps(kept)) < 300_000 < len(pickle.dumps(whole.got.loaded))
+    assert html_page([kept], title="A") == html_page([whole], title="A")
+    assert as_json([kept]) == as_json([whole])
+    screens = [Console(file=io.StringIO(), width=100) for _ in range(2)]
+    for screen, one in zip(screens, (kept, whole), strict=True):
+        print_audit(screen, one, next_step="")
+        print_summary(screen, [one])
+    assert screens[0].file.getvalue() == screens[1].file.getvalue()
+
+
+def test_sheets_that_are_put_away_are_named_without_the_cells_too(returns):
+    working = next((returns / "overshirt").glob("*-working.xlsx"))
+    whole = api.audit(working, None, "bulk")
+    screens = [Console(file=io.StringIO(), width=100) for _ in range(2)]
+    for screen, one in zip(screens, (whole.without_cells(), whole), strict=True):
+        print_audit(screen, one, next_step="")
+    assert screens[0].file.getvalue() == screens[1].file.getvalue()
+
+
+def test_what_one_workbook_left_is_gone_before_the_next(monkeypatch):
+    """Objects that refer to each other stay until somebody looks for them, and looking is rare while a command runs."""
+
+    class Ring:
+        def __init__(self) -> None:
+            self.itself = self
+
+    there = []
+
+    def work(_: int) -> int:
+        there.append(weakref.ref(Ring()))
+        return sum(one() is not None for one in there)
+
+    gc.disable()
+    try:
+        assert list(spread(work, [1, 2, 3], 1)) == [1, 1, 1]
+    finally:
+        gc.enable()
+
+
+def test_documents_that_were_set_before_are_let_go(tmp_path):
+    """Each left fifty megabytes, up to half a gigabyte."""
+    fresh_loop(tmp_path, "sweatshirt")
+    script = """
+import dataclasses, json, sys
+from pathlib import Path
+from sheetgen.jobs.packs import content_for
+from sheetgen.pack.typeset import typeset
+from sheetgen import api
+
+content = content_for(api.read(Path(sys.argv[1])), None, ())[0]
+said = json.dumps(content.document, ensure_ascii=False)
+for number in range(6):
+    typeset(dataclasses.replace(content, document=json.loads(said.replace("Slack Tide", f"Style {number}"))))
+    print(int(Path("/proc/self/statm").read_text().split()[1]) * 4 // 1024)
+"""
+    if not Path("/proc/self/statm").exists():
+        pytest.skip("only this system says how much memory a program has")
+    words = [sys.executable, "-c", script, str(tmp_path / "a-working.xlsx")]
+    said = subprocess.run(words, capture_output=True, text=True, check=True).stdout.split()
+    megabytes = [int(one) for one in said]
+    assert max(megabytes[2:]) - megabytes[1] < 60, megabytes

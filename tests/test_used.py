@@ -31,6 +31,8 @@ PROMISED = {
     "sheetgen.jobs.asking_back.query_copy": "an audit loads it when it is asked for: what builds a workbook takes long to load",
     "sheetgen.report.worklist.worklist": "likewise",
     "sheetgen.jobs.second_opinion.second_opinion": "two commands load it when it is asked for: so does its engine",
+    "sheetgen.workbook.read.loading.load": "loaded with its library where a file was not read before",
+    "sheetgen.workbook.model.shapes.shapes_seen": "likewise, where a drawing was not looked through before",
     "sheetgen.garments.*.GARMENT": "found by their folder",
     "sheetgen": "the front: what its `__all__` names",
     "sheetgen.api": "the public API: what its `__all__` names",

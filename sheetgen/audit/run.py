@@ -28,13 +28,14 @@ from sheetgen.workbook.exchange.receipts import (
 )
 from sheetgen.workbook.model.calculation import shown_by
 from sheetgen.workbook.model.engine import PICTURE_WORD, recalculate
-from sheetgen.workbook.model.geometry import formula_texts
+from sheetgen.workbook.model.geometry import Geometry, formula_texts
 from sheetgen.workbook.model.moving import moved_place, moves_since
 from sheetgen.workbook.model.packing import NewerFormError
-from sheetgen.workbook.model.values import Values, fixed_values, with_words
+from sheetgen.workbook.model.values import Ready, Values, fixed_values, with_words
 from sheetgen.workbook.model.written import shown_when_written
 from sheetgen.workbook.read.file import Opened, found_in, opened
-from sheetgen.workbook.read.found import Returned
+from sheetgen.workbook.read.found import Accounts, Returned
+from sheetgen.workbook.read.loaded import Loaded
 
 LOWER_TRUST = marked(
     "No receipt was found beside the file: it is compared with what the copy itself says was sent, which whoever "
@@ -61,6 +62,17 @@ class Audit:
     def must_fix(self) -> bool:
         """Whether anything is of level fix."""
         return any(finding.level == "fix" for finding in self.findings)
+
+    def without_cells(self) -> Audit:
+        """The same without all that stands in the file, for one of many: a report says of it what stays."""
+        got = self.got
+        machinery = {sheet.name for sheet in got.ready.book.sheets if sheet.seen == "never"}
+        titles = {name: title for name, title in got.where.titles.items() if name not in machinery}
+        kept = Returned(
+            got.path, Ready(Book((), {}), {}, got.ready.shape), Geometry(titles), {}, Loaded({}, {}),
+            hidden=got.hidden, accounts=Accounts(got.accounts.counts),
+        )  # fmt: skip
+        return replace(self, got=kept, sent=self.sent and replace(self.sent, values={}, written=""))
 
 
 def audit(

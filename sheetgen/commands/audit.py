@@ -6,15 +6,17 @@ import datetime
 import traceback
 from collections.abc import Iterable, Mapping
 from contextlib import nullcontext
+from dataclasses import dataclass
 from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
 from sheetgen import api
 from sheetgen.api.brands import brand_for
 from sheetgen.audit.run import Audit
+from sheetgen.commands.many import jobs_option, spread
 from sheetgen.commands.options import (
     FILE,
     console,
@@ -82,18 +84,19 @@ if TYPE_CHECKING:
     help="The brand file whose limits ([judgment]) and letter's words ([letter]) count; brand.toml beside the file if not given.",
 )
 @second_opinion_option
+@jobs_option
 @replace_option
 def command(
     named: tuple[Path, ...],
     receipt: Path | None,
     purpose: str | None,
-    html: Path | None,
     reply: Path | None,
     query: Path | None,
     *,
     as_object: bool,
     as_lines: bool,
     second_opinion: bool,
+    jobs: int,
     replace: bool,
     **said: Path | None,
 ) -> int:
@@ -108,9 +111,11 @@ def command(
     _refuse_together(
         files, receipt, {"--reply": reply, "--query": query}, opinion=second_opinion and (as_object or as_lines)
     )
-    outcomes = _audited(files, receipt, purpose, said["brand"], quiet=as_object or as_lines)
+    how = _How(receipt, purpose, said["brand"], many=len(files) > 1)
+    told = _audited(how, files, jobs, quiet=as_object or as_lines)
+    outcomes = [one.outcome for one in told]
     written: dict[Path, bytes] = {}
-    if html is not None:
+    if (html := said["html"]) is not None:
         written[html] = html_page(outcomes, title="Audit").encode()
     if (listed := said["listed"]) is not None:
         written[listed] = import_module("sheetgen.report.worklist").worklist(outcomes)
@@ -126,7 +131,7 @@ def command(
         for outcome in outcomes:
             click.echo(as_json_line(outcome))
     else:
-        _print(outcomes, written, replied=bool(reply or query))
+        _print(told, written, replied=bool(reply or query))
     usable = [outcome.file for outcome in outcomes if not isinstance(outcome, Unusable)]
     agreed = [tell_second_opinion(file) for file in usable if second_opinion]
     return max(_status(outcomes), 0 if all(agreed) else 1)
@@ -159,14 +164,14 @@ def _letter(result: Audit, brand: Path | None) -> str:
     return reply_text(result, contact=contact, words=words, still_open=list(still_open(result.got)))
 
 
-def _print(outcomes: list[Outcome], written: Iterable[Path], *, replied: bool) -> None:
+def _print(told: list[_Told], written: Iterable[Path], *, replied: bool) -> None:
     screen = console()
-    for outcome in outcomes:
+    for outcome, of in told:
         print_audit(screen, outcome, next_step=_next(outcome, replied=replied))
-        if not isinstance(outcome, Unusable) and (of := became(outcome)) is not None:
+        if of is not None:
             screen.print(_became(of), soft_wrap=True, markup=False)
-    if len(outcomes) > 1:
-        print_summary(screen, outcomes)
+    if len(told) > 1:
+        print_summary(screen, [one.outcome for one in told])
     for path in written:
         screen.print(say("Written: {path}", path=path), soft_wrap=True, markup=False)
 
@@ -190,27 +195,47 @@ def _became(of: Became) -> str:
     return said + (" " + say("Look at {rows} on Questions.", rows=rows) if rows else "")
 
 
-def _audited(
-    files: list[Path], receipt: Path | None, purpose: str | None, brand: Path | None, *, quiet: bool
-) -> list[Outcome]:
-    outcomes: list[Outcome] = []
+class _Told(NamedTuple):
+    """What came of a file, and what became of the questions that its copy asked."""
+
+    outcome: Outcome
+    became: Became | None = None
+
+
+@dataclass(frozen=True)
+class _How:
+    """How each of the files is audited; of `many`, nothing is kept that no report says."""
+
+    receipt: Path | None
+    purpose: str | None
+    brand: Path | None
+    many: bool
+
+    def __call__(self, path: Path) -> _Told:
+        try:
+            result = api.audit(path, self.receipt, self.purpose, self.brand)
+            return _Told(result.without_cells() if self.many else result, became(result))
+        except UserError as error:
+            if error.status != 3:
+                raise
+            return _Told(Unusable(path, str(error)))
+        except Exception as error:  # the one boundary: whatever a file does to us, the others are still audited
+            return _Told(Unusable(path, _failed(path, error)))
+
+
+def _audited(how: _How, files: list[Path], jobs: int, *, quiet: bool) -> list[_Told]:
     screen = console()
     showing = screen.is_terminal and not quiet
+    told: list[_Told] = []
     with screen.status("") if showing else nullcontext() as status:
+        results = spread(how, files, jobs)
         for number, path in enumerate(files, 1):
             if status is not None:
                 status.update(
                     say("Auditing {number} of {count}: {name}", number=number, count=len(files), name=path.name)
                 )
-            try:
-                outcomes.append(api.audit(path, receipt, purpose, brand))
-            except UserError as error:
-                if error.status != 3:
-                    raise
-                outcomes.append(Unusable(path, str(error)))
-            except Exception as error:  # the one boundary: whatever a file does to us, the others are still audited
-                outcomes.append(Unusable(path, _failed(path, error)))
-    return outcomes
+            told.append(next(results))
+    return told
 
 
 def _next(outcome: Outcome, *, replied: bool) -> str:

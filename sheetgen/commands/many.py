@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import gc
 import io
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import redirect_stderr, redirect_stdout
 from functools import partial, wraps
 from importlib import import_module
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 import click
 
@@ -18,6 +19,8 @@ from sheetgen.errors import UserError
 from sheetgen.texts import say
 
 Work = Callable[..., int]
+Given = TypeVar("Given")
+Made = TypeVar("Made")
 Call = Mapping[str, Any]
 """What a command is given for one of the files."""
 FOR_ONE = ("out", "as_object")
@@ -105,22 +108,50 @@ def _outcomes(work: Work, calls: Sequence[tuple[Path, Call]], jobs: int) -> Iter
         for number, (path, given) in enumerate(calls, 1):
             _say_which(number, len(calls), path)
             yield _told(work, given)
+            tidy_up()
+        return
+    answers = spread(partial(_one, work.__module__), [given for _, given in calls], jobs)
+    for number, ((path, _), (status, said, wrong)) in enumerate(zip(calls, answers, strict=True), 1):
+        _say_which(number, len(calls), path)
+        click.echo(said, nl=False)
+        click.echo(wrong, nl=False, err=True)
+        yield status
+
+
+def spread(work: Callable[[Given], Made], given: Sequence[Given], jobs: int) -> Iterator[Made]:
+    """What `work` makes of each, in their order: here, or so many at a time in processes of their own."""
+    if jobs == 1 or len(given) == 1:
+        for one in given:
+            yield work(one)
+            if len(given) > 1:
+                tidy_up()
         return
     from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415 - most commands start no other process
     from multiprocessing import get_context  # noqa: PLC0415
 
     # Begun anew, not forked: what calculates and draws has threads of its own, and a fork of them may wait for ever.
-    with ProcessPoolExecutor(min(jobs, len(calls)), mp_context=get_context("spawn")) as pool:
-        answers = pool.map(partial(_one, work.__module__), [given for _, given in calls])
-        for number, ((path, _), (status, said, wrong)) in enumerate(zip(calls, answers, strict=True), 1):
-            _say_which(number, len(calls), path)
-            click.echo(said, nl=False)
-            click.echo(wrong, nl=False, err=True)
-            yield status
+    with ProcessPoolExecutor(min(jobs, len(given)), mp_context=get_context("spawn")) as pool:
+        yield from pool.map(partial(_tidily, work), given)
+
+
+def _tidily(work: Callable[[Given], Made], given: Given) -> Made:
+    made = work(given)
+    tidy_up()
+    return made
 
 
 def _say_which(number: int, count: int, path: Path) -> None:
     click.echo(say("{number} of {count}: {path}", number=number, count=count, path=path))
+
+
+def tidy_up() -> None:
+    """Let go of the workbook that was there: much of one refers to itself, and would stay until all files are done.
+
+    What is there after the first file (modules, the declared book) stays, and is not looked through again.
+    """
+    gc.collect()
+    if not gc.get_freeze_count():
+        gc.freeze()
 
 
 def _told(work: Work, given: Call) -> int:

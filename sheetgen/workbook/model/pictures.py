@@ -82,14 +82,13 @@ def with_shapes(picture: Picture) -> Picture:
 
 def _shapes(svg: str) -> str:
     def found() -> bytes:
-        library = import_module("sheetgen.workbook.model.shapes")
+        library = import_module("sheetgen.workbook.model.shapes")  # most drawings are known already
+        draw, small = (lambda one: raw(one, FOR_A_FRAME)), (lambda one: raw(one, FOR_A_FRAME // 2))
         try:
-            seen: str = library.shapes_seen(
-                svg, lambda one: raw(one, FOR_A_FRAME), lambda one: raw(one, FOR_A_FRAME // 2), _colors_shown
-            )
-            return seen.encode()
+            seen: str = library.shapes_seen(svg, draw, small, _colors_shown)
         except ValueError:
             return b""
+        return seen.encode()
 
     return kept(_SEEN, svg.encode(), found).decode()
 

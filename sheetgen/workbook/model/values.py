@@ -96,7 +96,7 @@ def words_for(unit: str, currency: str, fractions: str) -> tuple[tuple[str, str]
     )
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=8)  # each is a book of some megabytes
 def ready(book: Book, shape: Shape, translate: Translate = as_it_is) -> Ready:
     """The book for this shape: readable as declared, without the brand's own entries for a vendor, in the words of the copy,
     expanded, and proven.
