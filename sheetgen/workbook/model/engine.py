@@ -7,6 +7,7 @@ import re
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from importlib import import_module
+from operator import itemgetter
 from typing import Any, TypeVar
 
 from sheetgen.declare.entry import Place
@@ -54,52 +55,49 @@ def recalculate(
 
     Constants and formulas are set column by column in blocks: one call per run of rows.
     """
-    book: Any = import_module("formualizer").Workbook()  # loaded when something is calculated
+    library: Any = import_module("formualizer")  # loaded when something is calculated
+    book = library.Workbook()
     for title in titles:
         book.add_sheet(title)
-    blocks: dict[str, dict[tuple[int, int], str | float | int]] = defaultdict(dict)
+    held: dict[str, dict[tuple[int, int], str | float | int]] = defaultdict(dict)
     for cell, value in constants:
-        held = cell_value(value)
-        if held is not None and held != "":
-            blocks[cell.sheet][cell.row, cell.column] = held
-    for title, cells in blocks.items():
+        if (word := cell_value(value)) is not None and word != "":
+            held[cell.sheet][cell.column, cell.row] = word
+    for title, cells in held.items():
         sheet = book.sheet(title)
-        for row, column, run in _runs(cells):
-            sheet.set_values_batch(row, column, len(run), 1, [[item] for item in run])
-    placed = list(formulas)
-    texts: dict[str, dict[tuple[int, int], str]] = defaultdict(dict)
-    for _, cell, text in placed:
-        texts[cell.sheet][cell.row, cell.column] = text
-    for title, cells_with_text in texts.items():
+        for column, row, words in _runs(cells):
+            sheet.set_values_batch(row, column, len(words), 1, [[word] for word in words])
+    placed: dict[str, dict[tuple[int, int], tuple[Place, str]]] = defaultdict(dict)
+    for place, cell, text in formulas:
+        placed[cell.sheet][cell.column, cell.row] = place, text
+    runs = {title: list(_runs(there)) for title, there in placed.items()}
+    for title, below in runs.items():
         sheet = book.sheet(title)
-        for row, column, formulas_below in _runs(cells_with_text):
-            sheet.set_formulas_batch(row, column, len(formulas_below), 1, [[text] for text in formulas_below])
+        for column, row, run in below:
+            sheet.set_formulas_batch(row, column, len(run), 1, [[text] for _, text in run])
     book.evaluate_all()
     values: dict[Place, Value] = {}
-    by_sheet: dict[str, list[tuple[Place, Cell]]] = defaultdict(list)
-    for place, cell, _ in placed:
-        by_sheet[cell.sheet].append((place, cell))
-    for title, wanted in by_sheet.items():
-        for place, cell in wanted:
-            values[place] = plain_value(book.get_value(title, cell.row, cell.column))
+    for title, below in runs.items():
+        sheet = book.sheet(title)
+        for column, row, run in below:
+            given = sheet.get_values(library.RangeAddress(title, row, column, row + len(run) - 1, column))
+            values.update((place, plain_value(one)) for (place, _), (one,) in zip(run, given, strict=True))
     return values
 
 
 def _runs(cells: Mapping[tuple[int, int], T]) -> Iterable[tuple[int, int, list[T]]]:
-    """Cells one under another as runs: first row, column, items."""
+    """Cells (by column and row) one under another as runs: column, first row, items."""
     run: list[T] = []
     start: tuple[int, int] = (0, 0)
-    last: tuple[int, int] = (0, 0)
-    for (row, column), item in sorted(cells.items(), key=lambda pair: (pair[0][1], pair[0][0])):
-        if run and column == last[1] and row == last[0] + 1:
+    for at, item in sorted(cells.items(), key=itemgetter(0)):
+        if run and at == (start[0], start[1] + len(run)):
             run.append(item)
         else:
             if run:
-                yield start[0], start[1], run
-            run, start = [item], (row, column)
-        last = (row, column)
+                yield *start, run
+            run, start = [item], at
     if run:
-        yield start[0], start[1], run
+        yield *start, run
 
 
 def plain_value(value: object) -> Value:
