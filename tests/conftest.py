@@ -63,7 +63,10 @@ def _loaded_once():
     known = OrderedDict()
 
     def loaded(path, load):
-        key = sha256(path.read_bytes()).digest() + path.suffix.encode() if path.is_file() else b""
+        try:
+            key = sha256(path.read_bytes()).digest() + path.suffix.encode()
+        except OSError:  # which is said in words by whoever loads it
+            key = b""
         found = known.pop(key, None) or load(path)
         if key:
             known[key] = found

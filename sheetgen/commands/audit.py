@@ -114,15 +114,7 @@ def command(
     how = _How(receipt, purpose, said["brand"], many=len(files) > 1)
     told = _audited(how, files, jobs, quiet=as_object or as_lines)
     outcomes = [one.outcome for one in told]
-    written: dict[Path, bytes] = {}
-    if (html := said["html"]) is not None:
-        written[html] = html_page(outcomes, title="Audit").encode()
-    if (listed := said["listed"]) is not None:
-        written[listed] = import_module("sheetgen.report.worklist").worklist(outcomes)
-    if reply is not None and not isinstance(outcomes[0], Unusable):
-        written[reply] = _letter(outcomes[0], said["brand"]).encode()
-    if query is not None and not isinstance(outcomes[0], Unusable):
-        written |= _query_copy(outcomes[0], query)
+    written = _reports(outcomes, reply, query, said)
     if written:
         save_together(written, replace=replace)
     if as_object:
@@ -135,6 +127,22 @@ def command(
     usable = [outcome.file for outcome in outcomes if not isinstance(outcome, Unusable)]
     agreed = [tell_second_opinion(file) for file in usable if second_opinion]
     return max(_status(outcomes), 0 if all(agreed) else 1)
+
+
+def _reports(
+    outcomes: list[Outcome], reply: Path | None, query: Path | None, said: Mapping[str, Path | None]
+) -> dict[Path, bytes]:
+    """What else was asked for: a page, a worklist, a letter, a copy with the questions; and where each is to be written."""
+    written: dict[Path, bytes] = {}
+    if (html := said["html"]) is not None:
+        written[html] = html_page(outcomes, title="Audit").encode()
+    if (listed := said["listed"]) is not None:
+        written[listed] = import_module("sheetgen.report.worklist").worklist(outcomes)
+    if reply is not None and not isinstance(outcomes[0], Unusable):
+        written[reply] = _letter(outcomes[0], said["brand"]).encode()
+    if query is not None and not isinstance(outcomes[0], Unusable):
+        written |= _query_copy(outcomes[0], query)
+    return written
 
 
 def _refuse_together(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import shutil
 import subprocess
 import sys
 import zipfile
@@ -15,7 +16,7 @@ from statistics import median
 from tests.benchmarks.cases import CASES, Case, Peer
 from tests.benchmarks.figures import Figure, commit_of, today
 from tests.benchmarks.stage import HERE, ROOT, Stage
-from tests.benchmarks.timing import Cost, Program, in_turns
+from tests.benchmarks.timing import Cost, Program, give_other_bytes, in_turns
 
 GROWTH: Mapping[str, tuple[int, ...]] = {
     "materials": (16, 100, 500), "points": (20, 100, 200), "sizes": (6, 30), "colorways": (2, 20),
@@ -27,8 +28,37 @@ GROWING: Mapping[str, tuple[tuple[str, ...], tuple[int, ...]]] = {
     "audit": (("audit", "returned.xlsx", "--receipt", "issued.receipt.json"), (0, 1)),
 }  # fmt: skip
 """The commands that are measured on them, and their exit statuses."""
+MANY = (10, 100)
+"""Styles of a season's folder."""
+MANY_OF: Mapping[str, tuple[tuple[str, ...], str, tuple[int, ...]]] = {
+    "build": (("build", "--brand", "../inputs/brand/brand.toml", "--replace"), "style-*.toml", (0,)),
+    "issue": (("issue", "--replace"), "*-working.xlsx", (0,)),
+    "audit": (("audit",), "*-returned.xlsx", (0, 1)),
+}
+"""The commands that are measured on them, on which files, and their exit statuses."""
+LIMITS: Mapping[str, int] = {"materials": 500, "points": 200, "sizes": 30, "colorways": 20}
+"""A style larger than any, in all ways at once."""
+AT_LIMITS: Mapping[str, tuple[tuple[str, ...], tuple[int, ...]]] = {
+    "build": (("build", "brief.toml", "--brand", "../inputs/brand/brand.toml", "--out", "again.xlsx", "--replace"), (0,)),
+    "build from itself": (("build", "working.xlsx", "--out", "again.xlsx", "--replace"), (0,)),
+    "issue": (("issue", "working.xlsx", "--out", "again-issued.xlsx", "--replace"), (0,)),
+    "audit": (("audit", "returned.xlsx", "--receipt", "issued.receipt.json", "--html", "a.html", "--list", "a.xlsx", "--reply", "a.txt",
+               "--query", "query.xlsx", "--replace"), (0, 1)),
+    "audit of one's own": (("audit", "working.xlsx", "--for", "bulk"), (0, 1)),
+    "accept": (("accept", "working.xlsx", "returned.xlsx", "--receipt", "issued.receipt.json", "--out", "next.xlsx", "--replace"), (0,)),
+    "join": (("join", "working.xlsx", "working.xlsx", "next.xlsx", "--out", "joined.xlsx", "--replace"), (0,)),
+    "compare revisions": (("compare", "working.xlsx", "next.xlsx"), (0,)),
+    "compare offers": (("compare", "working.xlsx", "returned.xlsx", "--out", "offers.xlsx", "--replace"), (0,)),
+    "pack": (("pack", "working.xlsx", "--replace"), (0,)),
+    "marker": (("marker", "working.xlsx", "--material", "M1", "--effort", "2", "--out", "marked.xlsx", "--replace"), (0,)),
+    "cutplan": (("cutplan", "working.xlsx", "--plies", "60", "--garments", "6", "--over", "2%", "--material", "M1", "--out",
+                 "planned.xlsx", "--replace"), (0, 1)),
+    "season": (("season", "."), (0,)),
+    "look": ((), (0,)),
+}  # fmt: skip
+"""Every command on such a style, each on the files of those above it, and their exit statuses."""
 SIZES = {"working file": "working.xlsx", "vendor's copy": "issued.xlsx", "receipt": "issued.receipt.json"}
-PARTS = (*(case.name for case in CASES), *(f"growth {axis}" for axis in GROWTH), "size", "install")
+PARTS = (*(case.name for case in CASES), *(f"growth {axis}" for axis in GROWTH), "many", "limits", "size", "install")
 """What can be measured; `audit` means both audits, `growth` all that grows."""
 INSTALL = HERE / "install.py"
 _HEAVY = 1.0
@@ -57,7 +87,7 @@ class Bench:
         figures: dict[str, Figure] = {}
         cases = [case for case in CASES if case.name in parts]
         growing = [axis for axis in GROWTH if f"growth {axis}" in parts]
-        if cases or growing or "size" in parts:
+        if cases or growing or {"size", "many", "limits"} & set(parts):
             for stage in self.stages.values():
                 self.tell(f"preparing {stage.checkout}")
                 stage.prepare()
@@ -68,6 +98,12 @@ class Bench:
             figures[case.name] = self._case(case)
         for axis in growing:
             figures.update(self._growth(axis, GROWTH[axis]))
+        if "many" in parts:
+            for count in MANY:
+                self.tell(f"{count} styles")
+                figures.update(self._many(count))
+        if "limits" in parts:
+            figures.update(at_the_limits(self.stage, self.tell))
         if "size" in parts:
             figures.update(self._sizes())
         if "install" in parts:
@@ -97,7 +133,10 @@ class Bench:
     def _growth(self, axis: str, counts: Sequence[int]) -> Iterator[tuple[str, Figure]]:
         for count in counts:
             self.tell(f"{count} {axis}")
-            places = {name: stage.prepare_grown(axis, count) for name, stage in self.stages.items()}
+            places = {
+                name: stage.prepare_grown({axis: count}, stage.folder / f"{axis}-{count}")
+                for name, stage in self.stages.items()
+            }
             for command, (words, statuses) in GROWING.items():
                 programs = {
                     name: stage.sheetgen(*words, folder=places[name], statuses=statuses)
@@ -107,6 +146,25 @@ class Bench:
                 yield growth_name(command, count, axis), _figure(costs)
             sizes = {name: place / "working.xlsx" for name, place in places.items()}
             yield growth_name("working file", count, axis), _size(sizes)
+
+    def _many(self, count: int) -> Iterator[tuple[str, Figure]]:
+        """What each command takes over so many styles at once, and over one alone; once each, for it takes minutes."""
+        place = self.stage.prepare_many(count)
+        for command, (words, pattern, statuses) in MANY_OF.items():
+            if command == "audit":
+                for path in sorted(place.glob("*-issued.xlsx")):
+                    shutil.copy(path, path.with_name(path.name.replace("-issued", "-returned")))
+            files = sorted(path.name for path in place.glob(pattern))
+            if len(files) != count:
+                raise RuntimeError(f"{place}: {len(files)} files, not {count}")
+            alone = self.stage.sheetgen(*words, files[0], folder=place, statuses=statuses).run()
+            if command != "build":
+                give_other_bytes(place / files[0])
+            cost = self.stage.sheetgen(*words, *files, folder=place, statuses=statuses).run()
+            self._pace_now(self.stage.folder)
+            yield many_name(command, "alone", count), Figure(alone.processor, "s", alone.wall)
+            yield many_name(command, "", count), Figure(cost.processor, "s", cost.wall)
+            yield many_name(command, "memory", count), Figure(cost.megabytes, "MB")
 
     def _sizes(self) -> dict[str, Figure]:
         return {
@@ -118,6 +176,21 @@ class Bench:
 def growth_name(command: str, count: int, axis: str) -> str:
     """The name of a figure of a growth table."""
     return f"{command}, {count} {axis}"
+
+
+def at_the_limits(stage: Stage, tell: Callable[[str], None]) -> Iterator[tuple[str, Figure]]:
+    """What each command takes on a style at the limits; RuntimeError with what it said for one that does not go through."""
+    place = stage.prepare_grown(LIMITS, stage.folder / "limits", answered=False)
+    for command, (words, statuses) in AT_LIMITS.items():
+        tell(f"limits: {command}")
+        cost = stage.sheetgen(*words, folder=place, statuses=statuses).run()
+        yield f"limits, {command}", Figure(cost.processor, "s", cost.wall)
+        yield f"limits, {command}, memory", Figure(cost.megabytes, "MB")
+
+
+def many_name(command: str, what: str, count: int) -> str:
+    """The name of a figure of the table of many styles."""
+    return ", ".join(filter(None, (command, what, f"{count} styles")))
 
 
 def _figure(costs: Mapping[str, Cost], peers: Mapping[str, float] | None = None) -> Figure:

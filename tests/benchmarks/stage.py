@@ -5,11 +5,12 @@ from __future__ import annotations
 import shutil
 import sys
 import tomllib
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from tests.benchmarks.styles import grown, put_style, toml
+from tests.benchmarks.styles import grown, put_style, renumbered, toml
 from tests.benchmarks.timing import Program
 
 HERE = Path(__file__).parent
@@ -27,17 +28,21 @@ class Stage:
     checkout: Path
     folder: Path
 
-    def sheetgen(self, *words: str, folder: Path | None = None, statuses: tuple[int, ...] = (0,)) -> Program:
+    def sheetgen(
+        self, *words: str, folder: Path | None = None, statuses: tuple[int, ...] = (0,), anew: tuple[str, ...] = ()
+    ) -> Program:
         """A command of this checkout."""
-        return self._program("-m", "sheetgen", *words, folder=folder, statuses=statuses)
+        return self._program("-m", "sheetgen", *words, folder=folder, statuses=statuses, anew=anew)
 
     def script(self, name: str, *words: str, folder: Path | None = None) -> Program:
         """One of the scripts beside this file, with this checkout's sheetgen."""
         return self._program(str(HERE / name), *words, folder=folder)
 
-    def _program(self, *words: str, folder: Path | None, statuses: tuple[int, ...] = (0,)) -> Program:
-        environment = {"PYTHONPATH": str(self.checkout)}
-        return Program((sys.executable, *words), folder or self.folder, environment, statuses)
+    def _program(
+        self, *words: str, folder: Path | None, statuses: tuple[int, ...] = (0,), anew: tuple[str, ...] = ()
+    ) -> Program:
+        environment = {"PYTHONPATH": str(self.checkout), "SHEETGEN_STORE": str(self.folder / "store")}
+        return Program((sys.executable, *words), folder or self.folder, environment, statuses, anew)
 
     def answers(self, name: str) -> str:
         """The file of a vendor's answers, of the sample inputs."""
@@ -70,17 +75,30 @@ class Stage:
             if number < BACK:
                 shutil.copy(place / f"style-{number + 1}-issued.xlsx", place / f"style-{number + 1}-returned.xlsx")
 
-    def prepare_grown(self, axis: str, count: int) -> Path:
-        """A folder with a style of so many materials, points, sizes or colorways: built, issued, filled in."""
+    def prepare_many(self, count: int) -> Path:
+        """A folder with so many briefs, each of another number and with colorways of other names, and their pictures."""
+        place = self.folder / f"many-{count}"
+        shutil.copytree(self.checkout / f"sample_inputs/{STYLE}/pictures", place / "pictures")
+        for number in range(count):
+            (place / f"style-{number:03}.toml").write_text(toml(renumbered(self.brief(), number)), "utf-8")
+        return place
+
+    def prepare_grown(self, counts: Mapping[str, int], place: Path, *, answered: bool = True) -> Path:
+        """A folder with a style of so many materials, points, sizes and colorways: built, issued and come back, with the
+        vendor's answers where they are wanted."""
+        brief = self.brief()
         answers = tomllib.loads((self.folder / self.answers("clean")).read_text("utf-8"))
-        brief, answers = grown(self.brief(), answers, axis, count)
-        place = self.folder / f"{axis}-{count}"
+        for axis, count in counts.items():
+            brief, answers = grown(brief, answers, axis, count)
         place.mkdir()
         put_style(self.folder / "inputs", STYLE, brief, place)
         (place / "answers.toml").write_text(toml(answers), "utf-8")
         brand = str(self.folder / BRAND)
         self.sheetgen("build", "brief.toml", "--brand", brand, "--out", "working.xlsx", folder=place).run()
         self.sheetgen("issue", "working.xlsx", "--out", "issued.xlsx", folder=place).run()
-        vendor = [brand, "brief.toml", "issued.xlsx", "answers.toml", "returned.xlsx"]
-        self.script("vendor.py", *vendor, folder=place).run()
+        if answered:
+            vendor = [brand, "brief.toml", "issued.xlsx", "answers.toml", "returned.xlsx"]
+            self.script("vendor.py", *vendor, folder=place).run()
+        else:
+            shutil.copy(place / "issued.xlsx", place / "returned.xlsx")
         return place

@@ -46,6 +46,15 @@ def grown(brief: Toml, answers: Toml, axis: str, count: int) -> tuple[Toml, Toml
     return brief, answers
 
 
+def renumbered(brief: Toml, number: int) -> Toml:
+    """The same style under another number, with colorways of other names: in a season no two are alike."""
+    brief = deepcopy(brief)
+    brief["style"].update(number=f"HV-27A-SW-{number:03}", name=f"Slack Tide {number}")
+    sheet, table = NAMES["colorways"]
+    old = [str(row["name"]) for row in brief[sheet][table]]
+    return _renamed(brief, old, [f"{name} {number}" for name in old])
+
+
 def _with_rows(brief: Toml, answers: Toml, axis: str, count: int) -> None:
     sheet, table, name, letter = TABLES[axis]
     rows: list[Toml] = brief[sheet][table]

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from tests.benchmarks.cases import CASES, SHORTCUTS
 from tests.benchmarks.figures import Figure, Measured, in_words
-from tests.benchmarks.measuring import GROWING, GROWTH, SIZES, growth_name
+from tests.benchmarks.measuring import AT_LIMITS, GROWING, GROWTH, MANY, MANY_OF, SIZES, growth_name, many_name
 from tests.benchmarks.timing import exponent
 
 PAGE = Path(__file__).with_name("README.md")
@@ -49,6 +49,8 @@ def tables(measured: Measured) -> dict[str, str]:
         "peers": _peers(figures),
         "shortcuts": table(("shortcut", "sheetgen", "peer"), SHORTCUTS),
         "growth": _growth(figures),
+        "many": _many(figures),
+        "limits": _at_the_limits(figures),
         "sizes": _beside(figures, (*(name for name in figures if name.startswith("install")), *SIZES)),
         "before": _before(measured),
     }
@@ -125,6 +127,36 @@ def _growth_row(command: str, counts: Sequence[int], held: Sequence[Figure]) -> 
         f"{exponent(counts, amounts):.2f}",
         *(in_words(one if finer == "ms" else one * 1.024, finer) for one in more),
     )
+
+
+def _many(figures: Mapping[str, Figure]) -> str:
+    """What one of many takes beside one alone, and the memory."""
+    rows = []
+    for command in MANY_OF:
+        found = [[figures.get(many_name(command, what, count)) for what in ("alone", "", "memory")] for count in MANY]
+        held = [[one for one in each if one is not None] for each in found]
+        if any(len(each) < 3 for each in held):
+            continue
+        alone = min(each[0].amount for each in held)
+        each_of = [all_of.amount / count for (_, all_of, _), count in zip(held, MANY, strict=True)]
+        rows.append((
+            command, in_words(alone), *map(in_words, each_of), f"{each_of[-1] / alone:.2f}",
+            f"{exponent(MANY, [all_of.amount for _, all_of, _ in held]):.2f}",
+            *(in_words(memory.amount, "MB") for _, _, memory in held),
+        ))  # fmt: skip
+    each = [f"each of {count}" for count in MANY]
+    memory = [f"memory at {count}" for count in MANY]
+    return table(("many styles", "alone", *each, "of alone", "exponent", *memory), rows) if rows else ""
+
+
+def _at_the_limits(figures: Mapping[str, Figure]) -> str:
+    rows = []
+    for command, (words, _) in AT_LIMITS.items():
+        figure, memory = (figures.get(f"limits, {name}") for name in (command, f"{command}, memory"))
+        if figure and memory:
+            typed = f"`{' '.join(('sheetgen', *words))}`"
+            rows.append((command, typed, in_words(figure.amount), in_words(memory.amount, "MB")))
+    return table(("at the limits", "command", "processor", "memory"), rows) if rows else ""
 
 
 def _beside(figures: Mapping[str, Figure], names: Sequence[str]) -> str:
