@@ -70,7 +70,11 @@ def command(
     with screen.status("Planning") as status:
         made = planned(working, Limits(plies, garments, over, material), status.update)
     save(made.built.data, target, replace=replace)
-    screen.print(_table(made))
+    table = _table(made)
+    if screen.measure(table).minimum <= screen.width:
+        screen.print(table)
+    else:
+        screen.print(say("The lays are too wide for this screen; they stand on the sheet Cutting."))
     for line in _in_words(made):
         screen.print(line, soft_wrap=True, markup=False)
     tell_not_carried(made.built)

@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sheetgen.cut_planning import CutPlan, plan
+from sheetgen.cut_planning import CutPlan, plan, search
 from sheetgen.cut_planning.order import order_of
 from tests.cut_planning.test_published import cut
 
@@ -66,6 +66,33 @@ def test_an_ordinary_order_needs_hardly_more_lays_than_the_theory() -> None:
     kept(found, LARGE, 60, 6, 0.03)
     assert found.in_theory == 5  # 1669 pieces in lays of 360
     assert len(found.lays) <= 6
+
+
+@pytest.mark.parametrize(("ordered", "share"), [(UNEVEN, 0.0), (UNEVEN, 0.05)])
+def test_an_order_too_large_for_all_steps_keeps_the_laws_and_takes_no_more_than_it_may(monkeypatch, ordered, share):
+    monkeypatch.setattr(search, "_IN_FULL", 1)
+    monkeypatch.setattr(search, "_STEPS_OF_THESE", 100)
+    asked = []
+    ask = search.reworked
+    monkeypatch.setattr(search, "reworked", lambda *of: (asked.append(1), ask(*of))[1])
+    patience = search.Patience(order_of(ordered, 40, 4, share))
+    assert patience.is_short
+    found = plan(ordered, 40, 4, share)
+    kept(found, ordered, 40, 4, share)
+    assert len(asked) <= patience.left + 4, "one step at least for each of the questions that remain"
+
+
+@given(st.integers(1, 60), st.integers(1, 30), st.integers(1, 20))
+def test_an_ordinary_order_takes_all_steps_and_a_larger_one_about_as_much_work(lays, sizes, colors):
+    one = {f"c{color}": {f"s{size}": 1 for size in range(sizes)} for color in range(colors)}
+    order = order_of(one, 60, 6, 0.0)
+    patience = search.Patience(order)
+    products = order.fewest_lays * sizes * colors
+    if products <= search._IN_FULL:
+        assert [patience.steps(wanted) for wanted in (16, 40)] == [16, 40] and not patience.is_over
+    else:
+        assert patience.left * products <= search._IN_FULL * search._STEPS_OF_THESE
+        assert patience.steps(40) <= 40
 
 
 _APART = """
