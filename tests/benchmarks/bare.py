@@ -32,10 +32,15 @@ def write(calls: str, folder: str) -> None:
     from xlsxwriter.worksheet import Worksheet
 
     class Sheet(Worksheet):
-        """Takes formulas as they are, as sheetgen's kind of sheet does."""
+        """Takes formulas and plain attributes as they are, as sheetgen's kind of sheet does."""
 
         def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002
             return formula.removeprefix("=")
+
+        def _escape_attributes(self, attribute: Any) -> Any:
+            if not isinstance(attribute, str) or attribute.isalnum():
+                return attribute
+            return super()._escape_attributes(attribute)
 
     start = time.process_time(), time.perf_counter()
     import pickle

@@ -134,6 +134,7 @@ CASES: tuple[Case, ...] = (
 
 SHORTCUTS: tuple[tuple[str, str, str], ...] = (
     ("formulas written as they are: xlsxwriter's search for thirty newer functions is left out", "yes", "yes"),
+    ("addresses and numbers of formats written as they are: no search for signs to escape", "yes", "yes"),
     ("books made in memory; texts never searched for addresses; the library's usual zip level", "yes", "yes"),
     ("borders taken out before openpyxl loads a file", "yes", "yes, in the peer that loads"),
     ("stored values read by calamine, not by a second openpyxl load", "yes", "yes"),

@@ -32,7 +32,7 @@ class RecordingSheet(Worksheet):
     """Writes, and keeps what it wrote; takes formulas as they are.
 
     xlsxwriter searches each formula for thirty functions that need a prefix, a quarter of a build; none of them is on
-    the list of safe functions.
+    the list of safe functions. It searches each attribute of each cell for five signs, too.
     """
 
     def __init__(self) -> None:
@@ -47,6 +47,12 @@ class RecordingSheet(Worksheet):
 
     def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002
         return formula.removeprefix("=")
+
+    def _escape_attributes(self, attribute: Any) -> Any:
+        """Most of what comes here are addresses and numbers of formats: there is nothing in them to be escaped."""
+        if not isinstance(attribute, str) or attribute.isalnum():
+            return attribute
+        return super()._escape_attributes(attribute)  # type: ignore[no-untyped-call]
 
     def written(self, style_of: StyleOf, numbered: dict[Style, int]) -> WrittenSheet:
         """All that was written; `style_of` says how a format looks, `numbered` gives each style of a cell its number."""
