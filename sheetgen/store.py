@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import contextlib
 import hmac
+import json
 import os
 import sys
 import tempfile
@@ -18,9 +19,11 @@ from hashlib import sha256
 from importlib import import_module
 from importlib.util import find_spec
 from pathlib import Path
+from typing import Any
 
 SETTING = "SHEETGEN_STORE"
-MOST_FILES, MOST_BYTES = 2_000, 200_000_000
+MOST_BYTES_OF_A_FILE = 60_000_000
+MOST_FILES, MOST_BYTES = 5_000, 200_000_000
 """Beyond either, the files that were not asked for longest go, down to half of it."""
 _RESTS_ON = ("resvg_py", "font_source_sans_pro", "PIL", "openpyxl", "python_calamine")
 """Libraries that decide what a kept thing is like."""
@@ -52,6 +55,24 @@ def keep(kind: str, said: bytes, made: bytes) -> None:
     key = _key(kind, said)
     if folder is not None:
         _write(folder / key.hex(), key, made)
+
+
+def told(kind: str, path: Path, tell: Callable[[Path], Any]) -> Any:
+    """What `tell` says of a file, as JSON has it: said now, or by an earlier run of a file of the same bytes.
+
+    Of a file of which there is nothing to say, and of one too large to be looked at, nothing is kept.
+    """
+    try:
+        said = sha256(path.read_bytes()).digest() if path.stat().st_size <= MOST_BYTES_OF_A_FILE else b""
+    except (OSError, ValueError):  # who tells of it knows what to say
+        said = b""
+    before = found(kind, said) if said else None
+    if before is not None:
+        return json.loads(before)
+    words = tell(path)
+    if words and said:
+        keep(kind, said, json.dumps(words).encode())
+    return words
 
 
 def _key(kind: str, said: bytes) -> bytes:

@@ -131,3 +131,32 @@ def test_a_build_is_the_same_byte_for_byte_with_it_and_without(tmp_path):
         subprocess.run(command, check=True, capture_output=True, env={**os.environ, store.SETTING: setting})
         made.append(out.read_bytes())
     assert made[0] == made[1] == made[2]
+
+
+def test_what_is_told_of_a_file_is_told_once_for_the_same_bytes(folder, tmp_path):
+    path, asked = tmp_path / "a.txt", []
+
+    def tell(one):
+        asked.append(one)
+        return {"said": one.read_text(), "list": [1, 2.5, None]}
+
+    path.write_text("first")
+    for _ in range(2):
+        assert store.told("words", path, tell) == {"said": "first", "list": [1, 2.5, None]}
+    assert len(asked) == 1
+    path.write_text("other")
+    assert store.told("words", path, tell)["said"] == "other"
+    path.write_text("first")
+    assert store.told("words", path, tell)["said"] == "first"
+    assert store.told("other words", path, tell)["said"] == "first"
+    assert len(asked) == 3
+
+
+def test_of_a_file_of_which_there_is_nothing_to_say_nothing_is_kept(folder, tmp_path, monkeypatch):
+    path = tmp_path / "a.txt"
+    assert store.told("words", path, lambda _: {}) == {}
+    path.write_text("large")
+    assert store.told("words", path, lambda _: {}) == {}
+    monkeypatch.setattr(store, "MOST_BYTES_OF_A_FILE", 3)
+    assert store.told("words", path, lambda _: {"a": 1}) == {"a": 1}
+    assert not folder.exists() or kept_in(folder) == []

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from sheetgen.audit.called import called, row_in_words
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture, PictureMark, Value
-from sheetgen.workbook.exchange.receipts import Receipt, receipts_beside
+from sheetgen.workbook.exchange.receipts import Head, Receipt, heads_in, load_receipt
 from sheetgen.workbook.model.compare import same
 from sheetgen.workbook.model.lines import without_lines
 from sheetgen.workbook.model.traces import without_traces
@@ -37,11 +37,12 @@ def last_issue(got: Returned, *, of_revision: bool) -> Receipt | None:
     about = got.ready.book.about
     fields = (about.number, about.vendor, about.revision)[: 3 if of_revision else 2]
     own = tuple(str(got.typed.get(Place(field)) or "") for field in fields)
-    of_it = [one for one in receipts_beside(got.path) if (one.style, one.vendor, one.revision)[: len(fields)] == own]
-    return max(of_it, key=age) if of_it else None
+    heads = heads_in(got.path.parent)
+    of_it = [one for one in heads if (one.style, one.vendor, one.revision)[: len(fields)] == own]
+    return load_receipt(max(of_it, key=age).path) if of_it else None
 
 
-def age(receipt: Receipt) -> tuple[int, str]:
+def age(receipt: Receipt | Head) -> tuple[int, str]:
     """Receipts in the order in which their copies left."""
     return (int(receipt.revision) if receipt.revision.isdigit() else 0, receipt.issued)
 

@@ -22,9 +22,9 @@ from sheetgen.workbook.exchange.receipts import (
     Receipt,
     find_receipt,
     fixed_and_sent,
+    heads_in,
     load_receipt,
     receipt_from_json,
-    receipts_beside,
 )
 from sheetgen.workbook.model.calculation import shown_by
 from sheetgen.workbook.model.engine import PICTURE_WORD, recalculate
@@ -194,7 +194,7 @@ def _later_issue(path: Path, sent: Receipt | None) -> str:
         return ""
     later = [
         other
-        for other in receipts_beside(path)
+        for other in heads_in(path.parent)
         if (other.style, other.vendor) == (sent.style, sent.vendor) and age(other) > age(sent)
     ]
     return max(later, key=age).issue_id if later else ""

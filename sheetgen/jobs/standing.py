@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from sheetgen.errors import UserError
 from sheetgen.texts import say
-from sheetgen.workbook.exchange.receipts import RECEIPT_ENDING, Receipt, load_receipt
+from sheetgen.workbook.exchange.receipts import RECEIPT_ENDING, Head, heads_in
 from sheetgen.workbook.read.record import record_of
 
 
@@ -20,7 +18,7 @@ class Standing:
     style: str
     name: str = ""
     working: list[tuple[int, Path]] = field(default_factory=list)
-    issues: list[tuple[Receipt, Path]] = field(default_factory=list)
+    issues: list[Head] = field(default_factory=list)
     returned: list[tuple[str, Path]] = field(default_factory=list)
 
     @property
@@ -29,10 +27,10 @@ class Standing:
         return max(self.working, default=None)
 
     @property
-    def open_issue(self) -> Receipt | None:
+    def open_issue(self) -> Head | None:
         """The last copy that was made of the newest revision."""
         revision = str(self.newest[0]) if self.newest else ""
-        sent = [receipt for receipt, _ in self.issues if receipt.revision == revision]
+        sent = [one for one in self.issues if one.revision == revision]
         return max(sent, key=lambda one: (one.issued, one.issue_id), default=None)
 
     @property
@@ -87,12 +85,12 @@ def _quoted(path: Path) -> str:
 def standings(folder: Path) -> list[Standing]:
     """All styles whose workbooks or receipts lie in the folder, by style number."""
     found: dict[str, Standing] = defaultdict(lambda: Standing(""))
-    receipts = list(_receipts(folder))
-    for receipt, path in receipts:
-        standing = found[receipt.style]
-        standing.style = receipt.style
-        standing.issues.append((receipt, path))
-    sent = {path.name.removesuffix(RECEIPT_ENDING) + ".xlsx" for _, path in receipts}
+    heads = list(heads_in(folder))
+    for head in heads:
+        standing = found[head.style]
+        standing.style = head.style
+        standing.issues.append(head)
+    sent = {head.path.name.removesuffix(RECEIPT_ENDING) + ".xlsx" for head in heads}
     for path in sorted(folder.glob("*.xlsx")):
         record = record_of(path)
         style = str(record.get("style") or (record.get("receipt") or {}).get("style") or "")
@@ -124,11 +122,3 @@ def answered_below(folder: Path) -> list[tuple[Path, Path]]:
     folders = sorted({path.parent for path in folder.rglob(f"*{RECEIPT_ENDING}")})
     found = (standing for one in folders for standing in standings(one))
     return [(one.newest[1], one.answer) for one in found if one.newest and one.answer]
-
-
-def _receipts(folder: Path) -> Iterator[tuple[Receipt, Path]]:
-    for path in sorted(folder.glob(f"*{RECEIPT_ENDING}")):
-        try:
-            yield load_receipt(path), path
-        except UserError:
-            continue

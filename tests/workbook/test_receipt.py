@@ -17,9 +17,9 @@ from sheetgen.workbook.exchange.issue import issue, shared_values
 from sheetgen.workbook.exchange.receipts import (
     find_receipt,
     fixed_and_sent,
+    heads_in,
     load_receipt,
     receipt_from_json,
-    receipts_beside,
 )
 from sheetgen.workbook.model.values import Values, ready
 from sheetgen.workbook.read.file import read
@@ -175,10 +175,22 @@ def three(folder: Path) -> list[str]:
 def test_the_receipts_beside_a_workbook_are_those_that_can_be_read(tmp_path: Path) -> None:
     ids = three(tmp_path)
     workbook = tmp_path / "returned.xlsx"
-    assert [receipt.issue_id for receipt in receipts_beside(workbook)] == ids
+    assert [head.issue_id for head in heads_in(tmp_path)] == ids
+    for head in heads_in(tmp_path):
+        whole = load_receipt(head.path)
+        assert head[:-1] == tuple(getattr(whole, name) for name in head._fields[:-1])
     assert find_receipt(workbook, ids[1]) == tmp_path / "b.receipt.json"
     assert find_receipt(workbook, ids[2]) == tmp_path / "d.receipt.json"
     assert find_receipt(workbook, "AB-001 rev 9 quote 000000") is None
+
+
+def test_a_receipt_that_is_another_one_now_is_read_anew(tmp_path: Path) -> None:
+    ids = three(tmp_path)
+    assert [head.issue_id for head in heads_in(tmp_path)] == ids
+    (tmp_path / "b.receipt.json").write_bytes((tmp_path / "d.receipt.json").read_bytes())
+    assert find_receipt(tmp_path / "returned.xlsx", ids[1]) is None
+    (tmp_path / "d.receipt.json").unlink()
+    assert find_receipt(tmp_path / "returned.xlsx", ids[2]) == tmp_path / "b.receipt.json"
 
 
 def test_the_copy_carries_its_id_and_its_receipt(tmp_path: Path) -> None:

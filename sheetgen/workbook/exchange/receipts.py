@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import datetime
 import json
-from collections.abc import Iterator, Mapping
-from contextlib import suppress
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.errors import UserError
+from sheetgen.store import told
 from sheetgen.texts import say
 from sheetgen.workbook.model.packing import FORM, NewerFormError, UnreadableError, refuse_newer, unpacked
 from sheetgen.workbook.model.values import Ready, Shape, fixed_values
@@ -142,22 +142,48 @@ def refuse_other_issue(path: Path, receipt: Receipt) -> None:
         )
 
 
+class Head(NamedTuple):
+    """Of a receipt that lies in a folder: which it is, and of what."""
+
+    issue_id: str
+    style: str
+    revision: str
+    purpose: str
+    vendor: str
+    due: str
+    issued: str
+    path: Path
+
+
+def heads_in(folder: Path) -> Iterator[Head]:
+    """All receipts in a folder; what cannot be read as one is passed over. A season's are hundreds: each is read once."""
+    for path in sorted(folder.glob(f"*{RECEIPT_ENDING}")):
+        try:
+            file = path.stat()
+        except OSError:  # it has just gone
+            continue
+        head = _head(path, (file.st_ino, file.st_size, file.st_mtime_ns))
+        if head is not None:
+            yield head
+
+
+@lru_cache(maxsize=4_000)  # an audit asks for all that lie beside its file, and many may be audited
+def _head(path: Path, _: tuple[int, ...]) -> Head | None:
+    words: Sequence[str] = told("head", path, _head_of)
+    return Head._make((*words, path)) if words else None
+
+
+def _head_of(path: Path) -> list[str]:
+    try:
+        one = load_receipt(path)
+    except UserError:
+        return []
+    return [one.issue_id, one.style, one.revision, one.purpose, one.vendor, one.due, one.issued]
+
+
 def find_receipt(workbook: Path, issue_id: str) -> Path | None:
     """The receipt of that issue among those beside the workbook."""
-    for path in sorted(workbook.parent.glob(f"*{RECEIPT_ENDING}")):
-        try:
-            if load_receipt(path).issue_id == issue_id:
-                return path
-        except UserError:
-            continue
-    return None
-
-
-def receipts_beside(workbook: Path) -> Iterator[Receipt]:
-    """All receipts in the workbook's folder; what cannot be read as one is passed over."""
-    for path in sorted(workbook.parent.glob(f"*{RECEIPT_ENDING}")):
-        with suppress(UserError):
-            yield load_receipt(path)
+    return next((head.path for head in heads_in(workbook.parent) if head.issue_id == issue_id), None)
 
 
 def fixed_and_sent(vendor_ready: Ready, receipt: Receipt) -> dict[Place, Value | PictureMark]:

@@ -6,12 +6,14 @@ import json
 import re
 import zipfile
 from collections.abc import Iterable
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 import python_calamine
 
 from sheetgen.errors import UserError
+from sheetgen.store import told
 from sheetgen.workbook.model.geometry import column_number, name_of
 from sheetgen.workbook.model.packing import RECORD_MARK, RECORD_SHEET
 from sheetgen.workbook.read.loaded import Loaded, LoadedSheet
@@ -48,6 +50,11 @@ def record_of(path: Path) -> dict[str, Any]:
     """The hidden record of a workbook, empty if it is none of ours or cannot be opened."""
     if path.name.startswith("~$"):
         return {}
+    record: dict[str, Any] = told("record", path, _record_of)
+    return record
+
+
+def _record_of(path: Path) -> dict[str, Any]:
     try:
         open_package(path)  # refuses what is none, or larger than any
         rows = _rows(python_calamine.CalamineWorkbook.from_path(str(path)), RECORD_SHEET)
@@ -61,6 +68,12 @@ def record_of(path: Path) -> dict[str, Any]:
 def figures_of(path: Path, addresses: Iterable[str]) -> dict[str, float]:
     """What single cells show as numbers, found by the workbook's names, which follow when rows are put in; without those that
     show none. Empty for a file that cannot be opened."""
+    wanted = list(addresses)
+    figures: dict[str, float] = told(f"figures {wanted}", path, partial(_figures_of, addresses=wanted))
+    return figures
+
+
+def _figures_of(path: Path, addresses: Iterable[str]) -> dict[str, float]:
     try:
         names, book = first_look(path).names, python_calamine.CalamineWorkbook.from_path(str(path))
         sheets: dict[str, list[list[Any]]] = {}
