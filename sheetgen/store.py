@@ -18,6 +18,7 @@ from functools import cache
 from hashlib import sha256
 from importlib import import_module
 from importlib.util import find_spec
+from itertools import count
 from pathlib import Path
 from typing import Any
 
@@ -25,6 +26,9 @@ SETTING = "SHEETGEN_STORE"
 MOST_BYTES_OF_A_FILE = 60_000_000
 MOST_FILES, MOST_BYTES = 5_000, 200_000_000
 """Beyond either, the files that were not asked for longest go, down to half of it."""
+TIDIED_EVERY = 50
+"""Looking through the folder takes as long as keeping a thing: a run does it for the first one, and then for each of so many."""
+_writes = count()
 _RESTS_ON = ("resvg_py", "font_source_sans_pro", "PIL", "openpyxl", "python_calamine")
 """Libraries that decide what a kept thing is like."""
 _SECRET, _SECRET_BYTES = "secret", 32
@@ -140,7 +144,8 @@ def _write(path: Path, key: bytes, made: bytes) -> None:
     """Keep it, whole or not at all; where that cannot be, it is made again the next time."""
     with contextlib.suppress(OSError):
         _put(path, _sealed(path.parent, key, made) + made)
-        _tidy(path.parent)
+        if next(_writes) % TIDIED_EVERY == 0:
+            _tidy(path.parent)
 
 
 def _put(path: Path, data: bytes) -> None:
@@ -182,8 +187,8 @@ def _tidy(folder: Path) -> None:
         ]
     if len(there) <= MOST_FILES and sum(size for _, size, _ in there) <= MOST_BYTES:
         return
-    count, room = MOST_FILES // 2, MOST_BYTES // 2
+    left, room = MOST_FILES // 2, MOST_BYTES // 2
     for _, size, path in sorted(there, reverse=True):
-        count, room = count - 1, room - size
-        if count < 0 or room < 0:
+        left, room = left - 1, room - size
+        if left < 0 or room < 0:
             Path(path).unlink(missing_ok=True)

@@ -1,5 +1,6 @@
 """The store: what it keeps it gives back, and whatever is wrong with it costs time alone."""
 
+import itertools
 import os
 import subprocess
 import sys
@@ -113,6 +114,7 @@ def test_a_user_who_has_no_home_goes_without(monkeypatch):
 
 def test_what_was_not_asked_for_longest_goes(folder, monkeypatch):
     monkeypatch.setattr(store, "MOST_FILES", 4)
+    monkeypatch.setattr(store, "TIDIED_EVERY", 1)
     for number in range(4):
         times_made(said=str(number).encode())
     for number, path in enumerate(sorted(folder.iterdir(), key=lambda one: one.stat().st_mtime_ns)):
@@ -160,3 +162,12 @@ def test_of_a_file_of_which_there_is_nothing_to_say_nothing_is_kept(folder, tmp_
     monkeypatch.setattr(store, "MOST_BYTES_OF_A_FILE", 3)
     assert store.told("words", path, lambda _: {"a": 1}) == {"a": 1}
     assert not folder.exists() or kept_in(folder) == []
+
+
+def test_a_run_looks_through_the_folder_for_its_first_thing_and_seldom_after(folder, monkeypatch):
+    looked = []
+    monkeypatch.setattr(store, "_tidy", looked.append)
+    monkeypatch.setattr(store, "_writes", itertools.count())
+    for number in range(store.TIDIED_EVERY + 1):
+        times_made(said=str(number).encode())
+    assert looked == [folder, folder]
