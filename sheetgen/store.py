@@ -42,23 +42,25 @@ def kept(kind: str, said: bytes, make: Callable[[], bytes]) -> bytes:
     if before is not None:
         return before
     made = make()
-    keep(kind, said, made)
+    keep(kind, said, lambda: made)
     return made
 
 
 def found(kind: str, said: bytes) -> bytes | None:
     """What this very version kept of `said`; None if that is nothing, or cannot be trusted."""
     folder = _folder()
+    if folder is None:
+        return None
     key = _key(kind, said)
-    return None if folder is None else _read(folder / key.hex(), key)
+    return _read(folder / key.hex(), key)
 
 
-def keep(kind: str, said: bytes, made: bytes) -> None:
-    """Keep what was made of `said`, where there can be a store."""
+def keep(kind: str, said: bytes, made: Callable[[], bytes]) -> None:
+    """Keep what was made of `said`, where there can be a store; it is put into bytes only there."""
     folder = _folder()
-    key = _key(kind, said)
     if folder is not None:
-        _write(folder / key.hex(), key, made)
+        key = _key(kind, said)
+        _write(folder / key.hex(), key, made())
 
 
 def told(kind: str, path: Path, tell: Callable[[Path], Any]) -> Any:
@@ -75,7 +77,7 @@ def told(kind: str, path: Path, tell: Callable[[Path], Any]) -> Any:
         return json.loads(before)
     words = tell(path)
     if words and said:
-        keep(kind, said, json.dumps(words).encode())
+        keep(kind, said, lambda: json.dumps(words).encode())
     return words
 
 

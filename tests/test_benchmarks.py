@@ -145,9 +145,15 @@ def test_one_of_many_is_held_against_one_alone():
     assert taken(page, "many")[0] == ["build", "2.00 s", "1.00 s", "1.00 s", "0.50", "1.00", "110 MB", "200 MB"]
 
 
-def test_styles_of_a_season_differ(sample):
-    one, other = (toml(renumbered(sample[0], number)) for number in (1, 2))
-    assert one != other and "Oat 1" in one and "Oat 2" in other and "Oat 1" not in other
+def test_styles_of_a_season_differ_and_are_whole(sample):
+    made = [values_of(BOOK, renumbered(sample[0], number), SAMPLES / "sweatshirt" / "brief.toml") for number in (1, 2)]
+    numbers, names = ([str(values[Place(at)]) for values in made] for at in ("style.number", "style.name"))
+    assert len(set(numbers)) == len(set(names)) == 2
+    one, other = (shape_of(BOOK, values).axes for values in made)
+    assert one != other
+    assert [len(values) for values in made] == [
+        len(values_of(BOOK, sample[0], SAMPLES / "sweatshirt" / "brief.toml"))
+    ] * 2
 
 
 @pytest.mark.long

@@ -52,7 +52,12 @@ def renumbered(brief: Toml, number: int) -> Toml:
     brief["style"].update(number=f"HV-27A-SW-{number:03}", name=f"Slack Tide {number}")
     sheet, table = NAMES["colorways"]
     old = [str(row["name"]) for row in brief[sheet][table]]
-    return _renamed(brief, old, [f"{name} {number}" for name in old])
+    new = [f"{name} {number}" for name in old]
+    brief[sheet][table] = [{**row, "name": name} for row, name in zip(brief[sheet][table], new, strict=True)]
+    called = dict(zip(old, new, strict=True))
+    for dip in brief[_DIPS[0]][_DIPS[1]]:
+        dip["colorway"] = called[dip["colorway"]]
+    return _renamed(brief, old, new)
 
 
 def _with_rows(brief: Toml, answers: Toml, axis: str, count: int) -> None:

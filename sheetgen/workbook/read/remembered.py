@@ -12,6 +12,7 @@ import json
 import zipfile
 import zlib
 from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from hashlib import sha256
 from operator import attrgetter
 from pathlib import Path
@@ -51,7 +52,7 @@ def read_before(path: Path, load: Callable[[Path], Loaded]) -> Loaded:
     if loaded is None:
         loaded = load(path)
         with contextlib.suppress(_UnkeepableError):
-            keep(_KIND, said, _to_keep(loaded))
+            keep(_KIND, said, partial(_to_keep, loaded))
     return loaded
 
 
