@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import json
 import os
-import socket
+import platform
 import tempfile
 import time
 from collections.abc import Iterator, Mapping, Sequence
@@ -83,7 +83,7 @@ def _exchange(folder: Path, written: Sequence[tuple[Path, Path]]) -> None:
         _settle(folder)
         return
     pairs = [[os.path.relpath(one, folder), os.path.relpath(path, folder)] for one, path in written]
-    _declared(folder, {"process": os.getpid(), "computer": socket.gethostname(), "exchange": pairs})
+    _declared(folder, {"process": os.getpid(), "computer": platform.node(), "exchange": pairs})
     before = {path: path.read_bytes() if path.exists() else None for _, path in written}
     done: list[Path] = []
     try:
@@ -168,7 +168,7 @@ def finish(folder: Path) -> None:
             intent.unlink(missing_ok=True)
         for left in folder.glob(f"{TEMPORARY}*-*.part"):
             number = left.name.removeprefix(TEMPORARY).partition("-")[0]
-            lives = _lives(int(number) if number.isdigit() else None, socket.gethostname(), left)
+            lives = _lives(int(number) if number.isdigit() else None, platform.node(), left)
             if not lives and not intent.exists():
                 left.unlink(missing_ok=True)
 
@@ -198,7 +198,7 @@ def _lives(process: object, computer: object, file: Path) -> bool:
     with suppress(OSError):
         if time.time() - file.stat().st_mtime > _FORGOTTEN:
             return False
-    if not isinstance(process, int) or computer != socket.gethostname():
+    if not isinstance(process, int) or computer != platform.node():
         return isinstance(process, int)
     if process == os.getpid():
         return True
