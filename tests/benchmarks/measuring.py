@@ -22,12 +22,12 @@ GROWTH: Mapping[str, tuple[int, ...]] = {
     "materials": (16, 100, 500), "points": (20, 100, 200), "sizes": (6, 30), "colorways": (2, 20),
 }  # fmt: skip
 """How many of what: the first is about that of the sample style."""
-GROWING: Mapping[str, tuple[tuple[str, ...], tuple[int, ...]]] = {
-    "build": (("build", "brief.toml", "--brand", "../inputs/brand/brand.toml", "--out", "again.xlsx", "--replace"), (0,)),
-    "issue": (("issue", "working.xlsx", "--out", "again.xlsx", "--replace"), (0,)),
-    "audit": (("audit", "returned.xlsx", "--receipt", "issued.receipt.json"), (0, 1)),
+GROWING: Mapping[str, tuple[tuple[str, ...], tuple[int, ...], tuple[str, ...]]] = {
+    "build": (("build", "brief.toml", "--brand", "../inputs/brand/brand.toml", "--out", "again.xlsx", "--replace"), (0,), ()),
+    "issue": (("issue", "working.xlsx", "--out", "again.xlsx", "--replace"), (0,), ("working.xlsx",)),
+    "audit": (("audit", "returned.xlsx", "--receipt", "issued.receipt.json"), (0, 1), ("returned.xlsx",)),
 }  # fmt: skip
-"""The commands that are measured on them, and their exit statuses."""
+"""The commands that are measured on them, their exit statuses, and the file that nobody read before."""
 MANY = (10, 100)
 """Styles of a season's folder."""
 MANY_OF: Mapping[str, tuple[tuple[str, ...], str, tuple[int, ...]]] = {
@@ -137,9 +137,9 @@ class Bench:
                 name: stage.prepare_grown({axis: count}, stage.folder / f"{axis}-{count}")
                 for name, stage in self.stages.items()
             }
-            for command, (words, statuses) in GROWING.items():
+            for command, (words, statuses, anew) in GROWING.items():
                 programs = {
-                    name: stage.sheetgen(*words, folder=places[name], statuses=statuses)
+                    name: stage.sheetgen(*words, folder=places[name], statuses=statuses, anew=anew)
                     for name, stage in self.stages.items()
                 }
                 costs = self._in_turns(programs, self.growth_rounds, warm=True)
