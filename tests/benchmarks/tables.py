@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from pathlib import Path
+from statistics import mean
 
 from tests.benchmarks.cases import CASES, SHORTCUTS
 from tests.benchmarks.figures import Figure, Measured, in_words
@@ -137,10 +138,11 @@ def _many(figures: Mapping[str, Figure]) -> str:
         held = [[one for one in each if one is not None] for each in found]
         if any(len(each) < 3 for each in held):
             continue
-        alone = min(each[0].amount for each in held)
+        alone = mean(each[0].amount for each in held)
         each_of = [all_of.amount / count for (_, all_of, _), count in zip(held, MANY, strict=True)]
+        shares = [each / once.amount for each, (once, _, _) in zip(each_of, held, strict=True)]
         rows.append((
-            command, in_words(alone), *map(in_words, each_of), f"{each_of[-1] / alone:.2f}",
+            command, in_words(alone), *map(in_words, each_of), f"{mean(shares):.2f}",
             f"{exponent(MANY, [all_of.amount for _, all_of, _ in held]):.2f}",
             *(in_words(memory.amount, "MB") for _, _, memory in held),
         ))  # fmt: skip
