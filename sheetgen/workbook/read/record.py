@@ -69,7 +69,7 @@ def figures_of(path: Path, addresses: Iterable[str]) -> dict[str, float]:
     """What single cells show as numbers, found by the workbook's names, which follow when rows are put in; without those that
     show none. Empty for a file that cannot be opened."""
     wanted = list(addresses)
-    figures: dict[str, float] = told(f"figures {wanted}", path, partial(_figures_of, addresses=wanted))
+    figures: dict[str, float] = told(" ".join(("figures", *wanted)), path, partial(_figures_of, addresses=wanted))
     return figures
 
 
