@@ -64,7 +64,7 @@ def test_styles_of_a_season_differ_and_are_whole():
     assert [len(values) for values in made] == [len(values_of(BOOK, brief, SAMPLES / "sweatshirt" / "brief.toml"))] * 2
 
 
-@pytest.mark.long
+@pytest.mark.story
 def test_a_style_at_the_limits_goes_through_every_command(tmp_path):
     """500 materials, 200 points, 30 sizes, 20 colorways: what no season has, and nothing may break on."""
     stage = Stage(ROOT, tmp_path / "stage")
