@@ -54,9 +54,8 @@ def typeset(content: Content, fonts: Path | None = None) -> bytes:
 
 def _let_go() -> None:
     """Make the library let go of earlier documents: by setting nothing as often as it takes."""
-    nothing = typst.Compiler(ignore_system_fonts=True)
     for _ in range(_KEPT_FOR + 1):
-        nothing.compile(b" ")
+        typst.compile(b" ", ignore_system_fonts=True)
 
 
 def _compiled(template: Path, fonts: list[str]) -> bytes:
