@@ -124,20 +124,9 @@ class SheetWriter:
             self._ok(self.sheet.write_blank(part.last - 1, column - 1, None, end))
         self._ok(self.sheet.write_string(part.last - 1, 0, say(END_OF_TABLE), end))
         for entry, column in part.columns:
-            self._cells(part, entry, column)
-
-    def _cells(self, part: PlacedTable, entry: Entry, column: int) -> None:
-        """A column's cells. A worked out one looks the same in all rows, and most cells of a workbook stand in such."""
-        address, title = f"{part.address}.{entry.name}", self.page.sheet.title
-        is_alike = entry.who == "computed" and entry.kind.name not in {"picture", "color"}
-        form = self.formats.value(entry.kind, "computed", locked=True) if is_alike else None
-        for row, ref in enumerate(part.refs, part.first):
-            place = Place(address, ref)
-            computed = self.formulas.get((title, row, column)) if is_alike and place not in self.asked else None
-            if computed is None:
-                self._value(Span(row, column, column), place, entry)
-            else:
-                self._formula(row, column, computed, form)
+            address = f"{part.address}.{entry.name}"
+            for index, ref in enumerate(part.refs):
+                self._value(Span(part.first + index, column, column), Place(address, ref), entry)
 
     def _who(self, part: PlacedTable) -> None:
         """Who fills: a color over each column, and its word once over a run of them."""
@@ -194,16 +183,13 @@ class SheetWriter:
         computed = self.formulas.get((self.page.sheet.title, span.row, span.first))
         row, column = span.row - 1, span.first - 1
         if computed is not None:
-            self._formula(span.row, span.first, computed, form)
+            shown = self.shown.get(computed[0])
+            self._ok(self.sheet.write_formula(row, column, computed[1], form, "" if shown is None else shown))
         elif isinstance(value, Picture):
             self._ok(self.sheet.write_string(row, column, PICTURE_WORD, form))
             self._picture(span, value, entry)
         else:
             self._plain(row, column, value, form, place)
-
-    def _formula(self, row: int, column: int, computed: tuple[Place, str], form: Format | None) -> None:
-        shown = self.shown.get(computed[0])
-        self._ok(self.sheet.write_formula(row - 1, column - 1, computed[1], form, "" if shown is None else shown))
 
     def _is_open(self, place: Place, entry: Entry) -> bool:
         """In a copy only what can hold an answer is open, so that the Tab key goes from one of these to the next."""
