@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from operator import itemgetter
 from typing import NamedTuple
 
 from sheetgen.audit.called import called, row_in_words
@@ -37,12 +38,14 @@ def last_issue(got: Returned, *, of_revision: bool) -> Receipt | None:
     about = got.ready.book.about
     fields = (about.number, about.vendor, about.revision)[: 3 if of_revision else 2]
     own = tuple(str(got.typed.get(Place(field)) or "") for field in fields)
-    heads = heads_in(got.path.parent)
-    of_it = [one for one in heads if (one.style, one.vendor, one.revision)[: len(fields)] == own]
-    return load_receipt(max(of_it, key=age).path) if of_it else None
+    of_it = [
+        (age(head), path) for head, path in heads_in(got.path.parent)
+        if (head.style, head.vendor, head.revision)[: len(fields)] == own
+    ]  # fmt: skip
+    return load_receipt(max(of_it, key=itemgetter(0))[1]) if of_it else None
 
 
-def age(receipt: Receipt | Head) -> tuple[int, str]:
+def age(receipt: Head) -> tuple[int, str]:
     """Receipts in the order in which their copies left."""
     return (int(receipt.revision) if receipt.revision.isdigit() else 0, receipt.issued)
 

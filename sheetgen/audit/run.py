@@ -194,7 +194,7 @@ def _later_issue(path: Path, sent: Receipt | None) -> str:
         return ""
     later = [
         other
-        for other in heads_in(path.parent)
+        for other, _ in heads_in(path.parent)
         if (other.style, other.vendor) == (sent.style, sent.vendor) and age(other) > age(sent)
     ]
     return max(later, key=age).issue_id if later else ""

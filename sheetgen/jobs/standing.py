@@ -86,11 +86,11 @@ def standings(folder: Path) -> list[Standing]:
     """All styles whose workbooks or receipts lie in the folder, by style number."""
     found: dict[str, Standing] = defaultdict(lambda: Standing(""))
     heads = list(heads_in(folder))
-    for head in heads:
+    for head, _ in heads:
         standing = found[head.style]
         standing.style = head.style
         standing.issues.append(head)
-    sent = {head.path.name.removesuffix(RECEIPT_ENDING) + ".xlsx" for head in heads}
+    sent = {path.name.removesuffix(RECEIPT_ENDING) + ".xlsx" for _, path in heads}
     for path in sorted(folder.glob("*.xlsx")):
         record = record_of(path)
         style = str(record.get("style") or (record.get("receipt") or {}).get("style") or "")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import hashlib
 import json
-from dataclasses import replace
+from dataclasses import asdict, fields, replace
 from pathlib import Path
 
 import pytest
@@ -175,10 +175,10 @@ def three(folder: Path) -> list[str]:
 def test_the_receipts_beside_a_workbook_are_those_that_can_be_read(tmp_path: Path) -> None:
     ids = three(tmp_path)
     workbook = tmp_path / "returned.xlsx"
-    assert [head.issue_id for head in heads_in(tmp_path)] == ids
-    for head in heads_in(tmp_path):
-        whole = load_receipt(head.path)
-        assert head[:-1] == tuple(getattr(whole, name) for name in head._fields[:-1])
+    assert [head.issue_id for head, _ in heads_in(tmp_path)] == ids
+    for head, path in heads_in(tmp_path):
+        whole = load_receipt(path)
+        assert asdict(head) == {one.name: getattr(whole, one.name) for one in fields(head)}
     assert find_receipt(workbook, ids[1]) == tmp_path / "b.receipt.json"
     assert find_receipt(workbook, ids[2]) == tmp_path / "d.receipt.json"
     assert find_receipt(workbook, "AB-001 rev 9 quote 000000") is None
@@ -186,7 +186,7 @@ def test_the_receipts_beside_a_workbook_are_those_that_can_be_read(tmp_path: Pat
 
 def test_a_receipt_that_is_another_one_now_is_read_anew(tmp_path: Path) -> None:
     ids = three(tmp_path)
-    assert [head.issue_id for head in heads_in(tmp_path)] == ids
+    assert [head.issue_id for head, _ in heads_in(tmp_path)] == ids
     (tmp_path / "b.receipt.json").write_bytes((tmp_path / "d.receipt.json").read_bytes())
     assert find_receipt(tmp_path / "returned.xlsx", ids[1]) is None
     (tmp_path / "d.receipt.json").unlink()

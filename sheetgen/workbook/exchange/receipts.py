@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime
 import json
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from functools import cached_property, lru_cache
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import PictureMark, Value
@@ -23,9 +23,8 @@ RECEIPT_ENDING = ".receipt.json"
 
 
 @dataclass(frozen=True)
-class Receipt:
-    """All that was sent: who, what for, until when, every shared value, and (packed) every cell as it was written; `pack` is
-    the sha-256 of the pages that were written with it."""
+class Head:
+    """Which issue a receipt is of: who, what for, until when."""
 
     issue_id: str
     style: str
@@ -34,6 +33,13 @@ class Receipt:
     vendor: str
     due: str
     issued: str
+
+
+@dataclass(frozen=True)
+class Receipt(Head):
+    """All that was sent: beside its head every shared value, and (packed) every cell as it was written; `pack` is the sha-256
+    of the pages that were written with it."""
+
     shape: Shape
     values: Mapping[Place, Value | PictureMark]
     form: int = FORM
@@ -142,48 +148,35 @@ def refuse_other_issue(path: Path, receipt: Receipt) -> None:
         )
 
 
-class Head(NamedTuple):
-    """Of a receipt that lies in a folder: which it is, and of what."""
-
-    issue_id: str
-    style: str
-    revision: str
-    purpose: str
-    vendor: str
-    due: str
-    issued: str
-    path: Path
-
-
-def heads_in(folder: Path) -> Iterator[Head]:
-    """All receipts in a folder; what cannot be read as one is passed over. A season's are hundreds: each is read once."""
+def heads_in(folder: Path) -> Iterator[tuple[Head, Path]]:
+    """Of all receipts in a folder; what cannot be read as one is passed over. A season's are hundreds: each is read once."""
     for path in sorted(folder.glob(f"*{RECEIPT_ENDING}")):
         try:
             file = path.stat()
         except OSError:  # it has just gone
             continue
-        head = _head(path, (file.st_ino, file.st_size, file.st_mtime_ns))
-        if head is not None:
-            yield head
+        words = _head(path, (file.st_ino, file.st_size, file.st_mtime_ns))
+        if words:
+            yield Head(*words), path
 
 
 @lru_cache(maxsize=4_000)  # an audit asks for all that lie beside its file, and many may be audited
-def _head(path: Path, _: tuple[int, ...]) -> Head | None:
+def _head(path: Path, _: tuple[int, ...]) -> Sequence[str]:
     words: Sequence[str] = told("head", path, _head_of)
-    return Head._make((*words, path)) if words else None
+    return words
 
 
 def _head_of(path: Path) -> list[str]:
     try:
-        one = load_receipt(path)
+        receipt = load_receipt(path)
     except UserError:
         return []
-    return [one.issue_id, one.style, one.revision, one.purpose, one.vendor, one.due, one.issued]
+    return [getattr(receipt, one.name) for one in fields(Head)]
 
 
 def find_receipt(workbook: Path, issue_id: str) -> Path | None:
     """The receipt of that issue among those beside the workbook."""
-    return next((head.path for head in heads_in(workbook.parent) if head.issue_id == issue_id), None)
+    return next((path for head, path in heads_in(workbook.parent) if head.issue_id == issue_id), None)
 
 
 def fixed_and_sent(vendor_ready: Ready, receipt: Receipt) -> dict[Place, Value | PictureMark]:
