@@ -68,10 +68,7 @@ def told(kind: str, path: Path, tell: Callable[[Path], Any]) -> Any:
 
     Of a file of which there is nothing to say, and of one too large to be looked at, nothing is kept.
     """
-    try:
-        said = sha256(path.read_bytes()).digest() if path.stat().st_size <= MOST_BYTES_OF_A_FILE else b""
-    except (OSError, ValueError):  # who tells of it knows what to say
-        said = b""
+    said = digest_of(path)
     before = found(kind, said) if said else None
     if before is not None:
         return json.loads(before)
@@ -79,6 +76,14 @@ def told(kind: str, path: Path, tell: Callable[[Path], Any]) -> Any:
     if words and said:
         keep(kind, said, lambda: json.dumps(words).encode())
     return words
+
+
+def digest_of(path: Path) -> bytes:
+    """What a file is known by: its bytes. Nothing for one that cannot be read, or is too large to be."""
+    try:
+        return sha256(path.read_bytes()).digest() if path.stat().st_size <= MOST_BYTES_OF_A_FILE else b""
+    except (OSError, ValueError):  # whoever opens it knows what to say
+        return b""
 
 
 def _key(kind: str, said: bytes) -> bytes:

@@ -6,6 +6,7 @@ import os
 import subprocess
 import sys
 import zlib
+from dataclasses import MISSING, fields
 from pathlib import Path
 
 import openpyxl
@@ -16,7 +17,7 @@ from sheetgen.errors import UserError
 from sheetgen.sheets import BOOK
 from sheetgen.workbook.read import file as reading
 from sheetgen.workbook.read import remembered
-from sheetgen.workbook.read.loaded import Held, Loaded, LoadedSheet
+from sheetgen.workbook.read.loaded import Area, Contents, Drawing, Held, Loaded, LoadedSheet, Mark, Message, Style
 from sheetgen.workbook.read.remembered import read_before
 from tests.loop import loop
 
@@ -83,6 +84,27 @@ def test_all_that_a_cell_can_hold_comes_back(folder, tmp_path):
     assert [read_before(path, lambda _: odd) for _ in range(2)] == [odd, odd], (
         "what has no plain form is read each time"
     )
+
+
+def test_nothing_that_a_file_can_hold_is_left_out(folder, tmp_path):
+    """Every field otherwise than where nobody says it: one that is added later and not kept is found here."""
+    style = Style("0.0", False, "112233", "445566", True, 9.0)
+    sheet = LoadedSheet(
+        "One", {(3, 2): Held("a", None, "b", True, None, 1)}, 9, 8, False, True, (),
+        (Drawing("text", (1, 2), (3, 4), "d", "words", True, True),), frozenset({4}), frozenset({5}), "head", "foot",
+        (Message("A1", "list", "=B1", "title", "prompt"),), (Mark("A1", "expression", ("C1",), style),), (((1, 1), "#x"),),
+    )  # fmt: skip
+    made = Loaded(
+        {"One": sheet}, {"name": Area("One", 1, 2, 3, 4)}, (style,), Contents(True, True, True, True), ("x",), True
+    )
+    for whole in (made, sheet, made.contents):
+        plain = {one.name: one.default_factory() if one.default is MISSING else one.default for one in fields(whole)
+                 if not (one.default is MISSING and one.default_factory is MISSING)}  # fmt: skip
+        assert [name for name, usual in plain.items() if getattr(whole, name) == usual] == []
+    path = tmp_path / "a.xlsx"
+    path.write_bytes(b"some bytes")
+    read_before(path, lambda _: made)
+    assert same(read_before(path, lambda _: pytest.fail("loaded again")), made)
 
 
 def test_one_byte_more_and_it_is_read(folder, tmp_path):

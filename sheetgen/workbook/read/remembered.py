@@ -12,17 +12,16 @@ import json
 import zipfile
 import zlib
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import astuple
 from functools import partial
 from hashlib import sha256
-from operator import attrgetter
 from pathlib import Path
 from typing import Any
 
 from sheetgen.declare.kinds import Picture
-from sheetgen.store import found, keep
+from sheetgen.store import digest_of, found, keep
 from sheetgen.workbook.model.written import Mark, Message, Style
 from sheetgen.workbook.read.loaded import Area, Contents, Drawing, Held, Loaded, LoadedSheet
-from sheetgen.workbook.read.package import start_of
 
 _KIND = "loaded"
 _MEDIA = ("xl/media/", "Pictures/")
@@ -42,11 +41,10 @@ class _UnkeepableError(Exception):
 
 def read_before(path: Path, load: Callable[[Path], Loaded]) -> Loaded:
     """What `load` finds in a file, or found in one of the same bytes and ending. UserError (status 3) as `load` raises it."""
-    start_of(path)
-    try:
-        said = sha256(path.read_bytes()).digest() + path.suffix.lower().encode("utf-8", "surrogatepass")
-    except OSError:
+    known = digest_of(path)
+    if not known:
         return load(path)  # which says what is wrong with it
+    said = known + path.suffix.lower().encode("utf-8", "surrogatepass")
     before = found(_KIND, said)
     loaded = _from_kept(path, before) if before is not None else None
     if loaded is None:
@@ -61,7 +59,7 @@ def _to_keep(loaded: Loaded) -> bytes:
         "sheets": [_sheet(sheet) for sheet in loaded.sheets.values()],
         "names": loaded.names,
         "styles": loaded.styles,
-        "contents": _carried(loaded.contents),
+        "contents": astuple(loaded.contents),
         "missing": loaded.missing,
         "typed_only": loaded.typed_only,
     }
@@ -84,9 +82,6 @@ def _from_kept(path: Path, kept: bytes) -> Loaded | None:
         tuple(data["missing"]),
         data["typed_only"],
     )
-
-
-_carried = attrgetter("macros", "external_links", "embedded", "connections")
 
 
 def _pictures_in(path: Path) -> Mapping[str, bytes]:
