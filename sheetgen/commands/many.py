@@ -105,10 +105,10 @@ def worst_of(work: Work, calls: Sequence[tuple[Path, Call]], jobs: int) -> int:
 
 def _outcomes(work: Work, calls: Sequence[tuple[Path, Call]], jobs: int) -> Iterator[int]:
     if jobs == 1:
-        for number, (path, given) in enumerate(calls, 1):
+        statuses = spread(partial(_told, work), [given for _, given in calls], 1)
+        for number, (path, _) in enumerate(calls, 1):
             _say_which(number, len(calls), path)
-            yield _told(work, given)
-            tidy_up()
+            yield next(statuses)
         return
     answers = spread(partial(_one, work.__module__), [given for _, given in calls], jobs)
     for number, ((path, _), (status, said, wrong)) in enumerate(zip(calls, answers, strict=True), 1):

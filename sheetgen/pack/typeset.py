@@ -10,6 +10,7 @@ import tempfile
 from collections.abc import Iterator
 from functools import cache, partial
 from importlib.resources import files
+from itertools import count
 from pathlib import Path
 from typing import Any
 
@@ -32,15 +33,14 @@ _ENDINGS = {".ttf", ".otf", ".ttc"}
 _KEPT_FOR = 10
 """So many documents long the library keeps what it worked out for one: fifty megabytes of each of ours, which have nothing of it
 in common."""
-_earlier: list[bool] = []
-"""Not empty once this process has set a document."""
+_documents = count()
+"""How many this process has set."""
 
 
 def typeset(content: Content, fonts: Path | None = None) -> bytes:
     """The PDF; the same content gives the same bytes. UserError if the folder of fonts holds none."""
-    if _earlier:
+    if next(_documents):
         _let_go()
-    _earlier[:] = [True]
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         document = {**content.document, "fonts": [_FAMILY, *_families(fonts)]}

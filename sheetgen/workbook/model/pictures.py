@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 from dataclasses import replace
+from functools import partial
 from html import escape
 from importlib import import_module
 from pathlib import Path
@@ -83,7 +84,7 @@ def with_shapes(picture: Picture) -> Picture:
 def _shapes(svg: str) -> str:
     def found() -> bytes:
         library = import_module("sheetgen.workbook.model.shapes")  # most drawings are known already
-        draw, small = (lambda one: raw(one, FOR_A_FRAME)), (lambda one: raw(one, FOR_A_FRAME // 2))
+        draw, small = (partial(raw, longest=longest) for longest in (FOR_A_FRAME, FOR_A_FRAME // 2))
         try:
             seen: str = library.shapes_seen(svg, draw, small, _colors_shown)
         except ValueError:
