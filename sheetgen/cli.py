@@ -21,7 +21,8 @@ def main(arguments: list[str] | None = None) -> int:
     if len(given) == 1 and given[0] in HELP_OPTIONS:
         print(help_page(_columns()), end="")
         return 0
-    import gc  # noqa: PLC0415 - only this way is --help there at once
+    import atexit  # noqa: PLC0415 - only this way is --help there at once
+    import gc  # noqa: PLC0415
 
     import click  # noqa: PLC0415
 
@@ -30,6 +31,7 @@ def main(arguments: list[str] | None = None) -> int:
 
     use_plain_signs()
     gc.set_threshold(*_RARELY)
+    atexit.register(gc.freeze)  # at its end the interpreter would look through all of it for garbage, several times
     try:
         result: object = sheetgen.main(args=arguments, prog_name="sheetgen", standalone_mode=False)
     except click.exceptions.Exit as stop:

@@ -56,7 +56,7 @@ def recalculate(
     Constants and formulas are set column by column in blocks: one call per run of rows.
     """
     library: Any = import_module("formualizer")  # loaded when something is calculated
-    book = library.Workbook()
+    book = library.Workbook(config=_once(library))
     for title in titles:
         book.add_sheet(title)
     held: dict[str, dict[tuple[int, int], str | float | int]] = defaultdict(dict)
@@ -83,6 +83,14 @@ def recalculate(
             given = sheet.get_values(library.RangeAddress(title, row, column, row + len(run) - 1, column))
             values.update((place, plain_value(one)) for (place, _), (one,) in zip(run, given, strict=True))
     return values
+
+
+def _once(library: Any) -> Any:
+    """For a book that is calculated once and thrown away: no history of its changes, and no threads, whose start costs more
+    than they save."""
+    how = library.EvaluationConfig()
+    how.enable_parallel = False
+    return library.WorkbookConfig(enable_changelog=False, eval_config=how)
 
 
 def _runs(cells: Mapping[tuple[int, int], T]) -> Iterable[tuple[int, int, list[T]]]:

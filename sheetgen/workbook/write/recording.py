@@ -11,7 +11,7 @@ from hashlib import sha256
 from typing import Any
 
 from xlsxwriter.format import Format
-from xlsxwriter.worksheet import Worksheet
+from xlsxwriter.worksheet import CellFormulaTuple, Worksheet
 
 from sheetgen.declare.a1 import letters
 from sheetgen.workbook.model.engine import day_number
@@ -31,8 +31,8 @@ StyleOf = Callable[[Format | None], Style]
 class RecordingSheet(Worksheet):
     """Writes, and keeps what it wrote; takes formulas as they are.
 
-    xlsxwriter searches each formula for thirty functions that need a prefix, a quarter of a build; none of them is on
-    the list of safe functions. It searches each attribute of each cell for five signs, too.
+    xlsxwriter searches each formula for functions that spill and for thirty that need a prefix, a quarter of a build; none of
+    them is on the list of safe functions. It searches each attribute of each cell for five signs, too.
     """
 
     def __init__(self) -> None:
@@ -45,8 +45,13 @@ class RecordingSheet(Worksheet):
         self._kept_header = self._kept_footer = ""
         self._kept_away: set[int] = set()
 
-    def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002
-        return formula.removeprefix("=")
+    def _write_formula(
+        self, row: int, col: int, formula: str, cell_format: Format | None = None, value: Any = 0
+    ) -> Any:
+        if self._check_dimensions(row, col):
+            return -1
+        self.table[row][col] = CellFormulaTuple(formula.removeprefix("="), cell_format, value)
+        return 0
 
     def _escape_attributes(self, attribute: Any) -> Any:
         """Most of what comes here are addresses and numbers of formats: there is nothing in them to be escaped."""
