@@ -8,6 +8,7 @@ from __future__ import annotations
 import gc
 import io
 import json
+import os
 import re
 import sys
 import time
@@ -107,6 +108,7 @@ def receipt(path: str) -> None:
 
 def loaded(path: str) -> None:
     """Every cell with its formula and look, by openpyxl, the borders taken out before."""
+    os.environ["OPENPYXL_DEFUSEDXML"] = "False"  # else it reads by a parser in Python wherever one is installed
     import openpyxl
 
     openpyxl.load_workbook(lightened(path), keep_links=False)
@@ -114,6 +116,7 @@ def loaded(path: str) -> None:
 
 def streamed(path: str) -> None:
     """Every cell's formula or value, by openpyxl's way for reading only."""
+    os.environ["OPENPYXL_DEFUSEDXML"] = "False"
     import openpyxl
 
     for sheet in openpyxl.load_workbook(path, read_only=True, keep_links=False).worksheets:

@@ -182,10 +182,11 @@ def test_a_definition_hidden_in_another_encoding(tmp_path):
     assert refusal(tmp_path, spoiled(GOOD, SHEET, spoil)) == DEFINITIONS
 
 
-@pytest.mark.parametrize("name", [SHEET, "xl/sharedStrings.xml", "xl/styles.xml"])
-def test_a_part_in_another_encoding_is_read(tmp_path, name):
+@pytest.mark.parametrize("mark", [True, False], ids=["with its mark", "without"])
+@pytest.mark.parametrize("name", [SHEET, "xl/sharedStrings.xml", "xl/styles.xml", "xl/workbook.xml"])
+def test_a_part_in_another_encoding_is_read(tmp_path, name, mark):
     path = tmp_path / "returned.xlsx"
-    path.write_bytes(spoiled(GOOD, name, in_utf_16))
+    path.write_bytes(spoiled(GOOD, name, lambda text: in_utf_16(text)[0 if mark else 2 :]))
     assert typed_by_people(read(SMALL, path)) == FILLED
 
 

@@ -83,14 +83,16 @@ class _Parsing:
         self.count += 1
         if self.depth > MOST_NESTED or self.count > MOST_ELEMENTS:
             raise odd()
-        name = name.rpartition(":")[2]
+        if ":" in name:
+            name = name.rpartition(":")[2]
         if self.depth == _CHILD and name in self.cut:
             self.cuts.append((self.parser.CurrentByteIndex, 0))
         if self.start is not None:
             self.start(name, attributes)
 
     def closed(self, name: str) -> None:
-        name = name.rpartition(":")[2]
+        if ":" in name:
+            name = name.rpartition(":")[2]
         if self.depth == _CHILD and name in self.cut:
             self.cuts[-1] = (self.cuts[-1][0], self.content.index(b">", self.parser.CurrentByteIndex) + 1)
         self.depth -= 1

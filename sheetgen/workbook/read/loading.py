@@ -7,10 +7,8 @@ members are touched here alone.
 
 from __future__ import annotations
 
-import io
 import sys
 import warnings
-import zipfile
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
@@ -18,8 +16,10 @@ from typing import Any
 
 from sheetgen.declare.kinds import Picture
 from sheetgen.texts import say
+from sheetgen.workbook.read.hardened import BrokenError, UnsafeError
+from sheetgen.workbook.read.lightening import lightened
 from sheetgen.workbook.read.loaded import Area, Drawing, Held, Loaded, LoadedSheet
-from sheetgen.workbook.read.package import is_xml, unusable
+from sheetgen.workbook.read.package import unusable
 from sheetgen.workbook.read.safety import Pass, passed
 from sheetgen.workbook.read.scanning import Scanned
 
@@ -40,16 +40,11 @@ def _unseen(module: str) -> Iterator[None]:
 
 with _unseen("numpy"):  # openpyxl loads it to know its kinds of numbers, which no file holds: a third of its start
     import openpyxl
+    from openpyxl.styles.numbers import is_date_format, is_timedelta_format
     from openpyxl.utils.cell import range_boundaries
 
 _LONGEST_WHOLE = 2**53
 """Beyond it a whole number is not held to its last digit (IEEE 754 double precision, as in ECMA-376 and OpenFormula)."""
-_STRICT = (
-    (b"http://purl.oclc.org/ooxml/spreadsheetml/main", b"http://schemas.openxmlformats.org/spreadsheetml/2006/main"),
-    (b"http://purl.oclc.org/ooxml/officeDocument/", b"http://schemas.openxmlformats.org/officeDocument/2006/"),
-    (b"http://purl.oclc.org/ooxml/drawingml/", b"http://schemas.openxmlformats.org/drawingml/2006/"),
-)
-"""The strict form's names and the usual ones (ECMA-376 parts 1 and 4): openpyxl knows the usual ones alone."""
 
 
 def load(path: Path, is_ours: Callable[[Pass], bool] | None = None) -> Loaded:
@@ -59,15 +54,21 @@ def load(path: Path, is_ours: Callable[[Pass], bool] | None = None) -> Loaded:
         raise unusable(path, say("is no workbook made by sheetgen; nothing in it can be found"))
     book = _opened(first)
     sheets = {sheet.title: _sheet(sheet, first) for sheet in book.worksheets}
-    return Loaded(sheets, dict(_names(book, sheets)), tuple(first.styles.cells), first.package.contents)
+    return Loaded(sheets, dict(_names(first, sheets)), tuple(first.styles.cells), first.package.contents)
 
 
 def _opened(first: Pass) -> Any:
     path = first.package.path
+    try:
+        light = lightened(first, is_date_format, is_timedelta_format)
+    except UnsafeError as error:
+        raise unusable(path, str(error)) from None
+    except BrokenError:
+        raise unusable(path, say("is damaged; ask for it to be sent again")) from None
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # openpyxl warns of print areas and extensions that do not concern us
         try:
-            return openpyxl.load_workbook(_lightened(first), keep_links=False)
+            return openpyxl.load_workbook(light, keep_links=False)
         except MemoryError:
             raise
         except Exception as error:  # whatever a damaged file makes of a library that trusts it
@@ -85,57 +86,6 @@ def _raised_in(error: BaseException) -> str:
     return say(
         " in {name} line {tb_lineno}", name=Path(trace.tb_frame.f_code.co_filename).name, tb_lineno=trace.tb_lineno
     )
-
-
-def _lightened(first: Pass) -> io.BytesIO:
-    """The file without what the pass has read: pictures, conditional formats, messages, merged frames, and borders."""
-    buffer = io.BytesIO()
-    with zipfile.ZipFile(buffer, "w", zipfile.ZIP_STORED) as target:
-        for name, content in first.package.parts.items():
-            if name.startswith(_NOT_NEEDED):
-                continue
-            light = content
-            if name in first.sheets:
-                light = _without(content, first.sheets[name].cuts)
-            elif name.endswith(".rels"):
-                light = _without_drawings(content)
-            target.writestr(name, _usual(light) if is_xml(light) else light)
-    buffer.seek(0)
-    return buffer
-
-
-_NOT_NEEDED = ("xl/media/", "xl/drawings/drawing", "xl/drawings/_rels/", "xl/charts/", "docProps/app")
-
-
-def _without(content: bytes, cuts: list[tuple[int, int]]) -> bytes:
-    if not cuts or content[:2] in {b"\xff\xfe", b"\xfe\xff"} or content[1:2] == b"\0":
-        return content
-    body = content.lstrip(b" \t\r\n")
-    pieces, at = [], 0
-    for start, end in cuts:
-        pieces.append(body[at:start])
-        at = end
-    return b"".join([*pieces, body[at:]])
-
-
-def _without_drawings(content: bytes) -> bytes:
-    """Relations without those to drawings: no picture that is broken can stop the load."""
-    pieces = content.split(b"<Relationship ")
-    kept = [piece for piece in pieces[1:] if b'/drawing"' not in piece.partition(b">")[0]]
-    rest = b"" if not pieces[1:] or kept[-1:] == pieces[-1:] else pieces[-1].partition(b">")[2]
-    return b"<Relationship ".join([pieces[0], *kept]) + rest
-
-
-def _usual(content: bytes) -> bytes:
-    """A part in the usual form's names and in UTF-8."""
-    if content[:2] in {b"\xff\xfe", b"\xfe\xff"}:
-        content = content.decode("utf-16").encode("utf-8")
-        head, mark, rest = content.partition(b"?>")
-        content = rest if mark and head.lstrip().startswith(b"<?xml") else content
-    if b"purl.oclc.org" in content[:4000] or b"purl.oclc.org" in content:
-        for strict, usual in _STRICT:
-            content = content.replace(strict, usual)
-    return content
 
 
 def _sheet(sheet: Any, first: Pass) -> LoadedSheet:
@@ -202,10 +152,9 @@ def _pictures(drawings: tuple[Drawing, ...], found: Scanned, first: Pass) -> Ite
             yield (frame[0], frame[1]) if frame else (row, column), Picture(data)
 
 
-def _names(book: Any, sheets: Mapping[str, LoadedSheet]) -> Iterator[tuple[str, Area]]:
+def _names(found: Pass, sheets: Mapping[str, LoadedSheet]) -> Iterator[tuple[str, Area]]:
     """Workbook names that point at one area of a sheet that is there."""
-    for name, defined in book.defined_names.items():
-        text = defined.attr_text or ""
+    for name, text in found.names.items():
         title, mark, area = text.rpartition("!")
         if not mark or "#REF" in text or "," in text:
             continue

@@ -24,6 +24,8 @@ from sheetgen.workbook.read.styles import Styles, styles_in
 MOST_SHEETS = 500
 MOST_NAMES = 30_000
 MOST_DRAWN = 2_000
+NAMES = frozenset({"definedNames"})
+"""The element of the workbook's own part that the pass reads whole."""
 
 
 @dataclass
@@ -37,6 +39,8 @@ class Pass:
     sheets: dict[str, Scanned] = field(default_factory=dict)
     """By part."""
     styles: Styles = field(default_factory=Styles)
+    cuts: list[tuple[int, int]] = field(default_factory=list)
+    """Where in the workbook's own part the names stand: openpyxl need not read them again."""
 
     def sheet(self, title: str) -> Scanned:
         """What was found on a sheet; nothing for one that has no part."""
@@ -169,4 +173,5 @@ def _workbook(found: Pass) -> None:
             found.names[name] = "".join(words)
             name = ""
 
-    parse(package.parts.get(package.workbook, b""), start, end, words.append)
+    content = package.parts.get(package.workbook, b"")
+    found.cuts = parse(content, start, end, words.append, NAMES)

@@ -134,17 +134,21 @@ class _Pass:
             self.column += 1
         else:
             self._to(address)
-        if self.row > MOST_ROW or self.column > MOST_COLUMN:
-            raise far(address or say("row {row}", row=self.row))
         found = self.found
-        found.last_row, found.last_column = max(found.last_row, self.row), max(found.last_column, self.column)
-        if found.last_row * found.last_column > MOST_GRID:
-            raise far(address or say("row {row}", row=self.row))
+        if self.row > found.last_row or self.column > found.last_column:
+            self._grown(address or say("row {row}", row=self.row))
         if self.cells > MOST_CELLS:
             raise too_many()
         self.type, self.value, self.formula = attributes.get("t", "n"), "", False
         if style := attributes.get("s"):
             found.styles[self.row, self.column] = _number(style)
+
+    def _grown(self, where: str) -> None:
+        """The sheet reaches further than before: only then can it reach too far."""
+        found = self.found
+        found.last_row, found.last_column = max(found.last_row, self.row), max(found.last_column, self.column)
+        if self.row > MOST_ROW or self.column > MOST_COLUMN or found.last_row * found.last_column > MOST_GRID:
+            raise far(where)
 
     def _to(self, address: str) -> None:
         column = address.rstrip("0123456789")
