@@ -86,10 +86,11 @@ def recalculate(
 
 
 def _once(library: Any) -> Any:
-    """For a book that is calculated once and thrown away: no history of its changes, and no threads, whose start costs more
-    than they save."""
+    """For a book that is calculated once and thrown away: no history of its changes, no list of every cell of a small area
+    that a formula reads, and no threads, whose start costs more than they save."""
     how = library.EvaluationConfig()
     how.enable_parallel = False
+    how.range_expansion_limit = 0
     return library.WorkbookConfig(enable_changelog=False, eval_config=how)
 
 
