@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import assert_never
 
 from .entry import Entry
-from .formula import DeclarationError, concerning
+from .mistakes import DeclarationError, concerning
 from .parts import Book, Chart, Form, Ledger, Line, Part, Pictures, Section, Sheet, Table, Words, addresses
 
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from .formula import DeclarationError, Formula, Reference, Token
+from .formula import Formula, Reference
+from .mistakes import DeclarationError
 from .parts import Book, Ledger
+from .tokens import Token
 
 _BETWEEN = Token("sign", ":")
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping
 
-from .formula import DeclarationError, Formula, Reference, concerning
+from .formula import Formula, Reference
+from .mistakes import DeclarationError, concerning
 from .parts import Book
 
 _COMPARES = frozenset({"=", "<>"})

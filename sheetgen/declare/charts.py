@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from .entry import REF
-from .formula import DeclarationError, Reference, resolve
+from .formula import Reference, resolve
+from .mistakes import DeclarationError
 from .parts import Book, Chart, Section, Sheet
 
 

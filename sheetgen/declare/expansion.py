@@ -11,7 +11,7 @@ from typing import Any, assert_never
 
 from .entry import Entry
 from .families import Around, Axes, declared_members, families_of, member_name, plain_formula, plain_name
-from .formula import concerning
+from .mistakes import concerning
 from .parts import Book, Chart, Form, Ledger, Part, Pictures, Section, Sheet, Table, Words
 
 

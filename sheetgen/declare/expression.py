@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from .formula import DeclarationError, Token, tokens
+from .mistakes import DeclarationError
+from .tokens import Token, tokens
 
 
 @dataclass(frozen=True)

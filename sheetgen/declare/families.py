@@ -12,8 +12,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from .formula import DeclarationError, meant, tokens
+from .mistakes import DeclarationError, meant
 from .parts import Book, Form, Pictures, Section, Sheet, Table
+from .tokens import tokens
 
 MEMBER = {"size": "z", "colorway": "c", "round": "r", "length": "l", "vendor": "v"}
 """The letter that a member's number follows in an expanded entry's name: spec_z2."""

@@ -7,17 +7,16 @@ in a returned file at audit. A lower-case word is an entry, an upper-case word b
 
 from __future__ import annotations
 
-import re
-from collections.abc import Collection, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
-from functools import lru_cache
 from typing import Literal, NamedTuple, Protocol
 
 from .a1 import letters, quoted
 from .entry import REF
+from .mistakes import DeclarationError
 from .parts import Book, Column, Sheet, Table
+from .tokens import Token, tokens
 
 SAFE_FUNCTIONS = frozenset(
     "ABS AND ATAN2 AVERAGE CEILING CHOOSE COS COUNT COUNTA COUNTBLANK COUNTIF COUNTIFS DATE DAY DEGREES EDATE "
@@ -31,26 +30,8 @@ RANGE_FUNCTIONS = frozenset(
     "AVERAGE COUNT COUNTA COUNTBLANK COUNTIF COUNTIFS HLOOKUP INDEX LARGE LOOKUP MATCH MAX MEDIAN MIN RANK SMALL "
     "SUM SUMIF SUMIFS SUMPRODUCT VLOOKUP".split()
 )
-_TOKEN = re.compile(
-    r'(?P<text>"(?:[^"]|"")*")|(?P<number>\d+(?:\.\d+)?)|(?P<function>[A-Z][A-Z0-9]*)(?=\()'
-    r"|(?P<name>[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*)|(?P<space>\s+)|(?P<sign><=|>=|<>|[-+*/^&=<>(),:%{}])"
-)
-_OPERANDS = frozenset({"text", "number", "name", "function"})
-_CLOSES = {")": "(", "}": "{"}
-_OPENS = frozenset(_CLOSES.values())
 ROW = "\x00"
 """Stands for the row's number in a compiled formula, so that a column is compiled once."""
-
-
-class DeclarationError(Exception):
-    """The book itself is wrong: raised while it is made, meant for the person who wrote the declaration."""
-
-
-class Token(NamedTuple):
-    """A piece of formula text and what sort it is."""
-
-    sort: str
-    text: str
 
 
 class Reference(NamedTuple):
@@ -58,64 +39,6 @@ class Reference(NamedTuple):
 
     sort: Literal["cell", "row", "ref", "column"]
     address: str
-
-
-@lru_cache(maxsize=8192)
-def tokens(formula: str) -> tuple[Token, ...]:
-    """Split formula text; DeclarationError on a sign that the language does not have, on a bracket without its other, and
-    on two words without a sign between them.
-    """
-    found: list[Token] = []
-    position, after_value = 0, False
-    for match in _TOKEN.finditer(formula):
-        if match.start() != position:
-            break
-        position = match.end()
-        sort = match.lastgroup
-        if sort is None or sort == "space":
-            continue
-        text = match.group()
-        is_operand = sort in _OPERANDS
-        if is_operand and after_value:
-            raise DeclarationError(
-                f"cannot read {formula[match.start() :]!r} in {formula!r}: a sign is missing before it"
-            )
-        found.append(Token(sort, text))
-        after_value = is_operand or text in _CLOSES
-    if position < len(formula):
-        raise DeclarationError(f"cannot read {formula[position:]!r} in {formula!r}")
-    _refuse_open_brackets(found, formula)
-    return tuple(found)
-
-
-def _refuse_open_brackets(found: Sequence[Token], formula: str) -> None:
-    open_brackets: list[str] = []
-    for index, (_, text) in enumerate(found):
-        if text in _CLOSES:
-            if not open_brackets or open_brackets.pop() != _CLOSES[text]:
-                raise DeclarationError(f"{text!r} closes nothing in {formula!r}")
-        elif text in _OPENS:
-            if index and found[index - 1].sort == "name":
-                before = found[index - 1].text
-                raise DeclarationError(f"{before!r} before a bracket: functions are written in capital letters")
-            open_brackets.append(text)
-    if open_brackets:
-        raise DeclarationError(f"{open_brackets[-1]!r} is not closed in {formula!r}")
-
-
-@contextmanager
-def concerning(where: str) -> Iterator[None]:
-    """A DeclarationError raised inside begins with the address that it concerns."""
-    try:
-        yield
-    except DeclarationError as error:
-        raise DeclarationError(f"{where}: {error}") from None
-
-
-def meant(word: str, known: Collection[str]) -> str:
-    """`; is it 'net'?` for the known word that is nearest to an unknown one; empty if none is near."""
-    near = get_close_matches(word, sorted(known), 1)
-    return f"; is it {near[0]!r}?" if near else ""
 
 
 def resolve(book: Book, sheet: Sheet, table: Table | None, name: str) -> Reference:

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from .expression import Leaf, Node, Pair, is_nothing, nodes, tree
-from .formula import DeclarationError, concerning
 from .kinds import Kind
+from .mistakes import DeclarationError, concerning
 from .parts import Book
 from .words import Spot, Vocabulary, spots
 

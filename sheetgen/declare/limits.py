@@ -8,8 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from .formula import ROW, DeclarationError, Formula, Token, compiled, tokens
+from .formula import ROW, Formula, compiled
+from .mistakes import DeclarationError
 from .parts import Book, Form, Ledger, Pictures, Sheet, Table
+from .tokens import Token, tokens
 
 MOST_DECLARED = 250
 """Characters of a formula as it is declared, before families are opened."""

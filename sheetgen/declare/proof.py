@@ -14,22 +14,12 @@ from .branches import refuse_unreached
 from .charts import read_chart
 from .entry import REF
 from .families import ENDINGS
-from .formula import (
-    RANGE_FUNCTIONS,
-    SAFE_FUNCTIONS,
-    DeclarationError,
-    Formula,
-    Reference,
-    Token,
-    concerning,
-    meant,
-    read_formula,
-    resolve,
-    tokens,
-)
+from .formula import RANGE_FUNCTIONS, SAFE_FUNCTIONS, Formula, Reference, read_formula, resolve
 from .kinds import MAX_CHOICE
 from .limits import refuse_long, refuse_unreadable
+from .mistakes import DeclarationError, concerning, meant
 from .parts import Book, Chart, Column, Form, Ledger, Pictures, Section, Sheet, Table, addresses
+from .tokens import Token, tokens
 
 
 def proven(book: Book) -> dict[str, Formula]:

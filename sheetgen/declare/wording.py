@@ -15,8 +15,8 @@ from typing import Any
 
 from .entry import Entry, Place
 from .expansion import expand
-from .formula import DeclarationError, concerning, tokens
 from .kinds import Kind, Value
+from .mistakes import DeclarationError, concerning
 from .parts import (
     Book,
     Caution,
@@ -32,6 +32,7 @@ from .parts import (
     Translate,
     Words,
 )
+from .tokens import tokens
 from .words import Spot, Vocabulary, chosen_words, holds_words, words_also_typed
 
 READ_BY_PEOPLE: Mapping[type, tuple[str, ...]] = {

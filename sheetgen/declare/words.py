@@ -17,7 +17,7 @@ from typing import NamedTuple
 from .entry import Entry
 from .expression import Call, Leaf, Node, Pair, is_nothing, nodes, tree
 from .families import ENDINGS, declared_members
-from .formula import DeclarationError, concerning, meant
+from .mistakes import DeclarationError, concerning, meant
 from .parts import Book, Sheet, Table
 
 _CRITERIA = {"COUNTIF": 0, "SUMIF": 0, "COUNTIFS": 0, "SUMIFS": 1}

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from .expression import Call, Leaf, Node, Pair, nodes, tree
-from .formula import DeclarationError, concerning
+from .mistakes import DeclarationError, concerning
 from .parts import Book
 from .words import Spot, Vocabulary
 

@@ -13,7 +13,8 @@ from sheetgen.errors import UserError
 from sheetgen.style.numbering import NumberPart, NumberScheme
 from sheetgen.texts import say
 from sheetgen.trade.lengths import convert
-from sheetgen.workbook.exchange.brief import read_toml, values_of
+from sheetgen.workbook.exchange.brief import values_of
+from sheetgen.workbook.exchange.toml import read_toml
 from sheetgen.workbook.model.values import Values
 
 _UNITS = {"style.unit", "construction.density_unit"}

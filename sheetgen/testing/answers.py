@@ -15,7 +15,8 @@ from sheetgen.declare.kinds import Kind, Value
 from sheetgen.declare.parts import Book
 from sheetgen.testing.actions import Edit
 from sheetgen.testing.edit import edited_bytes
-from sheetgen.workbook.exchange.brief import read_toml, values_of
+from sheetgen.workbook.exchange.brief import values_of
+from sheetgen.workbook.exchange.toml import read_toml
 from sheetgen.workbook.model.asked import is_asked
 from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.file import read

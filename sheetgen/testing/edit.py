@@ -19,7 +19,7 @@ from sheetgen.declare.parts import Book
 from sheetgen.errors import UserError
 from sheetgen.testing.actions import ACTIONS, AFTER, Desk, Edit
 from sheetgen.testing.package import Package
-from sheetgen.workbook.exchange.brief import read_toml
+from sheetgen.workbook.exchange.toml import read_toml
 from sheetgen.workbook.read.file import read
 from sheetgen.workbook.read.found import Returned
 

@@ -10,7 +10,8 @@ import pytest
 from sheetgen.sheets import BOOK
 from sheetgen.testing.answers import generated
 from sheetgen.testing.edit import Edit
-from sheetgen.workbook.exchange.brief import read_toml, values_of
+from sheetgen.workbook.exchange.brief import values_of
+from sheetgen.workbook.exchange.toml import read_toml
 from tests.audit.made import KNOWN, STYLES, Made, audit_of, shorts
 from tests.loop import SAMPLES
 

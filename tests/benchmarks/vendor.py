@@ -27,9 +27,10 @@ def main(brand: str, brief: str, copy: str, answers: str, target: str, faults: s
     """Write the vendor's return, and the careless one if faults are given."""
     edit = room("sheetgen.testing.edit", "sheetgen.workbook.edit")
     briefs = room("sheetgen.workbook.exchange.brief", "sheetgen.workbook.brief")
+    toml = room("sheetgen.workbook.exchange.toml", "sheetgen.workbook.exchange.brief", "sheetgen.workbook.brief")
     brands = room("sheetgen.style.brand", "sheetgen.brand")
     known = brands.load_style(BOOK, Path(brief), brands.load_brand(Path(brand)))
-    given = briefs.values_of(BOOK, briefs.read_toml(Path(answers)), Path(answers), known)
+    given = briefs.values_of(BOOK, toml.read_toml(Path(answers)), Path(answers), known)
     edit.typed_in(BOOK, Path(copy), given, Path(target))
     if faults:
         planted = [fault.edit for fault in edit.load_faults(Path(faults))]

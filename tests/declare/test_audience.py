@@ -8,8 +8,8 @@ import pytest
 from sheetgen.declare.audience import for_vendor, private_in
 from sheetgen.declare.entry import computed, designer, fixed, per, vendor
 from sheetgen.declare.expansion import expand
-from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.kinds import money, number, pick, picture, text
+from sheetgen.declare.mistakes import DeclarationError
 from sheetgen.declare.parts import (
     Book,
     Caution,

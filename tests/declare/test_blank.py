@@ -4,8 +4,8 @@ import pytest
 
 from sheetgen.declare.entry import computed, designer, per
 from sheetgen.declare.expansion import expand
-from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.kinds import number, text
+from sheetgen.declare.mistakes import DeclarationError
 from sheetgen.declare.parts import Book, Sheet, Table
 
 from .books import formula_of, in_row

@@ -4,8 +4,8 @@ import pytest
 
 from sheetgen.declare.blocks import read_by
 from sheetgen.declare.entry import Entry, computed, designer
-from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.kinds import number
+from sheetgen.declare.mistakes import DeclarationError
 from sheetgen.declare.parts import Book, Form, Ledger, Line
 from sheetgen.declare.proof import proven
 

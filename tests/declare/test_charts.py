@@ -6,8 +6,8 @@ from sheetgen.declare.audience import for_vendor
 from sheetgen.declare.charts import category_heading, read_chart
 from sheetgen.declare.entry import computed, designer, per
 from sheetgen.declare.expansion import expand
-from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.kinds import money, number, percent, text
+from sheetgen.declare.mistakes import DeclarationError
 from sheetgen.declare.parts import Book, Chart, Form, Section, Sheet, Table, Words
 from sheetgen.declare.proof import proven
 

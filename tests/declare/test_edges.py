@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from sheetgen.declare.entry import computed, designer
-from sheetgen.declare.formula import DeclarationError, compiled
+from sheetgen.declare.formula import compiled
 from sheetgen.declare.kinds import number, pick, text
+from sheetgen.declare.mistakes import DeclarationError
 from sheetgen.declare.parts import Book, Form, Sheet, Table
 from sheetgen.declare.proof import proven
 

@@ -6,10 +6,11 @@ import pytest
 
 from sheetgen.declare.entry import computed, designer, per
 from sheetgen.declare.expansion import expand
-from sheetgen.declare.formula import DeclarationError, concerning, tokens
 from sheetgen.declare.kinds import length, text
+from sheetgen.declare.mistakes import DeclarationError, concerning
 from sheetgen.declare.parts import Book, Caution, Chart, Check, Form, Ledger, Line, Pictures, Section, Sheet, Table
 from sheetgen.declare.proof import proven
+from sheetgen.declare.tokens import tokens
 
 AXES = {"size": ("S", "M"), "colorway": ("Red", "Blue")}
 SIZES = Sheet(

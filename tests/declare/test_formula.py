@@ -6,9 +6,11 @@ import pytest
 
 from sheetgen.declare.a1 import letters, plain, quoted
 from sheetgen.declare.entry import computed, designer
-from sheetgen.declare.formula import ROW, DeclarationError, Token, compiled, resolve, tokens
+from sheetgen.declare.formula import ROW, compiled, resolve
 from sheetgen.declare.kinds import number, text
+from sheetgen.declare.mistakes import DeclarationError
 from sheetgen.declare.parts import Form, Sheet, Table
+from sheetgen.declare.tokens import Token, tokens
 
 from .books import GOODS_PLACES, Places, column_of, formula_of, in_row, lines, one_sheet, with_entry
 

@@ -3,9 +3,9 @@
 import pytest
 
 from sheetgen.declare.entry import computed, designer, per
-from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.joined import refuse_raw_joins
 from sheetgen.declare.kinds import date, length, number, percent, text, whole
+from sheetgen.declare.mistakes import DeclarationError
 from sheetgen.declare.parts import Book, Form, Section, Sheet, Table
 from sheetgen.offers.sheets import OFFERS_BOOK
 from sheetgen.report.worklist import WORKLIST

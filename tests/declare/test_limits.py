@@ -6,9 +6,9 @@ import pytest
 
 from sheetgen.declare.entry import Place, computed, designer, per
 from sheetgen.declare.expansion import expand
-from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.kinds import number, text
 from sheetgen.declare.limits import MOST_COMPILED, MOST_DECLARED, MOST_LEVELS, refuse_unreadable
+from sheetgen.declare.mistakes import DeclarationError
 from sheetgen.declare.parts import Book, Caution, Check, Form, Ledger, Line, Sheet, Table
 from sheetgen.declare.proof import proven
 from sheetgen.sheets import BOOK

@@ -3,8 +3,8 @@
 import pytest
 
 from sheetgen.declare.entry import computed, designer
-from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.kinds import number, pick, text
+from sheetgen.declare.mistakes import DeclarationError
 from sheetgen.declare.parts import Book, Form, Section, Sheet, Table
 from sheetgen.declare.proof import proven
 

@@ -10,7 +10,7 @@ from sheetgen import store
 from sheetgen.declare import proof, remembered
 from sheetgen.declare.entry import Entry
 from sheetgen.declare.expansion import expand
-from sheetgen.declare.formula import DeclarationError
+from sheetgen.declare.mistakes import DeclarationError
 from sheetgen.declare.parts import Book, Form
 from sheetgen.declare.proof import proven
 from sheetgen.declare.remembered import declared_as, proven_once

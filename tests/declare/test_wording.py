@@ -8,8 +8,8 @@ import pytest
 from sheetgen.declare import entry, kinds, parts
 from sheetgen.declare.entry import Place, computed, designer, fixed, per
 from sheetgen.declare.expansion import expand
-from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.kinds import Kind, choice, number, pick, text
+from sheetgen.declare.mistakes import DeclarationError
 from sheetgen.declare.parts import (
     Book,
     Caution,

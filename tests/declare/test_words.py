@@ -4,8 +4,8 @@ import pytest
 
 from sheetgen.declare.entry import computed, designer, fixed, per
 from sheetgen.declare.expression import Call, Leaf, Pair, nodes, tree
-from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.kinds import choice, date, number, pick, text
+from sheetgen.declare.mistakes import DeclarationError
 from sheetgen.declare.parts import Book, Caution, Check, Form, Section, Sheet, Table
 from sheetgen.declare.words import refuse_wrong_words
 from sheetgen.offers.sheets import OFFERS_BOOK

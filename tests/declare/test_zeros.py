@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from sheetgen.declare.entry import computed, designer, or_zero
-from sheetgen.declare.formula import DeclarationError
 from sheetgen.declare.kinds import number, text, whole
+from sheetgen.declare.mistakes import DeclarationError
 from sheetgen.declare.parts import Book, Sheet, Table
 from sheetgen.declare.zeros import refuse_silent_zeros
 from sheetgen.sheets import BOOK

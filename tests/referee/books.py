@@ -13,8 +13,9 @@ from openpyxl.utils.datetime import to_excel
 
 from sheetgen.sheets import BOOK
 from sheetgen.style.brand import load_brand, load_style
-from sheetgen.workbook.exchange.brief import read_toml, values_of
+from sheetgen.workbook.exchange.brief import values_of
 from sheetgen.workbook.exchange.issue import issue
+from sheetgen.workbook.exchange.toml import read_toml
 from sheetgen.workbook.model.values import Values, ready, shape_of
 from sheetgen.workbook.write.file import workbook_bytes
 

@@ -16,7 +16,8 @@ from pathlib import Path
 from sheetgen import api
 from sheetgen.api.making import from_values
 from sheetgen.sheets import BOOK
-from sheetgen.workbook.exchange.brief import read_toml, values_of
+from sheetgen.workbook.exchange.brief import values_of
+from sheetgen.workbook.exchange.toml import read_toml
 from sheetgen.workbook.model.values import Values, ready, shape_of
 from tests.loop import ISSUED, SAMPLES
 from tests.sight.measured import Sight, measured

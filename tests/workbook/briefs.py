@@ -6,7 +6,8 @@ from pathlib import Path
 from PIL import Image
 
 from sheetgen.errors import UserError
-from sheetgen.workbook.exchange.brief import read_toml, values_of
+from sheetgen.workbook.exchange.brief import values_of
+from sheetgen.workbook.exchange.toml import read_toml
 from sheetgen.workbook.model.values import Values
 
 from .small import SMALL

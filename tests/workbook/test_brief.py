@@ -7,7 +7,7 @@ import pytest
 from sheetgen.declare.entry import Place
 from sheetgen.declare.kinds import Picture
 from sheetgen.errors import UserError
-from sheetgen.workbook.exchange.brief import read_toml
+from sheetgen.workbook.exchange.toml import read_toml
 
 from .briefs import loaded, png, problems
 

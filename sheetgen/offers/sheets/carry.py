@@ -10,8 +10,10 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from sheetgen.declare.entry import Entry, Who, per
-from sheetgen.declare.formula import DeclarationError, resolve, tokens
+from sheetgen.declare.formula import resolve
 from sheetgen.declare.kinds import Kind
+from sheetgen.declare.mistakes import DeclarationError
+from sheetgen.declare.tokens import tokens
 from sheetgen.sheets import BOOK
 
 AXIS = "vendor"

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import datetime
 import re
-import tomllib
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
@@ -21,32 +20,14 @@ from sheetgen.declare.parts import Book, Table
 from sheetgen.errors import UserError
 from sheetgen.texts import say
 from sheetgen.trade.lengths import parse_length
+from sheetgen.workbook.exchange.toml import Toml
 from sheetgen.workbook.model import pictures
 from sheetgen.workbook.model.references import as_word, astray, standing
 from sheetgen.workbook.model.values import Ready, Values, only_shaped, row_refs, shape_of
 
-Toml = Mapping[str, object]
 _LONGEST_NAME = 60
 """Headings carry the names of sizes and colorways."""
 _PERCENT = re.compile(r"\s*(-?\d+(?:[.,]\d+)?)\s*%\s*\Z")
-
-
-def read_toml(path: Path) -> dict[str, object]:
-    """A TOML file; UserError that names the file and the line if it is missing or malformed."""
-    try:
-        return tomllib.loads(path.read_bytes().decode("utf-8-sig"))
-    except FileNotFoundError:
-        raise UserError(say("{path}: there is no such file; check the name.", path=path)) from None
-    except IsADirectoryError:
-        raise UserError(say("{path}: is a folder; name the file in it.", path=path)) from None
-    except (UnicodeDecodeError, OSError):
-        raise UserError(say("{path}: cannot be read as text; save it as UTF-8.", path=path)) from None
-    except ValueError as error:
-        raise UserError(say("{path}: {error}; correct that line.", path=path, error=error)) from None
-    except RecursionError:
-        raise UserError(
-            say("{path}: has lists within lists without end; write it as the sample briefs are.", path=path)
-        ) from None
 
 
 def values_of(book: Book, data: Toml, path: Path, known: Values | None = None) -> Values:
@@ -92,7 +73,7 @@ def _unit(book: Book, data: Toml) -> str:
 
 
 class _Reader:
-    """Goes through the data once for the axes (sizes, colorways) and once for everything."""
+    """Goes through the data once for what rows are called (sizes, colorways, those that others name) and once for everything."""
 
     def __init__(self, book: Book, path: Path, unit: str) -> None:
         self.book, self.path, self.unit = book, path, unit
@@ -105,12 +86,9 @@ class _Reader:
             *(table.mirrors for _, table in self.book.tables.values() if table.mirrors),
         }
         first: Values = dict(known)
-        plain = only_shaped(self.book, shape_of(self.book, {}))
         for address in sorted(address for address in named if not self.book.tables[address][1].rows):
             sheet, _, table = address.partition(".")
-            rows = _inner(data, sheet, table)
-            if rows is not None:
-                first.update(self._table(plain, address, rows, first))
+            first.update(self._rows_named(address, _inner(data, sheet, table), first))
         self.problems.clear()
         whole = only_shaped(self.book, shape_of(self.book, first))
         values: Values = {}
@@ -123,6 +101,20 @@ class _Reader:
                 values.update(self._sheet(whole, sheet_name, content, first))
         self._long_names(values)
         return values
+
+    def _rows_named(self, address: str, rows: object, known: Values) -> Values:
+        """The rows of a table that hold anything, with what they are called: that asks for no sizes and no colorways."""
+        declared = Ready(self.book, {}, shape_of(self.book, {}))
+        table = self.book.tables[address][1]
+        key = f"{address}.{table.key}"
+        found: Values = {}
+        for number, row in enumerate(rows if isinstance(rows, list) else (), 1):
+            if isinstance(row, Mapping) and any(value != "" for name, value in row.items() if name != "row"):
+                ref = self._ref(declared, table, address, row, number, known)
+                if ref is not None:
+                    name, wrong = self._value(self.book.entries[key].entry.kind, row.get(table.key, ""))
+                    found[Place(key, ref)] = known.get(Place(key, ref)) if wrong or name is None else name
+        return found
 
     def _long_names(self, values: Values) -> None:
         keys = {f"{address}.{self.book.tables[address][1].key}" for address in self.book.axes.values()}

@@ -14,9 +14,10 @@ from typing import Any, Literal
 
 from sheetgen.declare.about import About
 from sheetgen.declare.entry import Entry
-from sheetgen.declare.formula import Formula, Reference, Token
+from sheetgen.declare.formula import Formula, Reference
 from sheetgen.declare.kinds import Kind
 from sheetgen.declare.parts import Book, Caution, Form, Ledger, Line, Part, Sheet, Table
+from sheetgen.declare.tokens import Token
 from sheetgen.workbook.model.values import Ready, Shape
 
 _SORTS: dict[str, Literal["cell", "row", "ref", "column"]] = {"c": "cell", "r": "row", "f": "ref", "k": "column"}

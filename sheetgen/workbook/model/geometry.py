@@ -68,13 +68,15 @@ class Geometry:
 
     def at(self, place: Place) -> Cell | None:
         """The cell of a place; None if its sheet, column or row is gone."""
-        if not place.row:
-            return self.fields.get(place.entry)
-        table, _, name = place.entry.rpartition(".")
+        entry, ref = place
+        if not ref:
+            return self.fields.get(entry)
+        table, _, name = entry.rpartition(".")
         found = self.tables.get(table)
-        if found is None or name not in found.columns or place.row not in found.rows:
+        if found is None:
             return None
-        return Cell(found.sheet, found.rows[place.row], found.columns[name])
+        row, column = found.rows.get(ref), found.columns.get(name)
+        return Cell(found.sheet, row, column) if row and column else None
 
     def places(self, address: str) -> Iterator[tuple[Place, Cell]]:
         """All places of an entry with their cells: one for a field, one for each row of a column."""

@@ -15,10 +15,12 @@ from typing import NamedTuple
 from sheetgen.declare.blocks import read_by
 from sheetgen.declare.charts import read_chart
 from sheetgen.declare.entry import REF, Entry, Place
-from sheetgen.declare.formula import DeclarationError, resolve, tokens
+from sheetgen.declare.formula import resolve
 from sheetgen.declare.kinds import DAY_ZERO, Value
+from sheetgen.declare.mistakes import DeclarationError
 from sheetgen.declare.parts import Book, Chart, Column, Ledger, Line, Part, Section, Sheet, Table, Words, addresses
 from sheetgen.declare.remembered import proven_once
+from sheetgen.declare.tokens import tokens
 from sheetgen.workbook.model.values import Ready, Values
 
 

@@ -11,6 +11,7 @@ import binascii
 import json
 import lzma
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import Any
 
 from sheetgen.texts import say
@@ -76,6 +77,11 @@ def unpacked(text: object) -> Written:
     """What `packed` made; UnreadableError for anything else, however it was made up."""
     if not isinstance(text, str) or len(text) > MOST_PACKED:
         raise UnreadableError(say("no account of what was written"))
+    return _unpacked(text)
+
+
+@lru_cache(maxsize=1)  # an issue asks twice for what the last copy's receipt says
+def _unpacked(text: str) -> Written:
     try:
         unpacker = lzma.LZMADecompressor(memlimit=MOST_MEMORY)
         plain = unpacker.decompress(base64.b64decode(text, validate=True), MOST_UNPACKED)

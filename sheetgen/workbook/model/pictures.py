@@ -177,6 +177,11 @@ def width_and_height(name: str, data: bytes) -> tuple[int, int]:
 
 def inked(data: bytes) -> tuple[int, int, int, int]:
     """Left, top, right and bottom of what stands on a picture's white ground, in pixels; all of it where nothing does."""
+    left, top, right, bottom = map(int, kept("inked", data, lambda: b"%d %d %d %d" % _inked(data)).split())
+    return left, top, right, bottom
+
+
+def _inked(data: bytes) -> tuple[int, int, int, int]:
     with _image_library().open(io.BytesIO(data), formats=("PNG", "JPEG")) as image:
         opaque = image.convert("RGBA")
         paper = import_module("PIL.Image").new("RGBA", opaque.size, "white")

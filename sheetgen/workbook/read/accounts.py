@@ -5,7 +5,7 @@ Nothing is excused because it looks like ours: a word counts as sent only in the
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Mapping
 from typing import Any
 
 from sheetgen.texts import say
@@ -22,49 +22,56 @@ def account_for(found: Returned) -> None:
     if found.written is None:
         return
     met: dict[str, set[tuple[int, int]]] = {title: set() for title in found.loaded.sheets}
+    open_styles = frozenset(number for number, style in enumerate(found.written.styles) if not style.locked)
     for sheet in found.written.sheets:
         alignment = found.alignments.get(sheet.title)
         if alignment is None:
-            found.accounts.counts["lost"] += sum(1 for cell in sheet.cells.values() if _counts(found, cell))
-            continue
-        for meeting in _met(found, sheet, alignment):
-            met[meeting.cell.sheet].add(meeting.cell[1:])
+            found.accounts.counts["lost"] += sum(1 for cell in sheet.cells.values() if _counts(cell, open_styles))
+        else:
+            _meet(found, sheet, alignment, open_styles, met)
     _additions(found, met)
 
 
-def _met(found: Returned, sheet: WrittenSheet, alignment: Alignment) -> Iterator[Meeting]:
-    """The cells of one sheet; counts what became of each on the way."""
-    counts = found.accounts.counts
+def _meet(
+    found: Returned,
+    sheet: WrittenSheet,
+    alignment: Alignment,
+    open_styles: Container[int],
+    met: Mapping[str, set[tuple[int, int]]],
+) -> None:
+    """The cells of one sheet: counts what became of each, and adds where it is met with. `open_styles` are the numbers of the
+    styles that let a cell be typed in."""
+    accounts, typed_only = found.accounts, found.loaded.typed_only
     places = found.sent_places.get(sheet.title, {})
     held_sheet = found.loaded.sheets[alignment.title]
     for at, sent in sheet.cells.items():
         place = places.get(at)
         cell = found.where.at(place) if place is not None else alignment.cell(at)
-        counted = _counts(found, sent)
+        counted = _counts(sent, open_styles)
         if cell is None:
             if counted:
-                counts["lost"] += 1
+                accounts.counts["lost"] += 1
                 if place is None and isinstance(sent.shown, str):
-                    found.accounts.gone.append(WordsGone(sheet, at, sent.shown))
+                    accounts.gone.append(WordsGone(sheet, at, sent.shown))
             continue
-        held = held_sheet.at(cell.row, cell.column)
-        meeting = Meeting(sheet, at, sent, cell, held, place)
+        now = (cell.row, cell.column)
         if place is not None or sent.shown is not None:
-            yield meeting
+            met[cell.sheet].add(now)
         if not counted:
             continue
-        found.accounts.meetings.append(meeting)
-        if not _stands(sent, held, found.loaded.typed_only):
-            waited = not found.written_style(sent).locked
-            counts["filled" if waited and sent.shown is None else "changed"] += 1
-            if place is None:
-                found.accounts.changed.append(meeting)
-        else:
-            counts["kept" if (cell.row, cell.column) == at else "moved"] += 1
+        held = held_sheet.at(*now)
+        meeting = Meeting(sheet, at, sent, cell, held, place)
+        accounts.meetings.append(meeting)
+        if _stands(sent, held, typed_only):
+            accounts.counts["kept" if now == at else "moved"] += 1
+            continue
+        accounts.counts["filled" if sent.shown is None and sent.style in open_styles else "changed"] += 1
+        if place is None:
+            accounts.changed.append(meeting)
 
 
-def _counts(found: Returned, cell: WrittenCell) -> bool:
-    return cell.shown is not None or cell.by_formula or not found.written_style(cell).locked
+def _counts(cell: WrittenCell, open_styles: Container[int]) -> bool:
+    return cell.shown is not None or cell.by_formula or cell.style in open_styles
 
 
 def _stands(sent: WrittenCell, held: Held, typed_only: bool) -> bool:
@@ -90,7 +97,7 @@ def _plain(value: object) -> str:
     return "" if value is None else "\n".join(line.rstrip() for line in str(value).splitlines()).strip()
 
 
-def _additions(found: Returned, met: Mapping[str, set[tuple[int, int]]]) -> None:
+def _additions(found: Returned, met: Met) -> None:
     """Cells that hold something where nothing was written, comments and pictures: they are not carried over."""
     ours = {alignment.title for alignment in found.alignments.values()}
     for title in dict.fromkeys(ours):
