@@ -17,6 +17,10 @@ from sheetgen.workbook.read.found import Meeting, Returned, Stray, WordsGone
 from sheetgen.workbook.read.loaded import Held
 
 
+Met = Mapping[str, set[tuple[int, int]]]
+"""Cells that were met with, by the title of their sheet."""
+
+
 def account_for(found: Returned) -> None:
     """Say what became of each cell that was written, and put together what was added."""
     if found.written is None:
@@ -37,7 +41,7 @@ def _meet(
     sheet: WrittenSheet,
     alignment: Alignment,
     open_styles: Container[int],
-    met: Mapping[str, set[tuple[int, int]]],
+    met: Met,
 ) -> None:
     """The cells of one sheet: counts what became of each, and adds where it is met with. `open_styles` are the numbers of the
     styles that let a cell be typed in."""
