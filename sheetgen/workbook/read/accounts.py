@@ -16,7 +16,6 @@ from sheetgen.workbook.read.alignment import Alignment
 from sheetgen.workbook.read.found import Meeting, Returned, Stray, WordsGone
 from sheetgen.workbook.read.loaded import Held
 
-
 Met = Mapping[str, set[tuple[int, int]]]
 """Cells that were met with, by the title of their sheet."""
 
