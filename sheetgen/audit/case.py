@@ -16,6 +16,7 @@ from sheetgen.declare.kinds import PictureMark, Value
 from sheetgen.declare.parts import Column
 from sheetgen.workbook.exchange.receipts import Receipt
 from sheetgen.workbook.model.compare import same
+from sheetgen.workbook.model.engine import Calculator
 from sheetgen.workbook.model.formulas import same_formula
 from sheetgen.workbook.model.geometry import Cell
 from sheetgen.workbook.model.values import Values
@@ -45,6 +46,7 @@ class Case:
     own: bool
     shown_when_sent: Callable[[], Values]
     expected_formulas: tuple[tuple[Place, Cell, str], ...]
+    calculator: Calculator
     wanted: Receipt | None = None
     later: str = ""
     last_issue: Callable[[], Receipt | None] = lambda: None
@@ -57,7 +59,7 @@ class Case:
     @cached_property
     def answers_by_formula(self) -> Values:
         """What the formulas give that the vendor typed as answers."""
-        return answers_given(self.got, self.expected_formulas)
+        return answers_given(self.got, self.expected_formulas, self.calculator)
 
     @cached_property
     def _places(self) -> dict[Cell, Place]:

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable
 
 from sheetgen.declare.entry import REF, Place
 from sheetgen.declare.kinds import Value
-from sheetgen.workbook.model.engine import recalculate
+from sheetgen.workbook.model.engine import Calculator
 from sheetgen.workbook.model.formulas import alarming, same_formula
 from sheetgen.workbook.model.geometry import Cell, Geometry
 from sheetgen.workbook.model.values import Values
@@ -15,7 +15,12 @@ from sheetgen.workbook.read.found import Returned
 Formulas = Iterable[tuple[Place, Cell, str]]
 
 
-def follows(got: Returned, expected: Formulas) -> Values:
+def calculator_for(got: Returned) -> Calculator:
+    """What calculates the sheets of a file, as often as somebody asks for what follows from other cells."""
+    return Calculator(dict.fromkeys(got.where.titles.values()))
+
+
+def follows(got: Returned, expected: Formulas, calculator: Calculator) -> Values:
     """What every intact formula gives for what stands in the file now; replaced or altered ones count as what they show."""
     texts: list[tuple[Place, Cell, str]] = []
     for place, cell, text in expected:
@@ -34,7 +39,7 @@ def follows(got: Returned, expected: Formulas) -> Values:
             constants.append((at, value))
     nameless = {*got.unnamed_rows, *got.added_rows} - set(got.doubled_rows)
     constants.extend(refs_of(got.where, nameless))
-    return recalculate(dict.fromkeys(got.where.titles.values()), constants, texts)
+    return calculator.given(constants, texts)
 
 
 def refs_of(where: Geometry, without: Collection[Place] = ()) -> Iterable[tuple[Cell, Value]]:
@@ -44,7 +49,7 @@ def refs_of(where: Geometry, without: Collection[Place] = ()) -> Iterable[tuple[
                 yield Cell(table.sheet, row, table.ref_column), ref
 
 
-def answers_given(got: Returned, expected: Formulas) -> Values:
+def answers_given(got: Returned, expected: Formulas, calculator: Calculator) -> Values:
     """What the formulas give that somebody typed where an answer belongs, calculated with all the rest."""
     answers = [
         (place, cell, text) for place, text in got.formulas.items()
@@ -56,7 +61,5 @@ def answers_given(got: Returned, expected: Formulas) -> Values:
     typed = {place: value for place, value in got.typed.items() if place not in {one[0] for one in answers}}
     constants = [(at, value) for place, value in typed.items() if (at := got.where.at(place)) is not None]
     intact = [one for one in expected if one[0] in got.formulas]
-    given = recalculate(
-        dict.fromkeys(got.where.titles.values()), [*constants, *refs_of(got.where)], [*intact, *answers]
-    )
+    given = calculator.given([*constants, *refs_of(got.where)], [*intact, *answers])
     return {place: given.get(place) for place, _, _ in answers}

@@ -10,7 +10,7 @@ from pathlib import Path
 from sheetgen.audit.called import called, heading_of, row_in_words
 from sheetgen.audit.case import Case
 from sheetgen.audit.changes import age, last_issue
-from sheetgen.audit.recalculating import follows, refs_of
+from sheetgen.audit.recalculating import calculator_for, follows, refs_of
 from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
 from sheetgen.declare.entry import REF, STAGES, Place
 from sheetgen.declare.judgment import USUAL, Limits
@@ -27,7 +27,7 @@ from sheetgen.workbook.exchange.receipts import (
     receipt_from_json,
 )
 from sheetgen.workbook.model.calculation import shown_by
-from sheetgen.workbook.model.engine import PICTURE_WORD, recalculate
+from sheetgen.workbook.model.engine import PICTURE_WORD, Calculator
 from sheetgen.workbook.model.geometry import Geometry, formula_texts
 from sheetgen.workbook.model.moving import moved_place, moves_since
 from sheetgen.workbook.model.packing import NewerFormError
@@ -135,7 +135,7 @@ def _for_purpose(case: Case, purpose: str) -> Case:
     place = Place(case.got.ready.book.about.purpose)
     if case.got.typed.get(place) == purpose:
         return case
-    other = case_of(replace(case.got, typed={**case.got.typed, place: purpose}), None)
+    other = case_of(replace(case.got, typed={**case.got.typed, place: purpose}), None, calculator=case.calculator)
     moved = {at: value for at, value in other.follows.items() if value != case.follows.get(at)}
     return replace(other, got=replace(other.got, shown={**case.got.shown, **moved}))
 
@@ -200,16 +200,24 @@ def _later_issue(path: Path, sent: Receipt | None) -> str:
     return max(later, key=age).issue_id if later else ""
 
 
-def case_of(got: Returned, receipt: Receipt | None, wanted: Receipt | None = None, later: str = "") -> Case:
-    """All that rules may see of a returned file: compared with its own receipt, held against the one that is wanted."""
+def case_of(
+    got: Returned,
+    receipt: Receipt | None,
+    wanted: Receipt | None = None,
+    later: str = "",
+    calculator: Calculator | None = None,
+) -> Case:
+    """All that rules may see of a returned file: compared with its own receipt, held against the one that is wanted.
+    `calculator` has calculated almost the same before."""
+    calculator = calculator or calculator_for(got)
     sent = dict(fixed_values(got.ready)) if receipt is None else fixed_and_sent(got.ready, receipt)
     purpose = receipt.purpose if receipt else str(got.typed.get(Place("style.purpose")) or "quote")
     expected = tuple(formula_texts(got.ready, got.where))
     own = got.ready.book.audience == "designer"
-    now = follows(got, expected)
+    now = follows(got, expected, calculator)
     case = Case(
-        sent, got, now, now, STAGES.get(purpose, 1), own, partial(_sent_follows, got, receipt), expected, wanted or receipt, later,
-        partial(last_issue, got, of_revision=True),
+        sent, got, now, now, STAGES.get(purpose, 1), own, partial(_sent_follows, got, receipt), expected, calculator,
+        wanted or receipt, later, partial(last_issue, got, of_revision=True),
     )  # fmt: skip
     return replace(case, meant=_meant(case)) if _is_changed(case) else case
 
@@ -240,9 +248,7 @@ def _meant(case: Case) -> Values:
         for place, one in case.sent.items()
         if isinstance(one, PictureMark) and (at := got.where.at(place))
     ]
-    return recalculate(
-        dict.fromkeys(got.where.titles.values()), [*constants, *pictures, *refs_of(got.where)], case.expected_formulas
-    )
+    return case.calculator.given([*constants, *pictures, *refs_of(got.where)], case.expected_formulas)
 
 
 def _sent_follows(got: Returned, receipt: Receipt | None) -> Values:

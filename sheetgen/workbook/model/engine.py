@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
-from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from importlib import import_module
 from operator import itemgetter
 from typing import Any, TypeVar
@@ -25,6 +24,8 @@ ERROR_TEXTS = frozenset(ERRORS.values()) | {"#ERROR!"}
 _ERROR = re.compile(r"#(?:[A-Z/0_]+[!?]|N/A|GETTING_DATA)|Err:\d{3}")
 """Errors of all programs; a screen color (#5B6B4A) is none."""
 T = TypeVar("T")
+_Cells = dict[tuple[int, int], tuple[bool, str | float | int | None]]
+"""By column and row: whether it is a formula, and its text or what the cell holds."""
 
 
 def day_number(day: datetime.date) -> int:
@@ -51,43 +52,73 @@ def recalculate(
     constants: Iterable[tuple[Cell, Value]],
     formulas: Iterable[tuple[Place, Cell, str]],
 ) -> dict[Place, Value]:
-    """Calculate a whole workbook in memory; errors come back as their text (`#N/A`), blanks as None.
-
-    Constants and formulas are set column by column in blocks: one call per run of rows.
-    """
-    library: Any = import_module("formualizer")  # loaded when something is calculated
-    book = library.Workbook(config=_once(library))
-    for title in titles:
-        book.add_sheet(title)
-    held: dict[str, dict[tuple[int, int], str | float | int]] = defaultdict(dict)
-    for cell, value in constants:
-        if (word := cell_value(value)) is not None and word != "":
-            held[cell.sheet][cell.column, cell.row] = word
-    for title, cells in held.items():
-        sheet = book.sheet(title)
-        for column, row, words in _runs(cells):
-            sheet.set_values_batch(row, column, len(words), 1, [[word] for word in words])
-    placed: dict[str, dict[tuple[int, int], tuple[Place, str]]] = defaultdict(dict)
-    for place, cell, text in formulas:
-        placed[cell.sheet][cell.column, cell.row] = place, text
-    runs = {title: list(_runs(there)) for title, there in placed.items()}
-    for title, below in runs.items():
-        sheet = book.sheet(title)
-        for column, row, run in below:
-            sheet.set_formulas_batch(row, column, len(run), 1, [[text] for _, text in run])
-    book.evaluate_all()
-    values: dict[Place, Value] = {}
-    for title, below in runs.items():
-        sheet = book.sheet(title)
-        for column, row, run in below:
-            given = sheet.get_values(library.RangeAddress(title, row, column, row + len(run) - 1, column))
-            values.update((place, plain_value(one)) for (place, _), (one,) in zip(run, given, strict=True))
-    return values
+    """Calculate a whole workbook in memory; errors come back as their text (`#N/A`), blanks as None."""
+    return Calculator(titles).given(constants, formulas)
 
 
-def _once(library: Any) -> Any:
-    """For a book that is calculated once and thrown away: no history of its changes, no list of every cell of a small area
-    that a formula reads, and no threads, whose start costs more than they save."""
+class Calculator:
+    """Sheets that are calculated, and calculated again for other cells: then only what follows from those is worked out."""
+
+    def __init__(self, titles: Iterable[str]) -> None:
+        self._library: Any = import_module("formualizer")  # loaded when something is calculated
+        self._book = self._library.Workbook(config=_settings(self._library))
+        self._held: dict[str, _Cells] = {}
+        for title in titles:
+            self._book.add_sheet(title)
+            self._held[title] = {}
+
+    def given(
+        self, constants: Iterable[tuple[Cell, Value]], formulas: Iterable[tuple[Place, Cell, str]]
+    ) -> dict[Place, Value]:
+        """What each formula gives where these cells, and no others, hold something; errors as their text, blanks as None."""
+        cells: dict[str, _Cells] = {title: {} for title in self._held}
+        for cell, value in constants:
+            if (word := cell_value(value)) is not None and word != "":
+                cells[cell.sheet][cell.column, cell.row] = (False, word)
+        placed: dict[str, dict[tuple[int, int], Place]] = {title: {} for title in self._held}
+        for place, cell, text in formulas:
+            at = (cell.column, cell.row)
+            cells[cell.sheet][at], placed[cell.sheet][at] = (True, text), place
+        for title, there in cells.items():
+            self._hold(title, there)
+        self._book.evaluate_all()
+        return {place: value for title, there in placed.items() for place, value in self._shown(title, there)}
+
+    def _hold(self, title: str, cells: _Cells) -> None:
+        """Change what a sheet holds, in blocks: one call for each run of rows."""
+        before, sheet = self._held[title], self._book.sheet(title)
+        others = _others(before, cells) if before else cells
+        words = {at: word for at, (is_formula, word) in others.items() if not is_formula}
+        texts = {at: text for at, (is_formula, text) in others.items() if is_formula}
+        for column, row, run in _runs(words):
+            sheet.set_values_batch(row, column, len(run), 1, [[word] for word in run])
+        if before:  # a block of formulas over cells that held values is not calculated
+            for (column, row), text in texts.items():
+                sheet.set_formula(row, column, text)
+        else:
+            for column, row, run in _runs(texts):
+                sheet.set_formulas_batch(row, column, len(run), 1, [[text] for text in run])
+        self._held[title] = cells
+
+    def _shown(self, title: str, places: Mapping[tuple[int, int], Place]) -> Iterator[tuple[Place, Value]]:
+        sheet = self._book.sheet(title)
+        for column, row, run in _runs(places):
+            area = self._library.RangeAddress(title, row, column, row + len(run) - 1, column)
+            for place, (value,) in zip(run, sheet.get_values(area), strict=True):
+                yield place, plain_value(value)
+
+
+def _others(before: _Cells, now: _Cells) -> _Cells:
+    """The cells that hold something else now; those that hold nothing any more hold None."""
+    gone: _Cells = dict.fromkeys(before.keys() - now.keys(), (False, None))
+    return gone | {
+        at: one for at, one in now.items() if before.get(at) != one or type(before[at][1]) is not type(one[1])
+    }
+
+
+def _settings(library: Any) -> Any:
+    """For a book that is soon thrown away: no history of its changes, no list of every cell of a small area that a formula
+    reads, and no threads, whose start costs more than they save."""
     how = library.EvaluationConfig()
     how.enable_parallel = False
     how.range_expansion_limit = 0
