@@ -28,7 +28,7 @@ GROWING: Mapping[str, tuple[tuple[str, ...], tuple[int, ...], tuple[str, ...]]] 
     "audit": (("audit", "returned.xlsx", "--receipt", "issued.receipt.json"), (0, 1), ("returned.xlsx",)),
 }  # fmt: skip
 """The commands that are measured on them, their exit statuses, and the file that nobody read before."""
-MANY = (10, 50)
+MANY = (10, 100, 1000)
 """Styles of a season's folder."""
 MANY_OF: Mapping[str, tuple[tuple[str, ...], str, tuple[int, ...]]] = {
     "build": (("build", "--brand", "../inputs/brand/brand.toml", "--replace"), "style-*.toml", (0,)),

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import datetime
 import json
+import os
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields
 from functools import cached_property, lru_cache
+from operator import attrgetter
 from pathlib import Path
 from typing import Any
 
@@ -150,19 +152,24 @@ def refuse_other_issue(path: Path, receipt: Receipt) -> None:
 
 def heads_in(folder: Path) -> Iterator[tuple[Head, Path]]:
     """Of all receipts in a folder; what cannot be read as one is passed over. A season's are hundreds: each is read once."""
-    for path in sorted(folder.glob(f"*{RECEIPT_ENDING}")):
+    try:
+        with os.scandir(folder) as entries:
+            receipts = sorted((one for one in entries if one.name.endswith(RECEIPT_ENDING)), key=attrgetter("name"))
+    except OSError:
+        return
+    for entry in receipts:
         try:
-            file = path.stat()
+            file = entry.stat()
         except OSError:  # it has just gone
             continue
-        words = _head(path, (file.st_ino, file.st_size, file.st_mtime_ns))
+        words = _head(entry.path, (file.st_ino, file.st_size, file.st_mtime_ns))
         if words:
-            yield Head(*words), path
+            yield Head(*words), Path(entry.path)
 
 
 @lru_cache(maxsize=4_000)  # an audit asks for all that lie beside its file, and many may be audited
-def _head(path: Path, _: tuple[int, ...]) -> Sequence[str]:
-    words: Sequence[str] = told("head", path, _head_of)
+def _head(path: str, _: tuple[int, ...]) -> Sequence[str]:
+    words: Sequence[str] = told("head", Path(path), _head_of)
     return words
 
 
