@@ -46,8 +46,7 @@ def test_one_of_many_is_held_against_one_alone():
     assert taken(page, "many")[0] == [
         "build",
         "2.00 s",
-        "1.00 s",
-        "1.00 s",
+        *("1.00 s" for _ in MANY),
         "0.50",
         "1.00",
         *(f"{100 + count} MB" for count in MANY),
