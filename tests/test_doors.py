@@ -25,6 +25,9 @@ def test_the_libraries_still_have_the_private_members_that_their_doors_touch():
     assert [*inspect.signature(xlsxwriter.worksheet.Worksheet._write_formula).parameters] == [
         "self", "row", "col", "formula", "cell_format", "value",
     ], "xlsxwriter writes formulas otherwise; mend RecordingSheet in workbook/write/recording.py, which overrides it"  # fmt: skip
+    assert [*inspect.signature(xlsxwriter.worksheet.Worksheet._prepare_formula).parameters] == [
+        "self", "formula", "expand_future_functions",
+    ], "xlsxwriter prepares formulas otherwise; mend RecordingSheet in workbook/write/recording.py, which overrides it"  # fmt: skip
 
 
 CELLS = st.integers(0, 1 << 20) | st.sampled_from([-1, (1 << 20) - 1, 16383, 16384])
@@ -50,6 +53,22 @@ def test_a_formula_goes_through_the_override_and_comes_out_as_it_was(tmp_path):
     xml = zipfile.ZipFile(tmp_path / "a.xlsx").read("xl/worksheets/sheet1.xml").decode()
     assert "<f>SUM(B1:B2)&amp;_xlfn.NOT_TOUCHED(SORT(1))</f>" in xml, (
         "xlsxwriter no longer asks _write_formula: a build is a quarter slower; see RecordingSheet in workbook/write/recording.py"
+    )
+
+
+def test_formulas_of_conditions_and_choices_are_not_searched_either(tmp_path):
+    called = []
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(
+            RecordingSheet, "_prepare_formula", lambda _self, one, *_: called.append(one) or one.removeprefix("=")
+        )
+        book = xlsxwriter.Workbook(tmp_path / "a.xlsx")
+        sheet = book.add_worksheet("A", RecordingSheet)
+        sheet.data_validation(0, 0, 0, 0, {"validate": "list", "source": "=$B$1:$B$3"})
+        sheet.conditional_format(0, 0, 0, 0, {"type": "formula", "criteria": "=A1>2", "format": book.add_format()})
+        book.close()
+    assert {one.removeprefix("=") for one in called} == {"$B$1:$B$3", "A1>2"}, (
+        "xlsxwriter no longer asks _prepare_formula: see RecordingSheet in workbook/write/recording.py"
     )
 
 

@@ -83,7 +83,7 @@ DOORS = {
 
 PRIVATE_MEMBERS = {
     "workbook/read/loading.py": {"_cells"},
-    "workbook/write/recording.py": {"_write_formula", "_check_dimensions", "_escape_attributes"},
+    "workbook/write/recording.py": {"_prepare_formula", "_write_formula", "_check_dimensions", "_escape_attributes"},
 }
 """Door -> private members of its library that it touches, because nothing public does the same. Nobody else touches any."""
 

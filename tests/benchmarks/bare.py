@@ -35,10 +35,13 @@ def write(calls: str, folder: str) -> None:
     class Sheet(Worksheet):
         """Takes formulas and plain attributes as they are, as sheetgen's kind of sheet does."""
 
+        def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002
+            return formula.removeprefix("=")
+
         def _write_formula(self, row: int, col: int, formula: str, cell_format: Any = None, value: Any = 0) -> int:
             if self._check_dimensions(row, col):
                 return -1
-            self.table[row][col] = CellFormulaTuple(formula.removeprefix("="), cell_format, value)
+            self.table[row][col] = CellFormulaTuple(self._prepare_formula(formula), cell_format, value)
             return 0
 
         def _escape_attributes(self, attribute: Any) -> Any:

@@ -45,12 +45,15 @@ class RecordingSheet(Worksheet):
         self._kept_header = self._kept_footer = ""
         self._kept_away: set[int] = set()
 
+    def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002
+        return formula.removeprefix("=")
+
     def _write_formula(
         self, row: int, col: int, formula: str, cell_format: Format | None = None, value: Any = 0
     ) -> Any:
         if self._check_dimensions(row, col):
             return -1
-        self.table[row][col] = CellFormulaTuple(formula.removeprefix("="), cell_format, value)
+        self.table[row][col] = CellFormulaTuple(self._prepare_formula(formula), cell_format, value)
         return 0
 
     def _escape_attributes(self, attribute: Any) -> Any:
