@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 
 from sheetgen.audit.case import Case
@@ -22,10 +22,15 @@ _WORDS = {
 
 def _added(case: Case) -> Iterator[tuple[LoadedSheet, Drawing]]:
     """What lies over the cells and was neither sent nor asked for."""
-    for sheet in case.got.loaded.sheets.values() if case.got.written is not None else ():
+    if case.got.written is None:
+        return
+    framed = _framed(case)
+    for sheet in case.got.loaded.sheets.values():
         if sheet.title in case.got.added_sheets:
             continue
-        expected = _expected(case, sheet)
+        expected = framed[sheet.title]
+        for own in _drawn(case, sheet.title):
+            expected[own.kind, own.digest] += 1
         for drawing in sheet.drawings:
             key = (drawing.kind, drawing.digest) if drawing.kind == "picture" else (drawing.kind, "")
             if expected[key] > 0:
@@ -34,16 +39,13 @@ def _added(case: Case) -> Iterator[tuple[LoadedSheet, Drawing]]:
                 yield sheet, drawing
 
 
-def _expected(case: Case, sheet: LoadedSheet) -> Counter[tuple[str, str]]:
-    """The pictures that stand in their frames, and what the program itself drew."""
-    expected: Counter[tuple[str, str]] = Counter()
+def _framed(case: Case) -> dict[str, Counter[tuple[str, str]]]:
+    """The pictures that stand in their frames, by sheet."""
+    found: dict[str, Counter[tuple[str, str]]] = defaultdict(Counter)
     for place, value in case.got.typed.items():
-        cell = case.got.where.at(place) if isinstance(value, Picture) else None
-        if isinstance(value, Picture) and cell is not None and cell.sheet == sheet.title:
-            expected["picture", value.digest] += 1
-    for drawing in _drawn(case, sheet.title):
-        expected[drawing.kind, drawing.digest] += 1
-    return expected
+        if isinstance(value, Picture) and (cell := case.got.where.at(place)) is not None:
+            found[cell.sheet]["picture", value.digest] += 1
+    return found
 
 
 def _drawn(case: Case, title: str) -> list[WrittenDrawing]:

@@ -141,10 +141,19 @@ def _thawed_entries(entries: Iterable[Sequence[Any]], kinds: Sequence[Kind]) -> 
 
 def _thawed_formula(sheet: str, pieces: Sequence[Any], waits: Sequence[str], numbers: Sequence[int] = ()) -> Formula:
     """Up to the second form a formula waited for its numbers as for all else."""
-    tokens = tuple(Token("name", piece[0]) if isinstance(piece, list) else Token("sign", piece) for piece in pieces)
-    references = tuple(_reference(piece[0]) if isinstance(piece, list) else None for piece in pieces)
+    tokens: list[Token] = []
+    references: list[Reference | None] = []
+    for piece in pieces:
+        is_named = isinstance(piece, list)
+        tokens.append(Token("name", piece[0]) if is_named else _sign(piece))
+        references.append(_reference(piece[0]) if is_named else None)
     waited = tuple(map(_reference, waits))
-    return Formula(sheet, tokens, references, waited, tuple(waited[index] for index in numbers))
+    return Formula(sheet, tuple(tokens), tuple(references), waited, tuple([waited[index] for index in numbers]))
+
+
+@lru_cache(maxsize=4096)
+def _sign(text: str) -> Token:
+    return Token("sign", text)
 
 
 @lru_cache(maxsize=4096)

@@ -56,7 +56,8 @@ class Ready:
 
 def refs(table: str, values: Mapping[Place, Value | PictureMark]) -> list[str]:
     """Refs of a table's rows that hold anything, in the order in which they were given."""
-    return list(dict.fromkeys(place.row for place in values if place.row and place.entry.rpartition(".")[0] == table))
+    begins = f"{table}."
+    return list(dict.fromkeys(row for entry, row in values if row and entry.startswith(begins)))
 
 
 def free_row(letter: str, used: Collection[str]) -> str:
