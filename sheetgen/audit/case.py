@@ -17,7 +17,6 @@ from sheetgen.declare.parts import Column
 from sheetgen.workbook.exchange.receipts import Receipt
 from sheetgen.workbook.model.compare import same
 from sheetgen.workbook.model.engine import Calculator
-from sheetgen.workbook.model.formulas import same_formula
 from sheetgen.workbook.model.geometry import Cell
 from sheetgen.workbook.model.values import Values
 from sheetgen.workbook.read.found import Returned
@@ -46,6 +45,8 @@ class Case:
     own: bool
     shown_when_sent: Callable[[], Values]
     expected_formulas: tuple[tuple[Place, Cell, str], ...]
+    intact: frozenset[Place]
+    """Where the formula that stands there is the declared one, but for what other programs write otherwise."""
     calculator: Calculator
     wanted: Receipt | None = None
     later: str = ""
@@ -161,12 +162,6 @@ class Case:
     def is_locked(self, entry: Entry) -> bool:
         """Whether the brand's value in this entry was sent, and is not the vendor's to change."""
         return self.wanted is not None and not self.own and entry.who in {"designer", "fixed"}
-
-    def is_intact(self, place: Place, text: str) -> bool:
-        """Whether the formula in a place is the declared one (`text`), but for what other programs write otherwise."""
-        found = self.got.formulas.get(place)
-        at = self.got.where.at(place)
-        return found is not None and same_formula(found, text, at.sheet if at else "")
 
     def is_locked_change(self, place: Place) -> bool:
         """Whether a value that the brand sent, or left blank, is another one now; rows that were put in do not count."""

@@ -110,7 +110,7 @@ def formula_replaced(case: Case) -> Iterator[Fault]:
 def formula_altered(case: Case) -> Iterator[Fault]:
     for place, _, text in case.expected_formulas:
         found = case.got.formulas.get(place)
-        if found is not None and not case.is_intact(place, text):
+        if found is not None and place not in case.intact:
             yield Fault(place, text, found)
 
 
@@ -195,7 +195,6 @@ def _in_any_program(value: Value) -> str:
     ),
 )
 def error_value(case: Case) -> Iterator[Fault]:
-    declared = {place for place, _, text in case.expected_formulas if case.is_intact(place, text)}
     for place in dict.fromkeys((*case.got.formulas, *(place for place, _, _ in case.typed_by_filler()))):
         if place.entry not in case.got.ready.formulas:
             value = case.got.typed.get(place)
@@ -203,7 +202,7 @@ def error_value(case: Case) -> Iterator[Fault]:
                 yield Fault(place, "", shown_text(value))
             continue
         shown = case.got.shown.get(place, case.follows.get(place))
-        if is_error(shown) and place in declared and not _is_explained(case, place):
+        if is_error(shown) and place in case.intact and not _is_explained(case, place):
             yield Fault(place, "", shown_text(shown))
 
 
@@ -232,8 +231,8 @@ def _read_by(case: Case, place: Place) -> Iterator[Place]:
 
 def _intact(case: Case) -> Iterator[tuple[Place, Value, Value]]:
     """Places whose formula is the declared one and that show something: what they show, and what follows."""
-    for place, _, text in case.expected_formulas:
-        if place in case.got.shown and case.is_intact(place, text):
+    for place, _, _ in case.expected_formulas:
+        if place in case.got.shown and place in case.intact:
             yield place, case.got.shown[place], case.follows.get(place)
 
 

@@ -20,14 +20,17 @@ def calculator_for(got: Returned) -> Calculator:
     return Calculator(dict.fromkeys(got.where.titles.values()))
 
 
-def follows(got: Returned, expected: Formulas, calculator: Calculator) -> Values:
+def intact_in(got: Returned, expected: Formulas) -> frozenset[Place]:
+    """Where a file's formula is the one that is expected there."""
+    formulas = got.formulas
+    return frozenset([
+        place for place, cell, text in expected
+        if (found := formulas.get(place)) is not None and same_formula(found, text, cell.sheet)
+    ])  # fmt: skip
+
+
+def follows(got: Returned, expected: Formulas, intact: Collection[Place], calculator: Calculator) -> Values:
     """What every intact formula gives for what stands in the file now; replaced or altered ones count as what they show."""
-    texts: list[tuple[Place, Cell, str]] = []
-    for place, cell, text in expected:
-        found = got.formulas.get(place)
-        if found is not None and same_formula(found, text, cell.sheet):
-            texts.append((place, cell, text))
-    intact = {place for place, _, _ in texts}
     constants = [
         (at, got.shown.get(place))
         for place in got.formulas
@@ -39,7 +42,7 @@ def follows(got: Returned, expected: Formulas, calculator: Calculator) -> Values
             constants.append((at, value))
     nameless = {*got.unnamed_rows, *got.added_rows} - set(got.doubled_rows)
     constants.extend(refs_of(got.where, nameless))
-    return calculator.given(constants, texts)
+    return calculator.given(constants, [one for one in expected if one[0] in intact])
 
 
 def refs_of(where: Geometry, without: Collection[Place] = ()) -> Iterable[tuple[Cell, Value]]:

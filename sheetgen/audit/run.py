@@ -10,7 +10,7 @@ from pathlib import Path
 from sheetgen.audit.called import called, heading_of, row_in_words
 from sheetgen.audit.case import Case
 from sheetgen.audit.changes import age, last_issue
-from sheetgen.audit.recalculating import calculator_for, follows, refs_of
+from sheetgen.audit.recalculating import calculator_for, follows, intact_in, refs_of
 from sheetgen.audit.rule import LEVELS, Fault, Finding, Rule
 from sheetgen.declare.entry import REF, STAGES, Place
 from sheetgen.declare.judgment import USUAL, Limits
@@ -214,10 +214,11 @@ def case_of(
     purpose = receipt.purpose if receipt else str(got.typed.get(Place("style.purpose")) or "quote")
     expected = tuple(formula_texts(got.ready, got.where))
     own = got.ready.book.audience == "designer"
-    now = follows(got, expected, calculator)
+    intact = intact_in(got, expected)
+    now = follows(got, expected, intact, calculator)
     case = Case(
-        sent, got, now, now, STAGES.get(purpose, 1), own, partial(_sent_follows, got, receipt), expected, calculator,
-        wanted or receipt, later, partial(last_issue, got, of_revision=True),
+        sent, got, now, now, STAGES.get(purpose, 1), own, partial(_sent_follows, got, receipt), expected, intact,
+        calculator, wanted or receipt, later, partial(last_issue, got, of_revision=True),
     )  # fmt: skip
     return replace(case, meant=_meant(case)) if _is_changed(case) else case
 
@@ -226,7 +227,7 @@ def _is_changed(case: Case) -> bool:
     """Whether a locked value or a formula came back otherwise than it was sent."""
     if case.own or case.wanted is None:
         return False
-    if case.got.unnamed_rows or any(not case.is_intact(place, text) for place, _, text in case.expected_formulas):
+    if case.got.unnamed_rows or any(place not in case.intact for place, _, _ in case.expected_formulas):
         return True
     return any(case.is_locked_change(place) for place in dict.fromkeys((*case.sent, *case.got.typed)))
 
