@@ -31,14 +31,22 @@ _OTHER, _WIDE = 722, 1000
 _WIDE_SCRIPTS = 0x1100
 
 
+class _Widths(dict[str, int]):
+    """The width of each letter, in thousandths of its size; of one that is not in the published list when it is first met."""
+
+    def __missing__(self, letter: str) -> int:
+        self[letter] = _WIDE if ord(letter) >= _WIDE_SCRIPTS else _OTHER
+        return self[letter]
+
+
+_REGULAR_WIDTHS, _BOLD_WIDTHS = (
+    _Widths({chr(code): wide for code, wide in enumerate(widths, 32)}) for widths in (_ASCII, _BOLD)
+)
+
+
 def pixels_wide(text: str, *, bold: bool = False) -> float:
     """Pixels of a line of text at a hundred percent."""
-    widths = _BOLD if bold else _ASCII
-    wide = sum(
-        widths[code - 32] if 32 <= code <= 126 else _WIDE if code >= _WIDE_SCRIPTS else _OTHER
-        for code in map(ord, text)
-    )  # fmt: skip
-    return wide * _EM
+    return sum(map((_BOLD_WIDTHS if bold else _REGULAR_WIDTHS).__getitem__, text)) * _EM
 
 
 @lru_cache(maxsize=1 << 13)  # headings and choices stand in many rows, and in the next book again
