@@ -12,6 +12,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from sheetgen.declare.entry import Place
 from sheetgen.declare.families import member_name
@@ -21,7 +22,9 @@ from sheetgen.texts import say
 from sheetgen.trade.lengths import convert, parse_length
 from sheetgen.trade.sizes import LETTER_BANDS, LETTER_SOURCE, PRIMARY_DIMENSION
 from sheetgen.workbook.model.values import Values, refs
-from sheetgen.workbook.read.found import Returned
+
+if TYPE_CHECKING:
+    from sheetgen.workbook.read.found import Returned
 
 POINTS, BODY, SIZES = "measurements.points", "ease.body", "style.sizes"
 _STEP_PREFIX = "to "
