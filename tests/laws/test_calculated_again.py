@@ -75,9 +75,9 @@ def test_only_cells_that_hold_something_else_are_put_in():
     put = []
 
     class Noting(Calculator):
-        def _hold(self, title, cells):
+        def _hold(self, title, cells, *, is_first):
             book, self._book = self._book, SimpleNamespace(sheet=lambda title: Watched(book.sheet(title), put))
-            super()._hold(title, cells)
+            super()._hold(title, cells, is_first=is_first)
             self._book = book
 
     one, other, total = Cell("A", 1, 1), Cell("A", 2, 1), [("sum", Cell("A", 3, 1), "=A1+A2")]
@@ -94,3 +94,13 @@ def test_only_cells_that_hold_something_else_are_put_in():
     put.clear()
     assert calculator.given([(one, 1)], [("sum", Cell("A", 3, 1), "=A1*7")]) == {"sum": 7}
     assert put == ["set_formula"]
+
+
+def test_a_cell_on_a_sheet_that_was_not_named_and_one_that_was_empty_count_too():
+    here, formulas = Cell("A", 1, 1), [("sum", Cell("A", 2, 1), "=A1+N(Elsewhere!A1)")]
+    calculator = Calculator(["A"])
+    assert calculator.given([(here, 1)], [("sum", Cell("A", 2, 1), "=A1+1")]) == {"sum": 2}
+    assert calculator.given([(here, 1), (Cell("Elsewhere", 1, 1), 5)], formulas) == {"sum": 6}
+    there = [*formulas, ("more", Cell("Elsewhere", 2, 1), "=A1*10")]
+    assert calculator.given([(here, 2), (Cell("Elsewhere", 1, 1), 7)], there) == {"sum": 9, "more": 70}
+    assert calculator.given([(here, 2)], formulas) == {"sum": 2}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from importlib import import_module
 from operator import itemgetter
@@ -63,42 +64,42 @@ class Calculator:
     def __init__(self, titles: Iterable[str]) -> None:
         self._library: Any = import_module("formualizer")  # loaded when something is calculated
         self._book = self._library.Workbook(config=_settings(self._library))
-        self._held: dict[str, _Cells] = {}
+        self._held: dict[str, _Cells] = defaultdict(dict)
         for title in titles:
             self._book.add_sheet(title)
-            self._held[title] = {}
 
     def given(
         self, constants: Iterable[tuple[Cell, Value]], formulas: Iterable[tuple[Place, Cell, str]]
     ) -> dict[Place, Value]:
         """What each formula gives where these cells, and no others, hold something; errors as their text, blanks as None."""
-        cells: dict[str, _Cells] = {title: {} for title in self._held}
+        cells: dict[str, _Cells] = defaultdict(dict, {title: {} for title in self._held})
         for cell, value in constants:
             if (word := cell_value(value)) is not None and word != "":
                 cells[cell.sheet][cell.column, cell.row] = (False, word)
-        placed: dict[str, dict[tuple[int, int], Place]] = {title: {} for title in self._held}
+        placed: dict[str, dict[tuple[int, int], Place]] = defaultdict(dict)
         for place, cell, text in formulas:
             at = (cell.column, cell.row)
             cells[cell.sheet][at], placed[cell.sheet][at] = (True, text), place
+        is_first = not self._held
         for title, there in cells.items():
-            self._hold(title, there)
+            self._hold(title, there, is_first=is_first)
         self._book.evaluate_all()
         return {place: value for title, there in placed.items() for place, value in self._shown(title, there)}
 
-    def _hold(self, title: str, cells: _Cells) -> None:
+    def _hold(self, title: str, cells: _Cells, *, is_first: bool) -> None:
         """Change what a sheet holds, in blocks: one call for each run of rows."""
-        before, sheet = self._held[title], self._book.sheet(title)
-        others = _others(before, cells) if before else cells
+        others = cells if is_first else _others(self._held[title], cells)
         words = {at: word for at, (is_formula, word) in others.items() if not is_formula}
         texts = {at: text for at, (is_formula, text) in others.items() if is_formula}
+        sheet = self._book.sheet(title)
         for column, row, run in _runs(words):
             sheet.set_values_batch(row, column, len(run), 1, [[word] for word in run])
-        if before:  # a block of formulas over cells that held values is not calculated
-            for (column, row), text in texts.items():
-                sheet.set_formula(row, column, text)
-        else:
+        if is_first:
             for column, row, run in _runs(texts):
                 sheet.set_formulas_batch(row, column, len(run), 1, [[text] for text in run])
+        else:  # a block of formulas over cells that held values is not calculated
+            for (column, row), text in texts.items():
+                sheet.set_formula(row, column, text)
         self._held[title] = cells
 
     def _shown(self, title: str, places: Mapping[tuple[int, int], Place]) -> Iterator[tuple[Place, Value]]:
