@@ -49,6 +49,11 @@ def _fault(meeting: Meeting, expected: str, found: str) -> Fault:
             {"materials.bom[M1].price": Do("look", {"number_format": ";;;"})},
             ("shown-otherwise materials.bom[M1].price",),
         ),
+        Example(
+            "a price in hours and minutes",
+            {"materials.bom[M1].price": Do("look", {"number_format": "[h]:mm"})},
+            ("number-as-text materials.bom[M1].price", "shown-otherwise materials.bom[M1].price"),
+        ),
     ),
     fine=(Example("an answer with more digits", {"materials.bom[M1].price": Do("look", {"number_format": "0.0000"})}),),
 )

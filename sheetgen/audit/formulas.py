@@ -80,6 +80,16 @@ def answer_by_formula(case: Case) -> Iterator[Fault]:
             {"quote.sample_price": Do("formula", "fob*4")},
             ("answer-by-formula quote.sample_price",),
         ),
+        Example(
+            "a price that reads itself: nobody can say what it gives",
+            {"quote.sample_price": Do("forged", ("sample_price*1.1", 80.0))},
+            ("answer-by-formula quote.sample_price",),
+        ),
+        Example(
+            "a formula that no program here can read",
+            {"quote.sample_price": Do("forged", ("SUM(1;2)", 80.0))},
+            ("answer-by-formula quote.sample_price",),
+        ),
     ),
 )
 def answer_forged(case: Case) -> Iterator[Fault]:

@@ -28,8 +28,7 @@ from sheetgen.workbook.write.recording import RecordingSheet
 MADE, IMAGE, OWN_SHEET = "made", "image", "sheet with the shortcuts"
 """What stands in an argument's place: a thing that an earlier call made, a picture's bytes, sheetgen's kind of sheet."""
 SHORTCUTS = {"_prepare_formula", "_write_formula", "_escape_attributes"}
-"""What sheetgen's sheet does otherwise than the library; that it keeps what it writes makes it slower, not quicker."""
-"""What sheetgen's kind of sheet does otherwise than xlsxwriter's; bare.py does the same."""
+"""What sheetgen's sheet does otherwise than the library, and bare.py too; that it keeps what it writes makes it slower, not quicker."""
 Argument = Any
 Call = tuple[int, str, bool, tuple[Argument, ...], dict[str, Argument], bool]
 """Thing (0 is the book, then in the order in which they are made), method, whether its arguments can be passed as they

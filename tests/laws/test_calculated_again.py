@@ -17,6 +17,20 @@ from tests.loop import SAMPLES
 
 WORDS = (None, "", "a word", 0, 1, -3.5, 1e9, 0.1, 46000, "M", "yes")
 
+ODD = (
+    "={own}*1.1",
+    "=SUM({own})",
+    "=SUM(1;2)",
+    "=1+",
+    "=",
+    "=1/0",
+    "=Nowhere!A1",
+    "=" + "(" * 100,
+    "=" + "+".join(["1"] * 600),
+    "{text}+1",
+)
+"""Formulas as people type them: that read themselves, that cannot be read, that nothing stands behind, and sound ones."""
+
 
 @cache
 def overshirt():
@@ -39,10 +53,14 @@ def edited(chance, constants, formulas):
     for at in chance.sample(list(constants), chance.randint(1, 25)):
         other[at] = chance.choice(WORDS)
     over = {one[1] for one in chance.sample(formulas, chance.randint(0, 8))}
-    other |= {at: chance.choice(WORDS[2:]) for at in over}
+    other |= {at: chance.choice(WORDS) for at in over}  # some are gone and nothing stands in their place
     free = [Cell(at.sheet, at.row + 1, at.column) for at in chance.sample(list(constants), 3)]
     other |= {at: chance.choice(WORDS) for at in free if at not in constants and all(at != one[1] for one in formulas)}
-    return other, tuple(one for one in formulas if one[1] not in over)
+    left = [one for one in formulas if one[1] not in over]
+    for number in chance.sample(range(len(left)), 2):
+        place, at, text = left[number]
+        left[number] = (place, at, chance.choice(ODD).format(own=at.address, text=text))
+    return other, tuple(left)
 
 
 @pytest.mark.parametrize("seed", range(4))

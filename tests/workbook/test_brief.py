@@ -174,6 +174,23 @@ def test_one_thing_wrong(tmp_path, text, problem):
     assert problems(tmp_path, text) == [problem]
 
 
+@pytest.mark.parametrize("filled", ["width = {S = 3}", 'says = "x"', 'item = "a"'])
+def test_a_row_that_anything_stands_in_can_be_named(tmp_path, filled):
+    rows = "[[style.sizes]]\nname = 'S'\n" + "[[goods.lines]]\nnet = 1\n" * 8
+    table = "answers" if "says" in filled else "lines"
+    named = f"[[goods.lines]]\n{filled}\n" if table == "lines" else ""
+    text = f"{rows}{named}[[goods.answers]]\nrow = 'M{9 if named else 8}'\nsays = 'yes'"
+    assert loaded(tmp_path, text)[Place("goods.answers.says", "M9" if named else "M8")] == "yes"
+
+
+@pytest.mark.parametrize("blank", ["width = {}", "width = {S = ''}", "item = ''"])
+def test_a_row_in_which_nothing_stands_cannot(tmp_path, blank):
+    rows = "[[style.sizes]]\nname = 'S'\n" + f"[[goods.lines]]\n{blank}\n" * 8
+    assert problems(tmp_path, f"{rows}[[goods.answers]]\nrow = 'M8'\nsays = 'yes'") == [
+        "no row is called 'M8' @ goods.answers[1].row"
+    ]
+
+
 @pytest.mark.parametrize(
     "rows",
     [

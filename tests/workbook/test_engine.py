@@ -59,6 +59,8 @@ def test_dates_and_pictures_as_cells_hold_them():
     assert cell_value(datetime.date(2026, 1, 1)) == 46023  # days since 1899-12-30
     assert cell_value(datetime.datetime(2026, 1, 1, 18, 30)) == 46023
     assert value_of("=A1+1", A1=datetime.date(2026, 1, 1)) == 46024
+    assert cell_value(datetime.time(18, 30)) == 18.5 / 24
+    assert cell_value(datetime.timedelta(2, 6 * 3600)) == 2.25
     assert value_of('=IF(A1="","none",A1)', A1=Picture(b"x")) == "picture"
 
 

@@ -6,6 +6,7 @@ import zipfile
 import openpyxl
 import pytest
 from openpyxl.styles.numbers import is_date_format, is_timedelta_format
+from openpyxl.utils.cell import range_boundaries
 
 from sheetgen.errors import UserError
 from sheetgen.workbook.read.hardened import UnsafeError
@@ -44,6 +45,7 @@ def test_the_light_file_holds_the_cells_of_the_whole_one(path):
 CODES = [
     "General", "0.00", "mm-dd-yy", "yyyy-mm-dd", "[$-409]d mmm yyyy;@", "h:mm", "[h]:mm:ss", "[mm]:ss", '"d"0.0', "\\d0", "#,##0 [$EUR]",
     "[Red]0", "@", "_(* #,##0_);_(* \\(#,##0\\)", "0;dd", "dd;0", '0.0 "hm"', "mmss.0",
+    '0.00" [m]"', '0.0"[h]"', '0.00 "[s]"',
 ]  # fmt: skip
 
 
@@ -66,8 +68,9 @@ def test_names_are_those_that_the_library_reads(tmp_path):
     assert len(names) > 1000
     assert found.keys() == names.keys()
     for name, area in found.items():
-        ((title, _),) = names[name].destinations
-        assert area.title == title
+        ((title, cells),) = names[name].destinations
+        left, first, right, last = range_boundaries(cells)
+        assert area == (title, first, left, last, right)
 
 
 @pytest.mark.parametrize(

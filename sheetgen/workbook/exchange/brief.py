@@ -109,7 +109,7 @@ class _Reader:
         key = f"{address}.{table.key}"
         found: Values = {}
         for number, row in enumerate(rows if isinstance(rows, list) else (), 1):
-            if isinstance(row, Mapping) and any(value != "" for name, value in row.items() if name != "row"):
+            if isinstance(row, Mapping) and any(map(_is_given, (row[name] for name in row if name != "row"))):
                 ref = self._ref(declared, table, address, row, number, known)
                 if ref is not None:
                     name, wrong = self._value(self.book.entries[key].entry.kind, row.get(table.key, ""))
@@ -267,6 +267,10 @@ class _Reader:
                 place=place,
             )
         )
+
+
+def _is_given(value: object) -> bool:
+    return any(map(_is_given, value.values())) if isinstance(value, Mapping) else value != ""
 
 
 def _inner(data: Toml, sheet: str, table: str) -> object:

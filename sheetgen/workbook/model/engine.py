@@ -24,6 +24,7 @@ ERRORS = {
 ERROR_TEXTS = frozenset(ERRORS.values()) | {"#ERROR!"}
 _ERROR = re.compile(r"#(?:[A-Z/0_]+[!?]|N/A|GETTING_DATA)|Err:\d{3}")
 """Errors of all programs; a screen color (#5B6B4A) is none."""
+_DAY = datetime.timedelta(1)
 _PLAIN = frozenset({str, float, int})
 T = TypeVar("T")
 _Cells = dict[tuple[int, int], tuple[bool, str | float | int | None]]
@@ -35,8 +36,12 @@ def day_number(day: datetime.date) -> int:
     return ((day.date() if isinstance(day, datetime.datetime) else day) - DAY_ZERO).days
 
 
-def cell_value(value: Value) -> str | float | int | None:
-    """What a cell holds for a value: dates as day numbers, pictures as a word."""
+def cell_value(value: Value | datetime.time | datetime.timedelta) -> str | float | int | None:
+    """What a cell holds for a value: dates as day numbers, times as parts of a day, pictures as a word."""
+    if isinstance(value, datetime.timedelta):
+        return value / _DAY
+    if isinstance(value, datetime.time):
+        return datetime.timedelta(0, value.second, value.microsecond, 0, value.minute, value.hour) / _DAY
     if isinstance(value, datetime.date):
         return day_number(value)
     if isinstance(value, Picture):
@@ -97,9 +102,9 @@ class Calculator:
         if is_first:
             for column, row, run in _runs(texts):
                 sheet.set_formulas_batch(row, column, len(run), 1, [[text] for text in run])
-        else:  # a block of formulas over cells that held values is not calculated
+        else:
             for (column, row), text in texts.items():
-                sheet.set_formula(row, column, text)
+                _put(sheet, row, column, text)
         self._held[title] = cells
 
     def _shown(self, title: str, places: Mapping[tuple[int, int], Place]) -> Iterator[tuple[Place, Value]]:
@@ -108,6 +113,14 @@ class Calculator:
             area = self._library.RangeAddress(title, row, column, row + len(run) - 1, column)
             for place, (value,) in zip(run, sheet.get_values(area), strict=True):
                 yield place, plain_value(value)
+
+
+def _put(sheet: Any, row: int, column: int, text: object) -> None:
+    """A formula into a cell of a book that was calculated: a block of them over what held values is not always worked out."""
+    try:
+        sheet.set_formula(row, column, text)
+    except RuntimeError:  # it reads itself, or cannot be read: in a block that is an error that the cell shows
+        sheet.set_formulas_batch(row, column, 1, 1, [[text]])
 
 
 def _others(before: _Cells, now: _Cells) -> _Cells:
@@ -120,7 +133,8 @@ def _others(before: _Cells, now: _Cells) -> _Cells:
 
 def _settings(library: Any) -> Any:
     """For a book that is soon thrown away: no history of its changes, no list of every cell of a small area that a formula
-    reads, and no threads, whose start costs more than they save."""
+    reads (one that reads an area with itself in it is an error then, as in a large area), and no threads, whose start costs
+    more than they save."""
     how = library.EvaluationConfig()
     how.enable_parallel = False
     how.range_expansion_limit = 0

@@ -13,7 +13,7 @@ from sheetgen.texts import say
 
 MOST_NESTED = 60
 MOST_ELEMENTS = 3_000_000
-_CHILD = 2
+CHILD = 2
 """How deep a part's own children stand."""
 Start = Callable[[str, Mapping[str, str]], None]
 End = Callable[[str], None]
@@ -85,19 +85,23 @@ class _Parsing:
             raise odd()
         if ":" in name:
             name = name.rpartition(":")[2]
-        if self.depth == _CHILD and name in self.cut:
+        if self.depth == CHILD and name in self.cut:
             self.cuts.append((self.parser.CurrentByteIndex, 0))
         if self.start is not None:
             self.start(name, attributes)
 
     def closed(self, name: str) -> None:
-        if ":" in name:
-            name = name.rpartition(":")[2]
-        if self.depth == _CHILD and name in self.cut:
-            self.cuts[-1] = (self.cuts[-1][0], self.content.index(b">", self.parser.CurrentByteIndex) + 1)
+        local = name.rpartition(":")[2] if ":" in name else name
+        if self.depth == CHILD and local in self.cut:
+            self.cuts[-1] = (self.cuts[-1][0], self._end_of(f"</{name}".encode()))
         self.depth -= 1
         if self.end is not None:
-            self.end(name)
+            self.end(local)
+
+    def _end_of(self, mark: bytes) -> int:
+        """Where the element ends that the parser has just closed; behind one that is empty it stands already."""
+        at = self.parser.CurrentByteIndex
+        return self.content.index(b">", at) + 1 if self.content.startswith(mark, at) else at
 
     def refused(self, *_: object) -> None:
         raise definitions()

@@ -5,9 +5,10 @@ from __future__ import annotations
 import io
 import zipfile
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 
 from sheetgen.workbook.model.written import Style
-from sheetgen.workbook.read.hardened import parse
+from sheetgen.workbook.read.hardened import BrokenError, parse
 from sheetgen.workbook.read.package import is_xml
 from sheetgen.workbook.read.safety import NAMES, Pass
 from sheetgen.workbook.read.scanning import READ_HERE
@@ -20,6 +21,8 @@ _STRICT = (
     (b"http://purl.oclc.org/ooxml/drawingml/", b"http://schemas.openxmlformats.org/drawingml/2006/"),
 )
 """The strict form's names and the usual ones (ECMA-376 parts 1 and 4): openpyxl knows the usual ones alone."""
+_BLANKS = b" \t\r\n"
+"""What `parse` passes over before it counts where things stand."""
 _WIDE = (b"\xff\xfe", b"\xfe\xff")
 _PLAIN, _DAY, _DURATION = 0, 14, 46
 """Number formats that every file may name by their number (ECMA-376 part 1, 18.8.30): General, mm-dd-yy, [h]:mm:ss."""
@@ -49,7 +52,7 @@ def lightened(first: Pass, is_day: Callable[[str], bool], is_duration: Callable[
 
 def _days_alone(styles: Sequence[Style], is_day: Callable[[str], bool], is_duration: Callable[[str], bool]) -> bytes:
     codes = {style.number_format for style in styles}
-    number = {code: _DURATION if is_duration(code) else _DAY if is_day(code) else _PLAIN for code in codes}
+    number = {code: (_DURATION if is_duration(code) else _DAY) if is_day(code) else _PLAIN for code in codes}
     forms = "".join(f'<xf numFmtId="{number[style.number_format]}"/>' for style in styles)
     return f'<styleSheet xmlns="{_STRICT[0][1].decode()}"><cellXfs>{forms}</cellXfs></styleSheet>'.encode()
 
@@ -57,9 +60,9 @@ def _days_alone(styles: Sequence[Style], is_day: Callable[[str], bool], is_durat
 def _without(content: bytes, cuts: Sequence[tuple[int, int]], names: frozenset[str]) -> bytes:
     if not cuts:
         return content
-    body = content.lstrip(b" \t\r\n")
+    body = content.lstrip(_BLANKS)
     if _is_wide(content):
-        body = _usual(content)
+        body = _usual(content).lstrip(_BLANKS)
         cuts = parse(body, cut=names)
     pieces, at = [], 0
     for start, end in cuts:
@@ -76,7 +79,8 @@ def _without_drawings(content: bytes) -> bytes:
         return content
     rest = b"" if kept[-1:] == pieces[-1:] else pieces[-1].partition(b">")[2]
     cut = b"<Relationship ".join([pieces[0], *kept]) + rest
-    parse(cut)  # what stood inside a comment may stand outside now: it is looked at like all else
+    with suppress(BrokenError):  # some are read by nobody
+        parse(cut)  # what stood inside a comment may stand outside now: it is looked at like all else
     return cut
 
 

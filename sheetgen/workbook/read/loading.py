@@ -16,7 +16,7 @@ from typing import Any
 
 from sheetgen.declare.kinds import Picture
 from sheetgen.texts import say
-from sheetgen.workbook.read.hardened import BrokenError, UnsafeError
+from sheetgen.workbook.read.hardened import UnsafeError
 from sheetgen.workbook.read.lightening import lightened
 from sheetgen.workbook.read.loaded import Area, Drawing, Held, Loaded, LoadedSheet
 from sheetgen.workbook.read.package import unusable
@@ -59,18 +59,14 @@ def load(path: Path, is_ours: Callable[[Pass], bool] | None = None) -> Loaded:
 
 def _opened(first: Pass) -> Any:
     path = first.package.path
-    try:
-        light = lightened(first, is_date_format, is_timedelta_format)
-    except UnsafeError as error:
-        raise unusable(path, str(error)) from None
-    except BrokenError:
-        raise unusable(path, say("is damaged; ask for it to be sent again")) from None
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # openpyxl warns of print areas and extensions that do not concern us
         try:
-            return openpyxl.load_workbook(light, keep_links=False)
+            return openpyxl.load_workbook(lightened(first, is_date_format, is_timedelta_format), keep_links=False)
         except MemoryError:
             raise
+        except UnsafeError as error:
+            raise unusable(path, str(error)) from None
         except Exception as error:  # whatever a damaged file makes of a library that trusts it
             trouble = f"{type(error).__name__}{_raised_in(error)}"
     raise unusable(path, say("is damaged ({trouble}); ask for it to be sent again", trouble=trouble))

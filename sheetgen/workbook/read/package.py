@@ -24,8 +24,8 @@ MOST_EXPANDED = 200_000_000
 MOST_RATIO = 300
 MOST_XML = 40_000_000
 _OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
-_MARKS = b"\xef\xbb\xbf\xff\xfe\x00 \t\r\n"
-"""What may stand before the first bracket of a part of XML, in any encoding."""
+_XML = re.compile(rb"[\xef\xbb\xbf\xff\xfe\x00 \t\r\n]*<")
+"""What begins so may be XML, in any encoding, however long the blanks before it are."""
 _MACRO_PART = re.compile(rb"<Override[^<>]{0,400}vbaProject")
 """A part that is program code whatever it is called; programs list kinds of parts by ending that their files do not hold."""
 
@@ -162,7 +162,7 @@ def _part(package: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:
 
 def is_xml(content: bytes) -> bool:
     """Whether a part is XML, in whatever encoding, whatever its name is."""
-    return content[:64].lstrip(_MARKS).startswith(b"<")
+    return _XML.match(content) is not None
 
 
 def checked(package: Package, seen: frozenset[str]) -> None:

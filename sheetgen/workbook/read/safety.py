@@ -15,7 +15,7 @@ from sheetgen.errors import UserError
 from sheetgen.texts import say
 from sheetgen.workbook.model.pictures import width_and_height
 from sheetgen.workbook.read.drawings import digester, drawings_in, old_shapes_in
-from sheetgen.workbook.read.hardened import BrokenError, UnsafeError, attribute, odd, parse
+from sheetgen.workbook.read.hardened import CHILD, BrokenError, UnsafeError, attribute, odd, parse
 from sheetgen.workbook.read.loaded import Drawing
 from sheetgen.workbook.read.package import Package, checked, open_package, unusable
 from sheetgen.workbook.read.scanning import Scanned, scan
@@ -147,28 +147,32 @@ def first_look(path: Path) -> Pass:
 
 def _part_of(package: Package, sort: str, otherwise: str) -> bytes:
     target = next((one.target for one in package.relations(package.workbook).values() if one.sort == sort), otherwise)
-    return package.parts.get(target, b"")
+    return package.parts.get(target) or package.parts.get(otherwise, b"")
 
 
 def _workbook(found: Pass) -> None:
     """The sheets and names that the workbook's own part lists."""
     package = found.package
     relations = package.relations(package.workbook)
-    name, words = "", [""]
+    name, words, depth, are_names = "", [""], 0, False
 
     def start(element: str, attributes: Mapping[str, str]) -> None:
-        nonlocal name
+        nonlocal name, depth, are_names
+        depth += 1
         if element == "sheet":
             relation = relations.get(attribute(attributes, "id"))
             found.titles[attributes.get("name", "")] = relation.target if relation else ""
-        elif element == "definedName":
+        elif depth == CHILD:
+            are_names = element in NAMES
+        elif element == "definedName" and are_names:  # extensions have names of their own, called the same
             name = attributes.get("name", "") if "localSheetId" not in attributes else ""
             words.clear()
         if len(found.titles) > MOST_SHEETS or len(found.names) > MOST_NAMES:
             raise odd()
 
     def end(element: str) -> None:
-        nonlocal name
+        nonlocal name, depth
+        depth -= 1
         if element == "definedName" and name:
             found.names[name] = "".join(words)
             name = ""
