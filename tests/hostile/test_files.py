@@ -201,6 +201,17 @@ def test_a_definition_after_a_long_blank(tmp_path, name, blanks):
     assert refusal(tmp_path, data) == DEFINITIONS
 
 
+@pytest.mark.parametrize("encoding", ["utf-16", "utf-16-le", "utf-16-be"])
+@pytest.mark.parametrize("name", ["xl/sharedStrings.xml", "docProps/core.xml", "[Content_Types].xml"])
+def test_a_definition_in_a_part_whose_head_names_another_encoding(tmp_path, name, encoding):
+    # No parser reads that; without its head one would.
+    def spoil(text: bytes) -> bytes:
+        head, mark, rest = text.partition(b"?>\n")
+        return (head + mark + BOMB + rest).decode().encode(encoding)
+
+    assert refusal(tmp_path, spoiled(GOOD, name, spoil)) == DEFINITIONS
+
+
 NOBODYS = b"\xff\xfe<\0a"
 """Half a letter of UTF-16."""
 

@@ -1,6 +1,7 @@
 """What the reader of cells is given says of every cell what the whole file says, and brings in nothing that was not looked at."""
 
 import datetime
+import random
 import zipfile
 
 import openpyxl
@@ -9,12 +10,15 @@ from openpyxl.styles.numbers import is_date_format, is_timedelta_format
 from openpyxl.utils.cell import range_boundaries
 
 from sheetgen.errors import UserError
-from sheetgen.workbook.read.hardened import UnsafeError
+from sheetgen.workbook.read.hardened import BrokenError, UnsafeError, parse
 from sheetgen.workbook.read.lightening import lightened
 from sheetgen.workbook.read.loading import load
 from sheetgen.workbook.read.safety import passed
+from sheetgen.workbook.write.file import workbook_bytes
 from tests.forms.make import FOLDER as FORMS
 from tests.hostile.spoil import packed, parts_of
+
+from .small import FILLED, ready_for
 
 pytestmark = pytest.mark.filterwarnings("ignore:Workbook contains no default style")
 
@@ -103,3 +107,37 @@ def test_pictures_and_looks_are_not_in_it():
     assert not [name for name in light.namelist() if "media" in name or "charts" in name]
     assert b"<font" not in light.read("xl/styles.xml")
     assert b"<definedName" not in light.read("xl/workbook.xml")
+
+
+def disguised(chance, text):
+    """A part with definitions somewhere in it, in some encoding, behind some blanks, with a head that may be wrong or gone."""
+    head, mark, rest = text.decode().partition("?>\n")
+    at = chance.choice([0, 0, 0, chance.randrange(len(rest) + 1)])
+    words = rest[:at] + DEFINED + rest[at:]
+    words = chance.choice([head + mark, head.replace("UTF-8", "UTF-16") + mark, ""]) + words
+    encoding = chance.choice(["utf-8", "utf-8-sig", "utf-16", "utf-16-le", "utf-16-be", "latin-1"])
+    blanks = chance.choice([b"", b" " * 70, b"\r\n" * 40, b"\xef\xbb\xbf", b"\0", b"\xff\xfe"])
+    return blanks + words.encode(encoding, "replace")
+
+
+DEFINED = '<!DOCTYPE d [<!ENTITY e "xxxxxxxx"><!ENTITY f "&e;&e;&e;">]>'
+SMALL_FILE = workbook_bytes(ready_for(FILLED), FILLED, {"kind": "working"})
+
+
+@pytest.mark.parametrize("seed", range(300))
+def test_the_library_is_given_no_part_that_brings_definitions(tmp_path, seed):
+    chance = random.Random(seed)
+    parts = parts_of(SMALL_FILE)
+    name = chance.choice([name for name in parts if name.endswith((".xml", ".rels"))])
+    path = tmp_path / "a.xlsx"
+    path.write_bytes(packed({**parts, name: disguised(chance, parts[name])}))
+    try:
+        given = lightened(passed(path), is_date_format, is_timedelta_format)
+    except (UserError, UnsafeError, UnicodeDecodeError):
+        return  # refused
+    with zipfile.ZipFile(given) as light:
+        for part in light.namelist():
+            try:
+                parse(light.read(part))  # UnsafeError: it brings definitions
+            except BrokenError:
+                assert part == name

@@ -36,7 +36,7 @@ def lightened(first: Pass, is_day: Callable[[str], bool], is_duration: Callable[
     with zipfile.ZipFile(buffer, "w", zipfile.ZIP_STORED) as target:
         target.writestr(_STYLES, _days_alone(first.styles.cells, is_day, is_duration))
         for name, content in first.package.parts.items():
-            if name.startswith(_NOT_NEEDED) or name == _STYLES:
+            if name.startswith(_NOT_NEEDED) or name == _STYLES or not is_xml(content):
                 continue
             light = content
             if name in first.sheets:
@@ -45,7 +45,7 @@ def lightened(first: Pass, is_day: Callable[[str], bool], is_duration: Callable[
                 light = _without(content, first.cuts, NAMES)
             elif name.endswith(".rels"):
                 light = _without_drawings(content)
-            target.writestr(name, _usual(light) if is_xml(light) else light)
+            target.writestr(name, _usual(light))
     buffer.seek(0)
     return buffer
 
@@ -78,10 +78,15 @@ def _without_drawings(content: bytes) -> bytes:
     if len(kept) == len(pieces) - 1:
         return content
     rest = b"" if kept[-1:] == pieces[-1:] else pieces[-1].partition(b">")[2]
-    cut = b"<Relationship ".join([pieces[0], *kept]) + rest
-    with suppress(BrokenError):  # some are read by nobody
-        parse(cut)  # what stood inside a comment may stand outside now: it is looked at like all else
-    return cut
+    # What stood inside a comment may stand outside now.
+    return _looked_at(b"<Relationship ".join([pieces[0], *kept]) + rest)
+
+
+def _looked_at(changed: bytes) -> bytes:
+    """A part that has become another one, looked at like all others: UnsafeError if it must not be opened."""
+    with suppress(BrokenError):  # some are read by nobody; whoever reads it says so
+        parse(changed)
+    return changed
 
 
 def _usual(content: bytes) -> bytes:
@@ -91,7 +96,8 @@ def _usual(content: bytes) -> bytes:
             "utf-16" if content[:2] in _WIDE else "utf-16-le" if content[0] else "utf-16-be"
         ).encode()
         head, mark, rest = content.partition(b"?>")
-        content = rest if mark and head.lstrip().startswith(b"<?xml") else content
+        # Without its head it may be read where it could not be before.
+        content = _looked_at(rest if mark and head.lstrip().startswith(b"<?xml") else content)
     if b"purl.oclc.org" in content[:4000] or b"purl.oclc.org" in content:
         for strict, usual in _STRICT:
             content = content.replace(strict, usual)
