@@ -92,9 +92,11 @@ def _looked_at(changed: bytes) -> bytes:
 def _usual(content: bytes) -> bytes:
     """A part in the usual form's names and in UTF-8."""
     if _is_wide(content):
-        content = content.decode(
-            "utf-16" if content[:2] in _WIDE else "utf-16-le" if content[0] else "utf-16-be"
-        ).encode()
+        try:
+            narrow = content.decode("utf-16" if content[:2] in _WIDE else "utf-16-le" if content[0] else "utf-16-be")
+        except UnicodeDecodeError:
+            return content  # whoever reads it says so
+        content = narrow.encode()
         head, mark, rest = content.partition(b"?>")
         # Without its head it may be read where it could not be before.
         content = _looked_at(rest if mark and head.lstrip().startswith(b"<?xml") else content)
