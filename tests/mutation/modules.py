@@ -34,6 +34,9 @@ MODULES: dict[str, tuple[str, ...]] = {
         "tests/declare/test_family_words.py",
         "tests/declare/test_edges.py",
     ),
+    "sheetgen/declare/tokens.py": ("tests/declare/test_formula.py", "tests/declare/test_edges.py"),
+    "sheetgen/workbook/model/engine.py": ("tests/workbook/test_engine.py", "tests/laws/test_calculated_again.py"),
+    "sheetgen/workbook/read/lightening.py": ("tests/workbook/test_lightening.py", "tests/hostile/test_files.py"),
 }
 """Module -> its tests, quick ones: they run once for every slip."""
 
