@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from .mistakes import DeclarationError
@@ -25,6 +25,10 @@ class Token(NamedTuple):
     text: str
 
 
+_token = cache(Token)
+"""Most pieces stand in many formulas."""
+
+
 @lru_cache(maxsize=8192)
 def tokens(formula: str) -> tuple[Token, ...]:
     """Split formula text; DeclarationError on a sign that the language does not have, on a bracket without its other, and
@@ -37,7 +41,7 @@ def tokens(formula: str) -> tuple[Token, ...]:
         if start != position:
             break
         position = end
-        token = _token(match.group())
+        token = _token(str(match.lastgroup), match.group())
         if token.sort == "space":
             continue
         is_operand = token.sort in _OPERANDS
@@ -49,13 +53,6 @@ def tokens(formula: str) -> tuple[Token, ...]:
         raise DeclarationError(f"cannot read {formula[position:]!r} in {formula!r}")
     _refuse_open_brackets(found, formula)
     return tuple(found)
-
-
-@lru_cache(maxsize=8192)
-def _token(text: str) -> Token:
-    """A piece as a token; what sort it is shows in how it begins."""
-    match = _TOKEN.match(text + "(")
-    return Token(str(match and match.lastgroup), text)
 
 
 def _refuse_open_brackets(found: Sequence[Token], formula: str) -> None:

@@ -34,9 +34,14 @@ MODULES: dict[str, tuple[str, ...]] = {
         "tests/declare/test_family_words.py",
         "tests/declare/test_edges.py",
     ),
-    "sheetgen/declare/tokens.py": ("tests/declare/test_formula.py", "tests/declare/test_edges.py"),
-    "sheetgen/workbook/model/engine.py": ("tests/workbook/test_engine.py", "tests/laws/test_calculated_again.py"),
-    "sheetgen/workbook/read/lightening.py": ("tests/workbook/test_lightening.py", "tests/hostile/test_files.py"),
+    "sheetgen/declare/tokens.py": (
+        "tests/declare/test_tokens.py",
+        "tests/declare/test_formula.py",
+        "tests/declare/test_proof.py",
+        "tests/declare/test_blank.py",
+        "tests/declare/test_family_words.py",
+        "tests/declare/test_edges.py",
+    ),
 }
 """Module -> its tests, quick ones: they run once for every slip."""
 
