@@ -86,9 +86,10 @@ class _Reader:
             *(table.mirrors for _, table in self.book.tables.values() if table.mirrors),
         }
         first: Values = dict(known)
+        declared = Ready(self.book, {}, shape_of(self.book, {}))
         for address in sorted(address for address in named if not self.book.tables[address][1].rows):
             sheet, _, table = address.partition(".")
-            first.update(self._rows_named(address, _inner(data, sheet, table), first))
+            first.update(self._rows_named(declared, address, _inner(data, sheet, table), first))
         self.problems.clear()
         whole = only_shaped(self.book, shape_of(self.book, first))
         values: Values = {}
@@ -102,9 +103,8 @@ class _Reader:
         self._long_names(values)
         return values
 
-    def _rows_named(self, address: str, rows: object, known: Values) -> Values:
+    def _rows_named(self, declared: Ready, address: str, rows: object, known: Values) -> Values:
         """The rows of a table that hold anything, with what they are called: that asks for no sizes and no colorways."""
-        declared = Ready(self.book, {}, shape_of(self.book, {}))
         table = self.book.tables[address][1]
         key = f"{address}.{table.key}"
         found: Values = {}

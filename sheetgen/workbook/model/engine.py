@@ -25,7 +25,6 @@ ERROR_TEXTS = frozenset(ERRORS.values()) | {"#ERROR!"}
 _ERROR = re.compile(r"#(?:[A-Z/0_]+[!?]|N/A|GETTING_DATA)|Err:\d{3}")
 """Errors of all programs; a screen color (#5B6B4A) is none."""
 _DAY = datetime.timedelta(1)
-_PLAIN = frozenset({str, float, int})
 T = TypeVar("T")
 _Cells = dict[tuple[int, int], tuple[bool, str | float | int | None]]
 """By column and row: whether it is a formula, and its text or what the cell holds."""
@@ -158,8 +157,8 @@ def _runs(cells: Mapping[tuple[int, int], T]) -> Iterable[tuple[int, int, list[T
 
 def plain_value(value: object) -> Value:
     """A value as the engine gives it, as a cell shows it: errors as their text, blanks as None."""
-    if type(value) in _PLAIN:
-        return value  # type: ignore[return-value]
+    if isinstance(value, str | float):
+        return value
     # An error comes as a mapping; written as it is, it makes a file that nothing opens.
     if isinstance(value, dict):
         return ERRORS.get(str(value.get("kind")), "#ERROR!")
@@ -167,6 +166,4 @@ def plain_value(value: object) -> Value:
         return 1 if value else 0
     if isinstance(value, datetime.date):
         return day_number(value)
-    if isinstance(value, int | float | str):
-        return value
-    return None
+    return value if isinstance(value, int) else None
